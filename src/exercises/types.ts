@@ -1,0 +1,110 @@
+import type { Hand } from '../stroke';
+import type { Bpm, Ms } from '../units';
+
+/** Accent, tap, or ghost note; taps and ghosts together are *soft strokes*. */
+export type Kind = 'accent' | 'tap' | 'ghost';
+
+/** Full: accent to accent. Down: accent to soft. Tap: soft to soft. Up: soft to accent. */
+export type StrokeType = 'full' | 'down' | 'tap' | 'up';
+
+/** One note of a partial. */
+export interface Note {
+  readonly hand: Hand;
+  readonly kind: Kind;
+}
+
+/** One partial: no note is a rest, one a stroke, two a unison; graces come before the note, in order. */
+export interface PartialNotes {
+  readonly notes: readonly Note[];
+  readonly graces: readonly Hand[];
+}
+
+/** A bar as sticking text says it, in partials. */
+export type Sticking = readonly PartialNotes[];
+
+/** A bar of a phrase as a file holds it. Unknown keys are kept by the reader of takes. */
+export interface PhraseBar {
+  readonly variation: string;
+  readonly sticking: string;
+  readonly beatsPerBar?: number;
+  readonly partialsPerBeat?: number | readonly number[];
+  readonly role?: 'listen' | 'say' | 'play';
+  readonly dyn?: string;
+}
+
+/** Variations strung together; `bars` are one cycle. */
+export interface Phrase {
+  readonly title: string;
+  readonly beatsPerBar: number;
+  readonly partialsPerBeat: number | readonly number[];
+  readonly cycles: number;
+  readonly bars: readonly PhraseBar[];
+  /** 0.50–0.70: where the second of two partials falls; 0.5 is straight. */
+  readonly swing?: number;
+  readonly feet?: string;
+  readonly voicing?: Readonly<Record<string, string>>;
+}
+
+/** A steady tempo, or one that is straight in ms a beat between its points. Bars count from 0 over the take. */
+export type Tempo =
+  | { readonly bpm: Bpm }
+  | { readonly ramp: readonly { readonly bar: number; readonly bpm: Bpm }[] };
+
+/** One place in time in the target grid where a stroke is due. */
+export interface Slot {
+  /** Index in the grid, from 0 over the whole take. */
+  readonly index: number;
+  /** Bar of the take, from 0. */
+  readonly bar: number;
+  /** Bar of the cycle, from 0. */
+  readonly barInCycle: number;
+  readonly cycle: number;
+  readonly variation: string;
+  /** Count of slots before it in its bar. */
+  readonly slot: number;
+  /** Partial of the bar it stands on (rests count). */
+  readonly partial: number;
+  /** Beat of the bar, from 0, and partial within that beat, from 0. */
+  readonly beat: number;
+  readonly partialInBeat: number;
+  /** Position in the pattern: the shortest period of the bar that repeats hands, kinds, graces, rests. */
+  readonly place: number;
+  /** Partials in that pattern. */
+  readonly patternLength: number;
+  readonly atMs: Ms;
+  /** Distance to the nearer neighbouring slot. */
+  readonly gapMs: Ms;
+  readonly hand: Hand;
+  readonly kind: Kind;
+  readonly type: StrokeType;
+}
+
+/** A bar of the grid; bars with only rests have one too. */
+export interface GridBar {
+  readonly index: number;
+  readonly barInCycle: number;
+  readonly cycle: number;
+  readonly variation: string;
+  readonly startMs: Ms;
+  readonly endMs: Ms;
+  readonly beats: number;
+  /** Start time of every beat. */
+  readonly beatsMs: readonly Ms[];
+  /** Index of its first slot in the grid, and how many it has. */
+  readonly firstSlot: number;
+  readonly slots: number;
+  readonly partialsPerBeat: readonly number[];
+}
+
+/** Phrase, tempo and downbeat as times: what is due when. */
+export interface Grid {
+  readonly slots: readonly Slot[];
+  readonly bars: readonly GridBar[];
+  /** Bars in one cycle. */
+  readonly barsPerCycle: number;
+  readonly slotsPerCycle: number;
+  /** The smallest distance between two slots. */
+  readonly smallestGapMs: Ms;
+  /** True where all gaps are the same (to 1e-6 ms). */
+  readonly regular: boolean;
+}

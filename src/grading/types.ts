@@ -1,0 +1,171 @@
+import type { Kind, StrokeType } from '../exercises/types';
+import type { Misfit, Slip } from '../alignment/types';
+import type { Limits, Settings } from '../settings';
+import type { Hand } from '../stroke';
+import type { Db, Ms } from '../units';
+
+/** Verdict words, the same everywhere. */
+export type Band = 'holds' | 'close' | 'not yet' | 'too few strokes' | 'not measured';
+
+/** Measures in teaching order: ties for the weakest go to the earlier. */
+export const measureOrder = [
+  'complete',
+  'scatter',
+  'leakBefore',
+  'leakAfter',
+  'spill',
+  'softRange',
+  'softness',
+  'ghostContrast',
+  'contrast',
+  'clarity',
+  'fade',
+  'doubleGap',
+  'balanceSoft',
+  'balanceAccent',
+  'lag',
+  'seam',
+  'softSpread',
+  'accentSpread',
+] as const;
+
+/** Measures with a verdict. */
+export type JudgedKey = (typeof measureOrder)[number];
+/** Measures shown without a verdict. */
+export type PlainKey = 'asynchrony' | 'shape' | 'accentStretch';
+export type MeasureKey = JudgedKey | PlainKey;
+
+/**
+ * One figure. `value` and `interval` (90 %) are in the measure's unit, written as computed; both are null with the
+ * bands *too few strokes* and *not measured*. `n`: strokes behind it, one count a group. A measure without a verdict
+ * has no margin, supported, band or sure.
+ */
+export interface Figure {
+  readonly value: number | null;
+  readonly interval: readonly [number, number] | null;
+  readonly n: readonly number[];
+  /** +1 at the ideal, 0 at the *holds* limit, −1 at the *not yet* limit. */
+  readonly margin?: number | null;
+  /** Mean of `margin` and the margin of the interval's end nearer the ideal. */
+  readonly supported?: number | null;
+  readonly band?: Band;
+  /** Both ends of the interval lie in the band. */
+  readonly sure?: boolean;
+  /** The hand a "larger" or "farther" figure is of. */
+  readonly hand?: Hand;
+  /** True where clipping makes the value a lower bound. */
+  readonly atLeast?: boolean;
+}
+
+/** The seam is judged in time and in level. */
+export interface SeamFigure {
+  readonly ms: Figure;
+  readonly dB: Figure;
+}
+
+/** A key that does not apply is absent. */
+export type Measures = { readonly [Key in Exclude<MeasureKey, 'seam'>]?: Figure } & {
+  readonly seam?: SeamFigure;
+};
+
+/** A hand's soft strokes: terms in dB, null where the phrase cannot tell them. */
+export interface SoftModel {
+  readonly rest: Db | null;
+  readonly after: Db | null;
+  readonly before: Db | null;
+  readonly spill: Db | null;
+  readonly second: Db | null;
+}
+
+export type Broke = 'missed' | 'extra' | 'slipped' | 'wrongHand' | 'contrast' | 'order' | 'scatter';
+
+export interface BarReport {
+  readonly index: number;
+  readonly variation: string;
+  readonly held: boolean;
+  readonly broke: readonly Broke[];
+}
+
+export interface VariationReport {
+  readonly name: string;
+  readonly bars: number;
+  readonly slots: number;
+  /** Those of its worst judged measure. */
+  readonly band: Band;
+  readonly supported: number | null;
+  /** The worst judged measure, absent where none could be judged. */
+  readonly measure?: JudgedKey;
+  readonly measures: Measures;
+}
+
+export interface TypeFigure {
+  readonly n: number;
+  /** Median level and 1.4826·MAD, null where there is none. */
+  readonly level: Db | null;
+  readonly spread: Db | null;
+}
+
+export interface SlotReport {
+  readonly bar: number;
+  readonly slot: number;
+  readonly hand: Hand;
+  readonly kind: Kind;
+  readonly level: Db | null;
+  readonly deviationMs: Ms | null;
+  readonly status: 'matched' | 'missed' | 'slipped' | 'tooSoft' | 'notMeasured';
+  readonly wrongHand?: true;
+}
+
+export interface Weakest {
+  readonly variation: string;
+  readonly measure: JudgedKey;
+  readonly hand?: Hand;
+  /** First slot in the bar of the place farthest on the bad side, within its bar. */
+  readonly slot: number | null;
+  readonly value: number;
+  readonly sentence: string;
+}
+
+export interface Counts {
+  readonly slots: number;
+  readonly matched: number;
+  readonly missed: number;
+  readonly slipped: number;
+  readonly tooSoft: number;
+  readonly notMeasured: number;
+  readonly extra: number;
+  readonly wrongHand: number;
+  readonly forerunners: number;
+  readonly echoes: number;
+  readonly crosstalk: number;
+  readonly unmapped: number;
+}
+
+/** `evenhand-report`, version 1: grading.md section 9. */
+export interface Report {
+  readonly format: 'evenhand-report';
+  readonly version: 1;
+  readonly takeId: string;
+  readonly hands: 'known' | 'assumed' | 'mixed';
+  readonly limits: Limits;
+  readonly counts: Counts;
+  readonly offsetMs: Ms;
+  readonly fits: boolean;
+  readonly misfit: Misfit | null;
+  readonly cycles: { readonly due: number; readonly played: number };
+  readonly slips: readonly Slip[];
+  /** Why no slip was looked for, or null. */
+  readonly slipsNotToldBecause: string | null;
+  /** Ids of clipping surfaces. */
+  readonly clipping: readonly string[];
+  readonly settings: Settings;
+  readonly sentence: string;
+  readonly measures: Measures;
+  readonly softModel: Readonly<Record<Hand, SoftModel | null>>;
+  readonly bars: readonly BarReport[];
+  readonly variations: readonly VariationReport[];
+  readonly perHand: Readonly<Record<Hand, { readonly measures: Measures }>>;
+  readonly strokeTypes: Readonly<Record<Hand, Readonly<Record<StrokeType, TypeFigure>>>>;
+  readonly slots: readonly SlotReport[];
+  readonly weakest: Weakest | null;
+}

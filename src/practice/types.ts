@@ -1,0 +1,60 @@
+import type { Hand, RawHit } from '../stroke';
+import type { Db, Ms } from '../units';
+
+/** What happens to a running take, on the clock of the hits. The tick at Infinity ends it. */
+export type LiveEvent =
+  | { readonly kind: 'hit'; readonly hit: RawHit }
+  | { readonly kind: 'tick'; readonly atMs: Ms };
+
+/** One pass over a slot. `levelDb` is null where nothing answered it. */
+export interface LivePass {
+  readonly cycle: number;
+  readonly status: 'matched' | 'missed' | 'tooSoft';
+  readonly levelDb: Db | null;
+  /** Running offset taken off; null where nothing answered. Negative is early. */
+  readonly deviationMs: Ms | null;
+  readonly wrongHand: boolean;
+}
+
+/** A stroke no slot was due for: where in its bar it fell, 0 at the start, 1 at the end. */
+export interface LiveExtra {
+  readonly cycle: number;
+  readonly barInCycle: number;
+  readonly at: number;
+  readonly levelDb: Db;
+}
+
+/** What the live pictures show; provisional, the report is the truth. */
+export interface LiveState {
+  /** Strokes so far, extras included. */
+  readonly strokes: number;
+  readonly offsetMs: Ms;
+  /** By slot of the cycle: its last eight passes, newest last. */
+  readonly passes: readonly (readonly LivePass[])[];
+  /** Extras of the last eight cycles. */
+  readonly extras: readonly LiveExtra[];
+  /** Contrast (dB) of the last two cycles, null before there is an accent and a soft stroke. */
+  readonly contrastDb: Db | null;
+  /** Notes no surface owns, so far. */
+  readonly unmapped: number;
+}
+
+/** Where the click stands: a beat of a bar, or the count-in. */
+export type Position =
+  | { readonly phase: 'before'; readonly untilMs: Ms }
+  | { readonly phase: 'count-in'; readonly beat: number; readonly beats: number }
+  | {
+      readonly phase: 'playing';
+      readonly bar: number;
+      readonly barInCycle: number;
+      readonly cycle: number;
+      readonly beat: number;
+    }
+  | { readonly phase: 'after' };
+
+/** One strike of each hand, before a take: the notes that make the surfaces. */
+export interface Strikes {
+  readonly first: RawHit | null;
+  readonly second: RawHit | null;
+  readonly firstHand: Hand;
+}

@@ -1,0 +1,50 @@
+import type { Phrase, Tempo } from '../exercises/types';
+import type { Limits } from '../settings';
+import type { Hand, RawHit } from '../stroke';
+import type { Db, Ms } from '../units';
+
+/** One playable thing, owning a set of notes on one port and channel. `port` "*" is any port. */
+export interface Surface {
+  readonly id: string;
+  readonly name: string;
+  readonly port: string;
+  /** 1–16. */
+  readonly channel: number;
+  readonly notes: readonly number[];
+  /** The hand that plays it, or null where either may. */
+  readonly hand: Hand | null;
+  readonly trimDb: Db;
+  /** Lowest velocity that arrives, where the rig has learned it. */
+  readonly thresholdVelocity?: number;
+}
+
+/** A player's set-up. */
+export interface Rig {
+  readonly levelLaw: 'gm2';
+  readonly inputDelayMs: Ms;
+  readonly outputDelayMs: Ms;
+  readonly surfaces: readonly Surface[];
+}
+
+/** `evenhand-take`, version 1: take-format.md. Unknown keys survive a round trip. */
+export interface Take {
+  readonly format: 'evenhand-take';
+  readonly version: 1;
+  readonly id: string;
+  readonly player: string;
+  /** ISO 8601. */
+  readonly recordedAt: string;
+  readonly source: 'played' | 'model' | 'imported';
+  readonly phrase: Phrase;
+  readonly tempo: Tempo;
+  readonly click: 'on' | 'bare' | 'none';
+  readonly limits: Limits;
+  /** Only what differs from the defaults. */
+  readonly settings: Readonly<Record<string, number>>;
+  readonly rig: Rig;
+  /** Time of the first slot of bar 1, cycle 1, on the clock of `hits`; null for a free take. */
+  readonly downbeatMs: Ms | null;
+  /** Raw, in time order. */
+  readonly hits: readonly RawHit[];
+  readonly notes: string;
+}

@@ -1,0 +1,167 @@
+import { InputError } from './errors';
+
+/**
+ * Every limit and window, once: its unit, its default and where it is from. "cp" is common practice, no source.
+ * The default is the *working* limit; `firstYear` and `recital` replace it where a teacher chose those limits.
+ */
+export interface Setting {
+  readonly unit: 'ms' | 'dB' | '%' | 'ratio' | 'gaps' | 'velocity' | 'count' | 'cost' | 'sd';
+  readonly working: number;
+  readonly firstYear?: number;
+  readonly recital?: number;
+  readonly source: string;
+}
+
+const CP = 'common practice, no source';
+const DESIGN = "grading design, tried on model players and recordings";
+
+const table = {
+  // Conditioning of raw hits
+  'zone.windowMs': { unit: 'ms', working: 10, source: CP },
+  'forerunner.windowMs': { unit: 'ms', working: 8, source: CP },
+  'echo.windowMs': { unit: 'ms', working: 100, source: 'real pads echo 41–96 ms later; ' + DESIGN },
+  'echo.ratio': { unit: 'ratio', working: 0.35, source: 'real pads echo at 2–32 % of the velocity; ' + DESIGN },
+  'crosstalk.windowMs': { unit: 'ms', working: 6, source: CP },
+  'crosstalk.ratio': { unit: 'ratio', working: 0.35, source: CP },
+  'rig.namedFrom': { unit: 'ratio', working: 0.02, source: CP },
+  'clipping.from': { unit: 'ratio', working: 0.03, source: CP },
+  'tooSoft.velocity': { unit: 'velocity', working: 6, source: CP },
+  'tooSoft.windowDb': { unit: 'dB', working: 4, source: CP },
+  'hand.restMs': { unit: 'ms', working: 700, source: CP },
+
+  // Alignment
+  'offset.reachGaps': { unit: 'gaps', working: 0.75, source: DESIGN },
+  'pairing.spreadFactor': { unit: 'sd', working: 4, source: DESIGN },
+  'pairing.limitLeast': { unit: 'gaps', working: 0.4, source: DESIGN },
+  'pairing.limitMost': { unit: 'gaps', working: 0.999, source: DESIGN },
+  'pairing.limitLive': { unit: 'gaps', working: 0.75, source: DESIGN },
+  'echo.fillGaps': { unit: 'gaps', working: 0.5, source: DESIGN },
+  'slip.mostLag': { unit: 'count', working: 3, source: DESIGN },
+  'slip.change': { unit: 'cost', working: 5, source: DESIGN },
+  'slip.perPlace': { unit: 'cost', working: 0.5, source: DESIGN },
+  'slip.leastGain': { unit: 'cost', working: 9, source: DESIGN },
+  'slip.knownHand': { unit: 'cost', working: 1.5, source: DESIGN },
+  'slip.mostEvidence': { unit: 'cost', working: 3, source: DESIGN },
+  'slip.leastSpreadDb': { unit: 'dB', working: 1.5, source: DESIGN },
+  'slip.leastSeparation': { unit: 'sd', working: 1.5, source: DESIGN },
+  'fit.fewestStrokes': { unit: 'count', working: 32, source: DESIGN },
+  'fit.leastResultant': { unit: 'ratio', working: 0.25, source: DESIGN },
+  'fit.resultantFactor': { unit: 'ratio', working: 1.73, source: 'Rayleigh test, p about 0.05: 1.73/√n' },
+  'fit.tempoReach': { unit: 'ratio', working: 0.08, source: DESIGN },
+  'fit.tempoResultant': { unit: 'ratio', working: 0.5, source: DESIGN },
+  'fit.swungGaps': { unit: 'gaps', working: 0.25, source: DESIGN },
+  'fit.swungExplained': { unit: 'ratio', working: 0.5, source: DESIGN },
+  'fit.swungStrokes': { unit: 'count', working: 8, source: DESIGN },
+  'fit.paired': { unit: 'ratio', working: 0.6, source: DESIGN },
+
+  // Fewest strokes for a verdict
+  'few.group': { unit: 'count', working: 4, source: DESIGN },
+  'few.spread': { unit: 'count', working: 8, source: DESIGN },
+  'few.doubles': { unit: 'count', working: 8, source: DESIGN },
+  'few.changes': { unit: 'count', working: 6, source: DESIGN },
+
+  // Measures: where each holds, is not yet there, is ideal
+  'complete.holds': { unit: 'ratio', working: 0.99, firstYear: 0.95, source: CP },
+  'complete.notYet': { unit: 'ratio', working: 0.95, firstYear: 0.85, source: CP },
+  'complete.ideal': { unit: 'ratio', working: 1, source: 'by definition' },
+  'scatter.holdsPercent': { unit: '%', working: 8, firstYear: 12, recital: 5, source: CP },
+  'scatter.holdsLeastMs': { unit: 'ms', working: 8, firstYear: 12, recital: 6, source: CP },
+  'scatter.holdsMostMs': { unit: 'ms', working: 16, firstYear: 24, recital: 10, source: CP },
+  'scatter.notYetFactor': { unit: 'ratio', working: 2, source: CP },
+  'leakBefore.holds': { unit: 'dB', working: 2, firstYear: 4, source: CP },
+  'leakBefore.notYet': { unit: 'dB', working: 5, firstYear: 8, source: CP },
+  'leakBefore.ideal': { unit: 'dB', working: 0, source: 'by definition' },
+  'leakAfter.holds': { unit: 'dB', working: 2, firstYear: 4, source: CP },
+  'leakAfter.notYet': { unit: 'dB', working: 5, firstYear: 8, source: CP },
+  'leakAfter.ideal': { unit: 'dB', working: 0, source: 'by definition' },
+  'spill.holds': { unit: 'dB', working: 2, firstYear: 4, source: CP },
+  'spill.notYet': { unit: 'dB', working: 5, firstYear: 8, source: CP },
+  'spill.ideal': { unit: 'dB', working: 0, source: 'by definition' },
+  'softRange.holds': { unit: 'dB', working: 3, firstYear: 5, source: CP },
+  'softRange.notYet': { unit: 'dB', working: 7, firstYear: 10, source: CP },
+  'softRange.ideal': { unit: 'dB', working: 0, source: 'by definition' },
+  'softness.holds': { unit: 'dB', working: -16, firstYear: -12, recital: -20, source: CP },
+  'softness.notYet': { unit: 'dB', working: -10, firstYear: -7, recital: -14, source: CP },
+  'softness.ideal': { unit: 'dB', working: -24, source: CP },
+  'ghostContrast.holds': { unit: 'dB', working: 5, source: CP },
+  'ghostContrast.notYet': { unit: 'dB', working: 2, source: CP },
+  'ghostContrast.ideal': { unit: 'dB', working: 8, source: CP },
+  'contrast.holds': { unit: 'dB', working: 12, firstYear: 8, recital: 14, source: CP },
+  'contrast.notYet': { unit: 'dB', working: 6, firstYear: 4, recital: 9, source: CP },
+  'contrast.ideal': { unit: 'dB', working: 18, source: CP },
+  'clarity.holds': { unit: 'ratio', working: 0.98, source: CP },
+  'clarity.notYet': { unit: 'ratio', working: 0.9, source: CP },
+  'clarity.ideal': { unit: 'ratio', working: 1, source: 'by definition' },
+  'fade.holds': { unit: 'dB', working: 2, firstYear: 3, recital: 1.5, source: CP },
+  'fade.notYet': { unit: 'dB', working: 5, firstYear: 7, recital: 4, source: CP },
+  'doubleGap.holdsPercent': { unit: '%', working: 5, source: CP },
+  'doubleGap.holdsMs': { unit: 'ms', working: 8, source: CP },
+  'doubleGap.notYetPercent': { unit: '%', working: 12, source: CP },
+  'doubleGap.notYetMs': { unit: 'ms', working: 16, source: CP },
+  'balanceSoft.holds': { unit: 'dB', working: 2.5, firstYear: 4, recital: 1.5, source: CP },
+  'balanceSoft.notYet': { unit: 'dB', working: 5, firstYear: 7, recital: 4, source: CP },
+  'balanceAccent.holds': { unit: 'dB', working: 2, firstYear: 4, recital: 1.5, source: CP },
+  'balanceAccent.notYet': { unit: 'dB', working: 4, firstYear: 7, recital: 4, source: CP },
+  'lag.holds': { unit: 'ms', working: 10, firstYear: 15, recital: 6, source: CP },
+  'lag.notYet': { unit: 'ms', working: 20, firstYear: 30, recital: 15, source: CP },
+  'seamMs.holds': { unit: 'ms', working: 10, recital: 6, source: CP },
+  'seamMs.notYet': { unit: 'ms', working: 20, source: CP },
+  'seamDb.holds': { unit: 'dB', working: 2, recital: 1.5, source: CP },
+  'seamDb.notYet': { unit: 'dB', working: 4, source: CP },
+  'softSpread.holds': { unit: 'dB', working: 3, recital: 2, source: CP },
+  'softSpread.notYet': { unit: 'dB', working: 6, source: CP },
+  'accentSpread.holds': { unit: 'dB', working: 2.5, recital: 2, source: CP },
+  'accentSpread.notYet': { unit: 'dB', working: 5, source: CP },
+
+  // Verdict and tempo
+  'weakest.tie': { unit: 'ratio', working: 0.2, source: DESIGN },
+  'held.scatterFactor': { unit: 'ratio', working: 1.25, source: DESIGN },
+
+  // Without learned heights the live picture draws these lines
+  'heights.low': { unit: 'dB', working: -24, source: CP },
+  'heights.half': { unit: 'dB', working: -14, source: CP },
+  'heights.full': { unit: 'dB', working: -4, source: CP },
+} as const satisfies Readonly<Record<string, Setting>>;
+
+export type SettingKey = keyof typeof table;
+
+/** The table, for pages and documents that list it. */
+export const settingTable: Readonly<Record<SettingKey, Setting>> = table;
+
+/** How strict a teacher is with a student. */
+export type Limits = 'first year' | 'working' | 'recital';
+export const limitsNames: readonly Limits[] = ['first year', 'working', 'recital'];
+
+/** Every limit and window in force. */
+export type Settings = Readonly<Record<SettingKey, number>>;
+
+/**
+ * Settings in force: the defaults under `limits`, then `changes` over them.
+ * @param changes only what differs from the defaults, as a take stores it
+ * @throws InputError for a key that is no setting, or a value that is no finite number
+ * @example settingsOf('working')['contrast.holds'] // => 12
+ * @example settingsOf('first year')['contrast.holds'] // => 8
+ */
+export function settingsOf(limits: Limits, changes: Readonly<Record<string, unknown>> = {}): Settings {
+  const settings = Object.fromEntries(
+    Object.entries(settingTable).map(([key, setting]) => [key, underLimits(setting, limits)]),
+  ) as Record<SettingKey, number>;
+  for (const [key, value] of Object.entries(changes)) {
+    if (!isSettingKey(key)) throw new InputError(`settings.${key}`, 'is not a setting');
+    if (typeof value !== 'number' || !Number.isFinite(value)) {
+      throw new InputError(`settings.${key}`, 'must be a finite number', value);
+    }
+    settings[key] = value;
+  }
+  return settings;
+}
+
+function underLimits(setting: Setting, limits: Limits): number {
+  if (limits === 'first year') return setting.firstYear ?? setting.working;
+  if (limits === 'recital') return setting.recital ?? setting.working;
+  return setting.working;
+}
+
+function isSettingKey(key: string): key is SettingKey {
+  return Object.hasOwn(settingTable, key);
+}

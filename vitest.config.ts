@@ -1,0 +1,28 @@
+import { defineConfig } from 'vitest/config';
+
+/** `unit` runs in Node alone; `browser` drives the built page in Chromium (started by scripts/browser-tests.mjs). */
+export default defineConfig({
+  test: {
+    projects: [
+      {
+        test: {
+          name: 'unit',
+          environment: 'node',
+          include: ['tests/**/*.test.ts'],
+          exclude: ['tests/browser/**'],
+          testTimeout: 20_000,
+        },
+      },
+      {
+        test: {
+          name: 'browser',
+          environment: 'node',
+          include: ['tests/browser/**/*.test.ts'],
+          testTimeout: 120_000,
+          hookTimeout: 120_000,
+          fileParallelism: false,
+        },
+      },
+    ],
+  },
+});
