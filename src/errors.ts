@@ -26,7 +26,7 @@ export class InputError extends Error {
 
   /** The same error seen from further out: `sticking` inside `bars[2]` is at `bars[2].sticking`. */
   within(outer: string): InputError {
-    const joint = this.place === '' || this.place.startsWith('[') ? '' : '.';
+    const joint = this.place.startsWith('line ') ? ': ' : /^(\[|$)/.test(this.place) ? '' : '.';
     return new InputError(`${outer}${joint}${this.place}`, this.rule, this.value, this.hint);
   }
 }

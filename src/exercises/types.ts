@@ -47,8 +47,7 @@ export interface Phrase {
 
 /** A steady tempo, or one that is straight in ms a beat between its points. Bars count from 0 over the take. */
 export type Tempo =
-  | { readonly bpm: Bpm }
-  | { readonly ramp: readonly { readonly bar: number; readonly bpm: Bpm }[] };
+  { readonly bpm: Bpm } | { readonly ramp: readonly { readonly bar: number; readonly bpm: Bpm }[] };
 
 /** One place in time in the target grid where a stroke is due. */
 export interface Slot {
