@@ -1,0 +1,240 @@
+import { gridOf } from '../exercises/grid';
+import { checkedBpm } from '../exercises/tempo';
+import type { Grid, Phrase, Slot } from '../exercises/types';
+import type { Limits } from '../settings';
+import type { Rig, Take } from '../sessions/types';
+import { otherHand, type Hand, type RawHit } from '../stroke';
+import { velocityOfLevel, type Bpm, type Db, type Ms } from '../units';
+import type { Fault } from './faults';
+import { normal, seeded, type Random } from './random';
+
+/** A model player: Gaussian, independent stroke by stroke, seeded; nobody is presented as having played. */
+export interface ModelPlayer {
+  readonly phrase: Phrase;
+  readonly bpm: Bpm;
+  readonly seed: number;
+  readonly cycles?: number;
+  /** Spread of the timing; default 6 ms. */
+  readonly timingSdMs?: Ms;
+  /** Spread of the levels; default 1.2 dB. */
+  readonly levelSdDb?: Db;
+  /** Mean levels; defaults −4, −20 and −26 dB. */
+  readonly accentDb?: Db;
+  readonly tapDb?: Db;
+  readonly ghostDb?: Db;
+  /** How far the whole take is behind the grid; default −4 ms. */
+  readonly offsetMs?: Ms;
+  /** Share of strokes left out, and of strokes added; default none. */
+  readonly missed?: number;
+  readonly added?: number;
+  readonly faults?: readonly Fault[];
+  /** A pad for both hands (default), or one a hand. */
+  readonly surfaces?: 1 | 2;
+  readonly limits?: Limits;
+  readonly notes?: string;
+  readonly id?: string;
+}
+
+/** What the model player meant: by slot the index of its hit, or null where it left the stroke out. */
+export interface ModelTruth {
+  readonly hitOfSlot: readonly (number | null)[];
+  readonly addedHits: readonly number[];
+  readonly echoHits: readonly number[];
+  readonly offsetMs: Ms;
+}
+
+export const modelRig = (surfaces: 1 | 2): Rig => ({
+  levelLaw: 'gm2',
+  inputDelayMs: 0,
+  outputDelayMs: 0,
+  surfaces:
+    surfaces === 1
+      ? [{ id: 'pad', name: 'Pad', port: '*', channel: 10, notes: [38], hand: null, trimDb: 0 }]
+      : [
+          { id: 'right', name: 'Right pad', port: '*', channel: 10, notes: [38], hand: 'R', trimDb: 0 },
+          { id: 'left', name: 'Left pad', port: '*', channel: 10, notes: [48], hand: 'L', trimDb: 0 },
+        ],
+});
+
+const DOWNBEAT_MS: Ms = 4000;
+const ECHO_AFTER_MS: Ms = 55;
+const PORT = 'Model pad';
+
+/**
+ * A take by the model player, with its truth. The same player and seed give the same take.
+ * @throws InputError for a tempo out of range or a phrase that cannot be laid out
+ */
+export function modelTake(player: ModelPlayer): { take: Take; truth: ModelTruth; grid: Grid } {
+  checkedBpm(player.bpm, 'bpm');
+  const phrase = { ...player.phrase, cycles: player.cycles ?? player.phrase.cycles };
+  const tempo = { bpm: player.bpm };
+  const grid = gridOf(phrase, tempo, DOWNBEAT_MS);
+  const made = struck(player, grid);
+  const order = made.map((_, index) => index).sort((a, b) => made[a].hit.atMs - made[b].hit.atMs);
+  const rankOf = new Map(order.map((index, rank) => [index, rank]));
+  const hitOfSlot: (number | null)[] = grid.slots.map(() => null);
+  const addedHits: number[] = [];
+  const echoHits: number[] = [];
+  made.forEach((one, index) => {
+    const rank = rankOf.get(index) ?? index;
+    if (one.of === 'added') addedHits.push(rank);
+    else if (one.of === 'echo') echoHits.push(rank);
+    else hitOfSlot[one.of] = rank;
+  });
+  const take: Take = {
+    format: 'evenhand-take',
+    version: 1,
+    id: player.id ?? `model-${player.seed}`,
+    player: 'Model player',
+    recordedAt: '2026-03-02T17:00:00.000Z',
+    source: 'model',
+    phrase,
+    tempo,
+    click: 'on',
+    limits: player.limits ?? 'working',
+    settings: {},
+    rig: modelRig(player.surfaces ?? 1),
+    downbeatMs: DOWNBEAT_MS,
+    hits: order.map((index) => made[index].hit),
+    notes: player.notes ?? 'Computed by the seeded model player; nobody played it.',
+  };
+  return { take, grid, truth: { hitOfSlot, addedHits, echoHits, offsetMs: player.offsetMs ?? -4 } };
+}
+
+interface Made {
+  readonly hit: RawHit;
+  /** The slot it was meant for, or what else it is. */
+  readonly of: number | 'added' | 'echo';
+}
+
+function struck(player: ModelPlayer, grid: Grid): Made[] {
+  const random = seeded(player.seed);
+  const made: Made[] = [];
+  const facts = factsOf(grid);
+  for (const slot of grid.slots) {
+    const note = slot.index + lagAt(player.faults ?? [], grid, slot);
+    const meant = grid.slots[note] ?? slot;
+    const atMs = slot.atMs + timing(player, grid, slot, meant, facts[meant.index], random);
+    const velocity = velocityOf(level(player, meant, facts[meant.index], random));
+    const hit: RawHit = { atMs, port: PORT, channel: 10, note: noteOf(player, meant.hand), velocity };
+    if (random() >= (player.missed ?? 0)) {
+      made.push({ hit, of: slot.index });
+      made.push(...echoed(player, hit, random));
+    }
+    if (random() < (player.added ?? 0)) {
+      const between = slot.atMs + (0.3 + 0.4 * random()) * slot.gapMs;
+      made.push({
+        hit: { ...hit, atMs: between, velocity: velocityOf(-20 + 3 * normal(random)) },
+        of: 'added',
+      });
+    }
+  }
+  return made;
+}
+
+/** What a slot's stroke lies beside, round the cycle. Written apart from the grading's own, so that one checks the other. */
+interface Beside {
+  readonly ownBefore: boolean;
+  readonly ownAfter: boolean;
+  readonly otherBeside: boolean;
+  readonly second: boolean;
+  readonly seam: boolean;
+}
+
+function factsOf(grid: Grid): Beside[] {
+  const { slots, slotsPerCycle: n } = grid;
+  const at = (index: number): Slot => slots[((index % n) + n) % n];
+  const accentOf = (index: number, step: number): boolean => {
+    let other = index + step;
+    while (at(other).hand !== at(index).hand) other += step;
+    return at(other).kind === 'accent';
+  };
+  const cycle = Array.from({ length: Math.min(n, slots.length) }, (_, index): Beside => {
+    const [here, before, next] = [at(index), at(index - 1), at(index + 1)];
+    const spilt = (one: Slot): boolean => one.kind === 'accent' && one.hand !== here.hand;
+    const isDouble =
+      before.hand === here.hand &&
+      at(index - 2).hand !== here.hand &&
+      next.hand !== here.hand &&
+      before.bar === here.bar;
+    return {
+      ownBefore: accentOf(index, -1),
+      ownAfter: accentOf(index, 1),
+      otherBeside: spilt(before) || spilt(next),
+      second: isDouble && before.kind === here.kind,
+      seam: here.slot === 0 && before.variation !== here.variation,
+    };
+  });
+  return slots.map((slot) => cycle[slot.index % n]);
+}
+
+/** Places the played pattern is ahead of the grid at a slot: 1 in a slip, else 0. */
+function lagAt(faults: readonly Fault[], grid: Grid, slot: Slot): number {
+  return faults.some((fault) => {
+    if (fault.kind !== 'slip') return false;
+    const first = grid.bars[fault.bar].firstSlot + fault.slot;
+    return slot.index >= first && slot.index < first + fault.slots;
+  })
+    ? 1
+    : 0;
+}
+
+function level(player: ModelPlayer, note: Slot, beside: Beside, random: Random): Db {
+  const { accentDb = -4, tapDb = -20, ghostDb = -26, levelSdDb = 1.2 } = player;
+  const base = note.kind === 'accent' ? accentDb : note.kind === 'tap' ? tapDb : ghostDb;
+  const soft = note.kind !== 'accent';
+  let planted = 0;
+  for (const fault of player.faults ?? []) {
+    if (!applies(fault, note)) continue;
+    if (fault.kind === 'balance') planted += fault.db;
+    else if (fault.kind === 'accents' && !soft) planted += fault.db;
+    else if (fault.kind === 'softs' && soft) planted += fault.db;
+    else if (fault.kind === 'leak-before' && soft && beside.ownAfter) planted += fault.db;
+    else if (fault.kind === 'leak-after' && soft && beside.ownBefore) planted += fault.db;
+    else if (fault.kind === 'spill' && soft && beside.otherBeside) planted += fault.db;
+    else if (fault.kind === 'fade' && soft && beside.second) planted += fault.db;
+  }
+  return base + planted + levelSdDb * normal(random);
+}
+
+function timing(player: ModelPlayer, grid: Grid, slot: Slot, note: Slot, beside: Beside, random: Random): Ms {
+  const { offsetMs = -4, timingSdMs = 6 } = player;
+  let spread = timingSdMs;
+  let shift = offsetMs;
+  for (const fault of player.faults ?? []) {
+    if (!applies(fault, note)) continue;
+    if (fault.kind === 'late') shift += fault.ms;
+    else if (fault.kind === 'double-gap' && secondOfAnyDouble(grid, slot)) shift += fault.ms;
+    else if (fault.kind === 'seam' && beside.seam && slot.bar > 0) shift += fault.ms;
+    else if (fault.kind === 'scatter') spread = fault.ms;
+  }
+  return shift + spread * normal(random);
+}
+
+function secondOfAnyDouble({ slots }: Grid, { index, hand, bar }: Slot): boolean {
+  const before = slots[index - 1];
+  return index > 0 && before.hand === hand && before.bar === bar && slots[index - 2]?.hand !== hand;
+}
+
+function applies(fault: Fault, note: Slot): boolean {
+  if ('variation' in fault && fault.variation !== note.variation) return false;
+  return !('hand' in fault) || fault.hand === note.hand;
+}
+
+function echoed(player: ModelPlayer, hit: RawHit, random: Random): Made[] {
+  const fault = (player.faults ?? []).find((one) => one.kind === 'echo');
+  if (fault === undefined || random() >= fault.share) return [];
+  const velocity = Math.max(1, Math.round(hit.velocity * fault.ratio));
+  return [{ hit: { ...hit, atMs: hit.atMs + ECHO_AFTER_MS, velocity }, of: 'echo' }];
+}
+
+function noteOf(player: ModelPlayer, hand: Hand): number {
+  return (
+    modelRig(player.surfaces ?? 1).surfaces.find((surface) => surface.hand !== otherHand(hand))?.notes[0] ??
+    38
+  );
+}
+
+function velocityOf(levelDb: Db): number {
+  return Math.min(127, Math.max(1, Math.round(velocityOfLevel(levelDb))));
+}
