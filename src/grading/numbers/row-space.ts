@@ -1,0 +1,81 @@
+/**
+ * Which coefficients a linear design can tell, and the linear equations of the fit. Designs here have a handful of
+ * columns, so plain elimination is enough.
+ */
+
+/** A pivot under this is nought (grading.md section 5). */
+const NOUGHT = 1e-9;
+
+export interface RowSpace {
+  /** Columns that span the design; the others are sums of these. Their count is the rank. */
+  readonly pivots: readonly number[];
+  /** For each column: its unit vector lies in the row space, so its coefficient is the same in every best fit. */
+  readonly told: readonly boolean[];
+}
+
+/** Reduces the distinct rows of a design to echelon form. A unit vector in their span is then one of the rows left. */
+export function rowSpace(design: readonly (readonly number[])[], columns: number): RowSpace {
+  const rows = design.map((row) => [...row]);
+  const pivots: number[] = [];
+  for (let column = 0; column < columns; column++) {
+    const top = pivots.length;
+    const pivot = largestIn(rows, column, top);
+    if (pivot === undefined) continue;
+    [rows[top], rows[pivot]] = [rows[pivot], rows[top]];
+    const by = rows[top][column];
+    rows[top] = rows[top].map((entry) => entry / by);
+    rows.forEach((row, r) => {
+      if (r !== top) rows[r] = row.map((entry, c) => entry - row[column] * rows[top][c]);
+    });
+    pivots.push(column);
+  }
+  const told = Array.from({ length: columns }, (_, column) => {
+    const row = rows[pivots.indexOf(column)];
+    return row?.every((entry, c) => c === column || Math.abs(entry) < NOUGHT) ?? false;
+  });
+  return { pivots, told };
+}
+
+/**
+ * Inverse of a symmetric matrix without negative eigenvalues. A direction whose pivot is under 1e-9 of the largest
+ * diagonal entry gets row and column 0: solving with it leaves that coefficient alone.
+ */
+export function symmetricInverse(matrix: readonly (readonly number[])[]): number[][] {
+  const size = matrix.length;
+  const work = matrix.map((row) => [...row]);
+  const scale = Math.max(...work.map((row, i) => row[i]));
+  const left = new Set(work.keys());
+  // Sweeping a symmetric matrix on its largest remaining diagonal turns the swept block into minus its inverse.
+  while (left.size > 0) {
+    let k = -1;
+    for (const i of left) if (k < 0 || work[i][i] > work[k][k]) k = i;
+    if (!(work[k][k] > NOUGHT * scale)) break;
+    left.delete(k);
+    sweep(work, k);
+  }
+  return Array.from({ length: size }, (_, i) =>
+    Array.from({ length: size }, (_, j) => (left.has(i) || left.has(j) ? 0 : -work[i][j])),
+  );
+}
+
+function sweep(matrix: number[][], k: number): void {
+  const by = matrix[k][k];
+  const old = matrix.map((row) => row[k]);
+  matrix.forEach((row, i) => {
+    row.forEach((entry, j) => {
+      if (i === k && j === k) row[j] = -1 / by;
+      else if (i === k) row[j] = old[j] / by;
+      else if (j === k) row[j] = old[i] / by;
+      else row[j] = entry - (old[i] * old[j]) / by;
+    });
+  });
+}
+
+function largestIn(rows: readonly (readonly number[])[], column: number, from: number): number | undefined {
+  let best: number | undefined;
+  for (let r = from; r < rows.length; r++) {
+    const size = Math.abs(rows[r][column]);
+    if (size >= NOUGHT && (best === undefined || size > Math.abs(rows[best][column]))) best = r;
+  }
+  return best;
+}
