@@ -1,0 +1,114 @@
+import { describe, expect, it } from 'vitest';
+import { gridOf } from '../../src/exercises/grid';
+import { phraseFromText, phraseNamed } from '../../src/exercises/phrase';
+import { partialMs } from '../../src/units';
+
+const WALK = phraseNamed('Single paradiddle, accent walk');
+
+describe('tempo arithmetic (check-values section 6)', () => {
+  it.each([
+    [120, 4, 125],
+    [90, 4, 166.667],
+    [84, 4, 178.571],
+    [100, 5, 120],
+    [140, 6, 71.429],
+    [200, 8, 37.5],
+  ])('at %d bpm one of %d partials lasts %d ms', (bpm, partials, ms) => {
+    expect(partialMs(bpm, partials)).toBeCloseTo(ms, 3);
+  });
+});
+
+describe('the grid', () => {
+  const grid = gridOf(WALK, { bpm: 120 }, 1000);
+
+  it('has 16 slots in each of 32 bars, 125 ms apart at 120 bpm', () => {
+    expect(grid.slots).toHaveLength(16 * 32);
+    expect(grid.slots[1].atMs - grid.slots[0].atMs).toBe(125);
+    expect(grid.slots[0].atMs).toBe(1000);
+    expect(grid.bars[31].endMs).toBe(1000 + 32 * 2000);
+    expect(grid.smallestGapMs).toBe(125);
+    expect(grid.regular).toBe(true);
+  });
+
+  it('names bar, cycle, place, beat and partial', () => {
+    const slot = grid.slots[16 * 5 + 11];
+    expect([
+      slot.bar,
+      slot.cycle,
+      slot.barInCycle,
+      slot.slot,
+      slot.place,
+      slot.beat,
+      slot.partialInBeat,
+    ]).toEqual([5, 1, 1, 11, 3, 2, 3]);
+    expect(slot.variation).toBe('accent on 2');
+  });
+
+  it('tells full, down, tap and up strokes by the same hand’s next stroke (common practice, no source)', () => {
+    // Accent on 1: R l r r | L r l l: R's strokes in order: R(accent) r r r(next bar's beat) …
+    const types = grid.slots.slice(0, 8).map((slot) => `${slot.hand}${slot.type}`);
+    expect(types).toEqual(['Rdown', 'Lup', 'Rtap', 'Rtap', 'Ldown', 'Rup', 'Ltap', 'Ltap']);
+  });
+
+  it('lets the last stroke of each hand in a take be full or tap', () => {
+    const last = grid.slots.slice(-16);
+    expect(last.findLast((slot) => slot.hand === 'L')?.type).toBe('full');
+    expect(last.findLast((slot) => slot.hand === 'R')?.type).toBe('tap');
+  });
+
+  it('counts a hand’s rest over 700 ms as its end', () => {
+    const slow = phraseFromText('R-l-', { beatsPerBar: 4, partialsPerBeat: 1, cycles: 4 });
+    expect(gridOf(slow, { bpm: 60 }, 0).slots[0].type).toBe('full');
+    const quick = phraseFromText('Rl', { beatsPerBar: 2, partialsPerBeat: 1, cycles: 4 });
+    expect(gridOf(quick, { bpm: 200 }, 0).slots[1].type).toBe('tap');
+  });
+
+  it('moves every second partial with swing', () => {
+    const swung = { ...WALK, swing: 2 / 3 };
+    const slots = gridOf(swung, { bpm: 60 }, 0, 1).slots;
+    expect(slots[1].atMs).toBeCloseTo(333.333, 3);
+    expect(slots[2].atMs).toBeCloseTo(500, 6);
+  });
+
+  it('follows a ramp, straight in ms a beat', () => {
+    const bars = gridOf(
+      WALK,
+      {
+        ramp: [
+          { bar: 0, bpm: 60 },
+          { bar: 1, bpm: 120 },
+        ],
+      },
+      0,
+      2,
+    ).bars;
+    // Beats start at bar 0, ¼, ½, ¾ of the way from 1000 to 500 ms.
+    expect(bars[0].beatsMs).toEqual([0, 1000, 1875, 2625]);
+    expect(bars[1].startMs).toBe(2625 + 625);
+    expect(bars[1].beatsMs[1] - bars[1].startMs).toBe(500);
+  });
+
+  it('has no slot for a rest', () => {
+    const grid3 = gridOf(
+      phraseFromText('R-lr', { beatsPerBar: 1, partialsPerBeat: 4, cycles: 2 }),
+      { bpm: 60 },
+      0,
+    );
+    expect(grid3.slots.map((slot) => [slot.slot, slot.partial])).toEqual([
+      [0, 0],
+      [1, 2],
+      [2, 3],
+      [0, 0],
+      [1, 2],
+      [2, 3],
+    ]);
+    expect(grid3.regular).toBe(false);
+  });
+
+  it('says what it cannot grade yet instead of grading it wrongly', () => {
+    const flam = phraseFromText('{l}Rlrl', { beatsPerBar: 1, partialsPerBeat: 4, cycles: 2 });
+    expect(() => gridOf(flam, { bpm: 60 }, 0)).toThrow('phrase.bars[0].sticking must do without grace notes');
+    const feet = { ...WALK, feet: 'K---' };
+    expect(() => gridOf(feet, { bpm: 60 }, 0)).toThrow('phrase.feet must do without feet');
+  });
+});

@@ -1,0 +1,146 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { phraseNamed } from '../../src/exercises/phrase';
+import { modelTake } from '../../src/practice/model-player';
+import { readTake, takeFrom, writeTake } from '../../src/sessions/take';
+
+const { take } = modelTake({
+  phrase: phraseNamed('Single paradiddle, accent walk'),
+  bpm: 84,
+  seed: 1,
+  cycles: 2,
+});
+
+/** The take as a file holds it, with one thing changed. */
+function changed(change: (file: Record<string, never>) => void): unknown {
+  const file = JSON.parse(writeTake(take)) as Record<string, never>;
+  change(file);
+  return file;
+}
+
+describe('a take file', () => {
+  it('comes back as it was written', () => {
+    expect(readTake(writeTake(take))).toEqual(take);
+  });
+
+  it('keeps unknown keys at every level', () => {
+    const file = JSON.parse(writeTake(take));
+    file.weather = 'rain';
+    file.phrase.bars[0].colour = 'none';
+    file.hits[3].pressure = 1;
+    file.rig.surfaces[0].heights = { low: -24 };
+    expect(readTake(writeTake(readTake(JSON.stringify(file))))).toEqual(file);
+  });
+
+  it('keeps what is not graded yet: feet, ramps, dyn, roles, voicing', () => {
+    const file = JSON.parse(writeTake(take));
+    file.phrase.feet = 'K---H---';
+    file.phrase.swing = 0.6;
+    file.phrase.voicing = { accents: 'tom' };
+    file.phrase.bars[0].dyn = 'p < f >';
+    file.phrase.bars[0].role = 'listen';
+    file.tempo = {
+      ramp: [
+        { bar: 0, bpm: 60 },
+        { bar: 16, bpm: 132 },
+      ],
+    };
+    expect(readTake(JSON.stringify(file))).toEqual(file);
+  });
+
+  it('comes back whatever the hits are (law)', () => {
+    const hit = fc.record({
+      atMs: fc.double({ min: -1e6, max: 1e7, noNaN: true }),
+      port: fc.string(),
+      channel: fc.integer({ min: 1, max: 16 }),
+      note: fc.integer({ min: 0, max: 127 }),
+      velocity: fc.integer({ min: 1, max: 127 }),
+    });
+    fc.assert(
+      fc.property(fc.array(hit, { minLength: 2, maxLength: 40 }), fc.string(), (hits, notes) => {
+        const ordered = hits.map((one) => ({ ...one, atMs: one.atMs + 0 })).sort((a, b) => a.atMs - b.atMs);
+        const made = { ...take, notes, hits: ordered };
+        expect(readTake(writeTake(made))).toEqual(made);
+      }),
+    );
+  });
+});
+
+describe('a bad take file', () => {
+  it('cut off: says where', () => {
+    const text = writeTake(take);
+    expect(() => readTake(text.slice(0, 900))).toThrow(/^line \d+, column \d+ must be JSON/);
+    expect(() => readTake('')).toThrow('line 1, column 1 must be JSON');
+  });
+
+  it.each([
+    [
+      'foreign',
+      (f: never) => void ((f as { format: string }).format = 'midi'),
+      'format must be "evenhand-take", got "midi"',
+    ],
+    [
+      'newer',
+      (f: never) => void ((f as { version: number }).version = 2),
+      'version must be 1, got 2 (written by a newer Evenhand',
+    ],
+    ['velocity 0', (f: never) => void (f as Hits), 'hits[12].velocity must be an integer 1–127, got 0'],
+    ['velocity 128', (f: never) => void (f as Hits), 'hits[12].velocity must be an integer 1–127, got 128'],
+  ] as const)('%s', (name, change, message) => {
+    const file = changed((f) => {
+      change(f as never);
+      if (name.startsWith('velocity')) (f as unknown as Hits).hits[12].velocity = Number(name.slice(9));
+    });
+    expect(() => takeFrom(file)).toThrow(message);
+  });
+
+  it('with times that go backwards', () => {
+    const file = changed((f) => ((f as unknown as Hits).hits[7].atMs = 1));
+    expect(() => takeFrom(file)).toThrow(/^hits\[7\]\.atMs must not be before the hit ahead of it/);
+  });
+
+  it('empty, or of one stroke', () => {
+    const empty = changed((f) => ((f as unknown as Hits).hits = []));
+    expect(() => takeFrom(empty)).toThrow('hits must have at least 2 hits to be a take, got 0');
+    const one = changed((f) => ((f as unknown as Hits).hits.length = 1));
+    expect(() => takeFrom(one)).toThrow('hits must have at least 2 hits to be a take, got 1');
+  });
+
+  it('with a wrong letter or a short bar', () => {
+    const wrong = changed((f) => ((f as unknown as Bars).phrase.bars[2].sticking = 'rlRr lrLl rlRr lrLx'));
+    expect(() => takeFrom(wrong)).toThrow(
+      'phrase.bars[2].sticking: line 1, column 19 must be R or L (accent)',
+    );
+    const short = changed((f) => ((f as unknown as Bars).phrase.bars[2].sticking = 'rlRr lrLl rlRr lrL'));
+    expect(() => takeFrom(short)).toThrow(
+      'phrase.bars[2].sticking must fill its bar: 15 partials in a bar of 16',
+    );
+  });
+
+  it('with bpm 0, or none', () => {
+    const zero = changed((f) => ((f as unknown as { tempo: unknown }).tempo = { bpm: 0 }));
+    expect(() => takeFrom(zero)).toThrow('tempo.bpm must be a tempo from 20 to 400 bpm, got 0');
+    // NaN has no JSON; it is written as null.
+    const none = changed((f) => ((f as unknown as { tempo: unknown }).tempo = { bpm: null }));
+    expect(() => takeFrom(none)).toThrow('tempo.bpm must be a tempo from 20 to 400 bpm, got null');
+  });
+
+  it('that lacks a key', () => {
+    const lacking = changed((f) => delete (f as { rig?: unknown }).rig);
+    expect(() => takeFrom(lacking)).toThrow('rig is missing');
+    expect(() => takeFrom(null)).toThrow('file must be a JSON object with a format');
+    expect(() => takeFrom([])).toThrow('file must be a JSON object with a format');
+  });
+
+  it('with a setting that is none', () => {
+    const file = changed((f) => ((f as unknown as { settings: unknown }).settings = { 'contrast.hold': 3 }));
+    expect(() => takeFrom(file)).toThrow('settings.contrast.hold is not a setting');
+  });
+});
+
+interface Hits {
+  hits: { atMs: number; velocity: number }[];
+}
+interface Bars {
+  phrase: { bars: { sticking: string }[] };
+}
