@@ -1,0 +1,226 @@
+import { css, html, LitElement, nothing } from 'lit';
+import { customElement, property, state } from 'lit/decorators.js';
+import { tell, type Screen } from './events';
+import { look } from './look';
+
+const screens: readonly { readonly screen: Screen; readonly name: string }[] = [
+  { screen: 'phrase', name: 'Phrase' },
+  { screen: 'play', name: 'Play' },
+  { screen: 'review', name: 'Review' },
+];
+
+/**
+ * The shell: name, screens, what is being worked on, messages, and the page as a place to drop takes on.
+ * @slot - the screen
+ * @fires go {screen}
+ * @fires files {files} dropped on the page
+ * @fires dismiss the problem has been read
+ */
+@customElement('evenhand-app')
+export class App extends LitElement {
+  @property() screen: Screen = 'phrase';
+  /** The right-hand line: phrase · bpm · click. */
+  @property() line = '';
+  /** Said politely to screen readers, and shown in quiet ink. */
+  @property() message = '';
+  /** What went wrong: place, rule and value; empty where nothing did. */
+  @property() problem = '';
+  @state() private dragging = false;
+
+  static override styles = [
+    look,
+    css`
+      :host {
+        display: flex;
+        flex-direction: column;
+        min-height: 100vh;
+        max-width: 1480px;
+        margin: 0 auto;
+        padding: 0 var(--edge);
+      }
+      header {
+        display: flex;
+        flex-wrap: wrap;
+        align-items: baseline;
+        gap: 0 24px;
+        border-bottom: 1px solid var(--line);
+      }
+      .name {
+        padding: 15px 0;
+        font-size: 19px;
+        font-weight: 800;
+      }
+      nav {
+        display: flex;
+        gap: 4px;
+      }
+      nav a {
+        padding: 15px 9px 13px;
+        border-bottom: 3px solid transparent;
+        margin-bottom: -2px;
+        color: var(--quiet);
+        text-decoration: none;
+      }
+      nav a:hover {
+        color: var(--ink);
+      }
+      nav a[aria-current] {
+        border-color: var(--ink);
+        color: var(--ink);
+        font-weight: 600;
+      }
+      .line {
+        flex: 1 1 0;
+        min-width: 0;
+        overflow: hidden;
+        text-align: right;
+        text-overflow: ellipsis;
+        white-space: nowrap;
+      }
+      .problem {
+        display: flex;
+        justify-content: space-between;
+        align-items: baseline;
+        gap: 24px;
+        padding: 12px 0 12px 16px;
+        border-left: 6px solid var(--out);
+        margin-top: 12px;
+      }
+      .problem strong {
+        color: var(--out);
+      }
+      .message {
+        position: fixed;
+        right: var(--edge);
+        bottom: 12px;
+        padding: 6px 12px;
+        background: var(--paper);
+        color: var(--ink);
+        font-size: 15px;
+      }
+      .message:empty {
+        padding: 0;
+      }
+      main {
+        flex: 1;
+        padding: 14px 0 32px;
+      }
+      main:focus-visible {
+        outline: none;
+      }
+      footer {
+        padding: 14px 0 18px;
+        border-top: 1px solid var(--line);
+        color: var(--quiet);
+        font-size: 15px;
+      }
+      .skip {
+        position: absolute;
+        left: var(--edge);
+        top: -60px;
+        z-index: 2;
+        padding: 10px 14px;
+        background: var(--paper);
+        color: var(--ink);
+      }
+      .skip:focus {
+        top: 6px;
+      }
+      .drop {
+        position: fixed;
+        inset: 0;
+        z-index: 3;
+        display: grid;
+        place-items: center;
+        border: 6px solid var(--ink);
+        background: var(--paper);
+        font-size: 30px;
+        font-weight: 700;
+        pointer-events: none;
+      }
+    `,
+  ];
+
+  readonly #over = (event: DragEvent): void => {
+    if (event.dataTransfer?.types.includes('Files') !== true) return;
+    event.preventDefault();
+    this.dragging = true;
+  };
+
+  readonly #leave = (event: DragEvent): void => {
+    if (event.relatedTarget === null) this.dragging = false;
+  };
+
+  readonly #drop = (event: DragEvent): void => {
+    this.dragging = false;
+    const files = [...(event.dataTransfer?.files ?? [])];
+    if (files.length === 0) return;
+    event.preventDefault();
+    tell(this, 'files', { files });
+  };
+
+  override connectedCallback(): void {
+    super.connectedCallback();
+    window.addEventListener('dragover', this.#over);
+    window.addEventListener('dragleave', this.#leave);
+    window.addEventListener('drop', this.#drop);
+  }
+
+  override disconnectedCallback(): void {
+    super.disconnectedCallback();
+    window.removeEventListener('dragover', this.#over);
+    window.removeEventListener('dragleave', this.#leave);
+    window.removeEventListener('drop', this.#drop);
+  }
+
+  override render() {
+    return html`
+      <a class="skip" href="#main" @click=${this.#skip}>To the screen</a>
+      <header>
+        <span class="name">Evenhand</span>
+        <nav aria-label="Screens">${screens.map(({ screen, name }) => this.#link(screen, name))}</nav>
+        <span class="line">${this.line}</span>
+      </header>
+      <div role="alert">
+        ${
+          this.problem === ''
+            ? nothing
+            : html`<div class="problem">
+                <p><strong>That didn’t work.</strong> ${this.problem}</p>
+                <button class="plain" @click=${() => tell(this, 'dismiss')}>Dismiss</button>
+              </div>`
+        }
+      </div>
+      <main id="main" tabindex="-1"><slot></slot></main>
+      <footer>
+        Warm up first. Stop at pain or numbness. Rest as long as you play. Protect your hearing. A clinician’s
+        advice goes first.
+      </footer>
+      <p class="message" role="status">${this.message}</p>
+      ${this.dragging ? html`<div class="drop">Drop a take to open it in Review</div>` : nothing}
+    `;
+  }
+
+  #link(screen: Screen, name: string) {
+    return html`<a
+      href="#${screen}"
+      aria-current=${screen === this.screen ? 'page' : nothing}
+      @click=${(event: Event) => {
+        event.preventDefault();
+        tell(this, 'go', { screen });
+      }}
+      >${name}</a
+    >`;
+  }
+
+  #skip(event: Event): void {
+    event.preventDefault();
+    this.renderRoot.querySelector('main')?.focus();
+  }
+}
+
+declare global {
+  interface HTMLElementTagNameMap {
+    'evenhand-app': App;
+  }
+}

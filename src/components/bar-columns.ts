@@ -1,0 +1,50 @@
+import type { GridBar, Slot } from '../exercises/types';
+
+/** One partial of a bar as a column of a picture: where it stands (fractions of the bar's width) and how it counts. */
+export interface Column {
+  /** Left edge and width, 0 to 1. */
+  readonly x: number;
+  readonly width: number;
+  readonly beat: number;
+  /** `1`, `e`, `&`, `a`; empty where nobody says anything. */
+  readonly count: string;
+  /** The slot due there, or null for a rest. */
+  readonly slot: Slot | null;
+}
+
+/** What is said on the partials after the beat, by partials in the beat. Source: common practice. */
+const syllables: Readonly<Record<number, readonly string[]>> = {
+  1: [],
+  2: ['&'],
+  3: ['trip', 'let'],
+  4: ['e', '&', 'a'],
+  6: ['trip', 'let', '&', 'trip', 'let'],
+  8: ['', 'e', '', '&', '', 'a', ''],
+};
+
+/**
+ * What is said on a partial: the beat's number on the beat, then the syllables; empty where there is no common one.
+ * @example countOf(1, 0, 4) // => '2'
+ * @example countOf(1, 3, 4) // => 'a'
+ */
+export function countOf(beat: number, partial: number, partials: number): string {
+  if (partial === 0) return String(beat + 1);
+  return syllables[partials]?.[partial - 1] ?? '';
+}
+
+/** The columns of a bar, rests included; beats are equally wide. `slots` are those of one cycle. */
+export function columnsOf(bar: GridBar, slots: readonly Slot[]): readonly Column[] {
+  const own = slots.filter((slot) => slot.barInCycle === bar.barInCycle);
+  return bar.partialsPerBeat.flatMap((partials, beat) =>
+    Array.from({ length: partials }, (_, partial): Column => {
+      const width = 1 / (bar.beats * partials);
+      return {
+        x: beat / bar.beats + partial * width,
+        width,
+        beat,
+        count: countOf(beat, partial, partials),
+        slot: own.find((slot) => slot.beat === beat && slot.partialInBeat === partial) ?? null,
+      };
+    }),
+  );
+}

@@ -1,0 +1,283 @@
+import { css, html, LitElement, nothing, svg, type TemplateResult } from 'lit';
+import { customElement, property } from 'lit/decorators.js';
+import type { GridBar, Slot } from '../exercises/types';
+import type { LiveState } from '../practice/types';
+import { settingsOf, type Settings } from '../settings';
+import { axisY, linesOf, type HeightLines } from './axis';
+import { columnsOf, type Column } from './bar-columns';
+import { barMarks, type BandMark, type BarScene, type ExtraMark, type StrokeMark } from './bar-marks';
+import { look } from './look';
+import { percent } from './numbers';
+import { spokenSticking, stickingRows, stickingStyles } from './sticking-rows';
+
+/**
+ * The bar view: one bar that stays still, each slot with the band its stroke should land in, each stroke a short bar at
+ * its height (right filled, left open), the last eight passes fainter, early left and late right of the slot's middle.
+ * Under it the sticking, the count, the beat that is on, and the next bar's sticking in quiet ink.
+ * It draws whenever a property changes; the play screen gives it at most one change a frame.
+ */
+@customElement('evenhand-bar-view')
+export class BarView extends LitElement {
+  /** Bars and slots of one cycle. */
+  @property({ attribute: false }) bars: readonly GridBar[] = [];
+  @property({ attribute: false }) slots: readonly Slot[] = [];
+  @property({ attribute: false }) live: LiveState | null = null;
+  @property({ attribute: false }) settings: Settings = settingsOf('working');
+  /** The rig's own heights; null where it has learned none. */
+  @property({ attribute: false }) heights: HeightLines | null = null;
+  /** Bar of the cycle that is shown, and the cycle that is on. */
+  @property({ type: Number, attribute: 'bar' }) barInCycle = 0;
+  @property({ type: Number }) cycle = 0;
+  /** The beat that is on, from 0; null where none is. */
+  @property({ attribute: false }) beat: number | null = null;
+  /** Early and late shown left and right of the slot's middle. */
+  @property({ type: Boolean, attribute: 'show-timing' }) showTiming = true;
+
+  static override styles = [
+    look,
+    stickingStyles,
+    css`
+      :host {
+        --axis: 56px;
+        --plot: clamp(200px, 37vh, 430px);
+      }
+      .plot,
+      .under,
+      .next {
+        position: relative;
+        margin-left: var(--axis);
+      }
+      .plot {
+        height: var(--plot);
+      }
+      .plot svg {
+        position: absolute;
+        inset: 0;
+        width: 100%;
+        height: 100%;
+        overflow: visible;
+      }
+      .height {
+        position: absolute;
+        right: 100%;
+        margin-right: 10px;
+        transform: translateY(50%);
+        color: var(--quiet);
+        font-size: 16px;
+        line-height: 1;
+      }
+      .rule {
+        stroke: var(--line);
+        stroke-width: 1;
+      }
+      .band {
+        fill: var(--band);
+      }
+      .middle {
+        stroke: var(--quiet);
+        stroke-width: 1;
+        opacity: 0.5;
+      }
+      .hatch {
+        stroke: var(--ink);
+        stroke-width: 2;
+      }
+      .edge {
+        fill: none;
+        stroke: var(--ink);
+        stroke-width: 1.5;
+      }
+      .edge.soft {
+        stroke-dasharray: 2 4;
+      }
+      .stroke {
+        stroke: var(--ink);
+        stroke-width: 3;
+      }
+      .R {
+        fill: var(--ink);
+      }
+      .L {
+        fill: var(--paper);
+      }
+      .past {
+        opacity: var(--faint);
+      }
+      .past.R {
+        stroke: none;
+      }
+      .past.L {
+        fill: none;
+        stroke-width: 1.5;
+      }
+      .stroke.off {
+        stroke: var(--out);
+      }
+      .stroke.off.R {
+        fill: var(--out);
+      }
+      .stem {
+        stroke: var(--out);
+        stroke-width: 7;
+      }
+      .extra {
+        stroke: var(--ink);
+        stroke-width: 2;
+      }
+      .cross {
+        stroke: var(--ink);
+        stroke-width: 2;
+      }
+      .line {
+        position: absolute;
+        bottom: -3px;
+        height: 5px;
+        background: var(--ink);
+        transition: left 70ms ease-out;
+      }
+      .line.first {
+        transition: none;
+      }
+      @media (prefers-reduced-motion: reduce) {
+        .line {
+          transition: none;
+        }
+      }
+      .next {
+        height: 34px;
+        margin-top: 16px;
+        color: var(--quiet);
+        font-size: 24px;
+        line-height: 34px;
+      }
+      .next span {
+        position: absolute;
+        text-align: center;
+      }
+      .next .word {
+        right: 100%;
+        margin-right: 10px;
+        font-size: 16px;
+      }
+      .next .accent {
+        font-weight: 800;
+      }
+    `,
+  ];
+
+  override render() {
+    const bar = this.bars[this.barInCycle];
+    if (bar === undefined) return html`<div class="plot"></div>`;
+    const columns = columnsOf(bar, this.slots);
+    const next = this.bars[(this.barInCycle + 1) % this.bars.length];
+    const lines = this.heights ?? linesOf(this.settings);
+    return html`
+      <p class="heard">${bar.variation}: ${spokenSticking(columns)}</p>
+      <div class="plot" aria-hidden="true">${this.#plot(bar, columns, lines)} ${heightLabels(lines)}</div>
+      <div class="under">${stickingRows(columns)} ${this.#beatLine(bar)}</div>
+      <div class="next" aria-hidden="true">
+        <span class="word">next</span>
+        ${columnsOf(next, this.slots).map(({ x, width, slot }) =>
+          slot === null
+            ? nothing
+            : html`<span class=${slot.kind} style="left:${percent(x)};width:${percent(width)}"
+                >${slot.hand}</span
+              >`,
+        )}
+      </div>
+    `;
+  }
+
+  #plot(bar: GridBar, columns: readonly Column[], lines: HeightLines): TemplateResult {
+    const scene: BarScene = {
+      columns,
+      barInCycle: bar.barInCycle,
+      cycle: this.cycle,
+      lines,
+      settings: this.settings,
+      tapsBesideGhosts: hasTapsBesideGhosts(this.slots),
+      showTiming: this.showTiming,
+    };
+    const marks = barMarks(scene, this.live);
+    return html`<svg>
+      <defs>
+        <pattern id="hatch" width="9" height="9" patternUnits="userSpaceOnUse" patternTransform="rotate(45)">
+          <line class="hatch" x1="0" y1="0" x2="0" y2="9" />
+        </pattern>
+      </defs>
+      ${marks.bands.map(bandPicture)}
+      ${[lines.low, lines.half, lines.full].map((level) => rule(axisY(level, lines)))}
+      ${bar.beatsMs.map((_, beat) => (beat === 0 ? nothing : beatRule(beat / bar.beats)))}
+      ${marks.extras.map(extraPicture)} ${marks.strokes.map(strokePicture)}
+    </svg>`;
+  }
+
+  #beatLine(bar: GridBar) {
+    if (this.beat === null) return nothing;
+    const beat = this.beat % bar.beats;
+    return html`<div
+      class="line ${beat === 0 ? 'first' : ''}"
+      style="left:${percent((beat + 0.02) / bar.beats)};width:${percent(0.96 / bar.beats)}"
+    ></div>`;
+  }
+}
+
+function hasTapsBesideGhosts(slots: readonly Slot[]): boolean {
+  return slots.some((slot) => slot.kind === 'ghost') && slots.some((slot) => slot.kind === 'tap');
+}
+
+/** A height on the page: fractions go up, pixels go down. */
+const down = (y: number): string => percent(1 - y);
+
+function heightLabels(lines: HeightLines): TemplateResult[] {
+  return (['full', 'half', 'low'] as const).map(
+    (name) => html`<span class="height" style="bottom:${percent(axisY(lines[name], lines))}">${name}</span>`,
+  );
+}
+
+const rule = (y: number) => svg`<line class="rule" x1="0" x2="100%" y1=${down(y)} y2=${down(y)} />`;
+
+const beatRule = (x: number) => svg`<line class="rule" x1=${percent(x)} x2=${percent(x)} y1="0" y2="100%" />`;
+
+function bandPicture({ x, width, fromY, toY, empty }: BandMark) {
+  const place = { x: percent(x), y: down(toY), width: percent(width), height: percent(toY - fromY) };
+  const middle = percent(x + width / 2);
+  return svg`
+    <rect class="band" x=${place.x} y=${place.y} width=${place.width} height=${place.height} />
+    <line class="middle" x1=${middle} x2=${middle} y1=${down(fromY)} y2=${down(fromY + 0.022)} />
+    ${
+      empty === null
+        ? nothing
+        : svg`<rect class="edge ${empty === 'missed' ? '' : 'soft'}"
+            x=${place.x} y=${place.y} width=${place.width} height=${place.height}
+            style=${empty === 'missed' ? 'fill:url(#hatch)' : ''} />`
+    }`;
+}
+
+const STROKE_PX = 13;
+const PAST_PX = 5;
+
+function strokePicture(mark: StrokeMark) {
+  const { hand, wrongHand, x, width, y, edgeY, age } = mark;
+  const tall = age === 0 ? STROKE_PX : PAST_PX;
+  const middle = percent(x + width / 2);
+  const state = age > 0 ? 'past' : edgeY !== null ? 'off' : '';
+  return svg`
+    ${edgeY === null ? nothing : svg`<line class="stem" x1=${middle} x2=${middle} y1=${down(y)} y2=${down(edgeY)} />`}
+    <rect class="stroke ${hand} ${state}" x=${percent(x)} width=${percent(width)} y=${down(y)} height=${tall}
+      rx=${tall / 2} style="transform:translateY(${-tall / 2}px)" />
+    ${wrongHand && age === 0 ? svg`<line class="cross" x1=${middle} x2=${middle} y1=${down(y + 0.05)} y2=${down(y - 0.05)} />` : nothing}`;
+}
+
+const EXTRA_Y = 0.045;
+
+function extraPicture({ x, y, age }: ExtraMark) {
+  return svg`<line class="extra ${age > 0 ? 'past' : ''}" x1=${percent(x)} x2=${percent(x)}
+    y1=${down(Math.min(1, y + EXTRA_Y))} y2=${down(Math.max(0, y - EXTRA_Y))} />`;
+}
+
+declare global {
+  interface HTMLElementTagNameMap {
+    'evenhand-bar-view': BarView;
+  }
+}

@@ -1,0 +1,222 @@
+import { html, nothing } from 'lit';
+import { customElement, property } from 'lit/decorators.js';
+import type { GridBar, Slot } from '../exercises/types';
+import type { MidiStatus } from '../midi/types';
+import type { LiveState, Position, Strikes } from '../practice/types';
+import { settingsOf, type Settings } from '../settings';
+import type { HeightLines } from './axis';
+import './bar-view';
+import { tell } from './events';
+import { FramePaced } from './frame-paced';
+import { look } from './look';
+import { midiWords, strikeWords } from './midi-words';
+import { capital, fixed } from './numbers';
+import { playStyles } from './play-styles';
+import { positionWords, shownAt, type Shown } from './position-words';
+import type { InputChoice, LiveFigure, OutputChoice } from './types';
+
+/**
+ * Play: the bar view, one number with its aim, and under them what is needed to begin: input, click, strikes, start.
+ * Give it states as they come; it draws at most once a frame. Space starts and stops.
+ * @fires connect asks for MIDI
+ * @fires choose-input {id} input chosen
+ * @fires choose-click {id} where the click sounds
+ * @fires strike-anew the two strikes are to be taken again
+ * @fires start @fires stop
+ */
+@customElement('evenhand-play-screen')
+export class PlayScreen extends FramePaced {
+  /** Bars and slots of one cycle. */
+  @property({ attribute: false }) bars: readonly GridBar[] = [];
+  @property({ attribute: false }) slots: readonly Slot[] = [];
+  @property({ type: Number }) cycles = 0;
+  @property({ attribute: false }) live: LiveState | null = null;
+  @property({ attribute: false }) position: Position | null = null;
+  @property({ attribute: false }) settings: Settings = settingsOf('working');
+  @property({ attribute: false }) heights: HeightLines | null = null;
+  @property({ attribute: false }) figure: LiveFigure | null = null;
+  @property({ attribute: false }) midi: MidiStatus = { kind: 'off' };
+  @property({ attribute: false }) inputs: readonly InputChoice[] = [];
+  /** Id of the chosen input, empty where none is. */
+  @property({ attribute: 'chosen-input' }) chosenInput = '';
+  @property({ attribute: false }) outputs: readonly OutputChoice[] = [];
+  @property({ attribute: 'chosen-output' }) chosenOutput = '';
+  /** The two strikes; null where none are needed, as with a model player's take. */
+  @property({ attribute: false }) strikes: Strikes | null = null;
+  @property({ type: Boolean }) running = false;
+  @property({ type: Boolean, attribute: 'show-timing' }) showTiming = true;
+
+  static override styles = [look, playStyles];
+
+  readonly #onKey = (event: KeyboardEvent): void => {
+    if (event.key !== ' ' || event.repeat || isControl(event.composedPath()[0])) return;
+    event.preventDefault();
+    this.#startOrStop();
+  };
+
+  override connectedCallback(): void {
+    super.connectedCallback();
+    window.addEventListener('keydown', this.#onKey);
+  }
+
+  override disconnectedCallback(): void {
+    super.disconnectedCallback();
+    window.removeEventListener('keydown', this.#onKey);
+  }
+
+  override render() {
+    const shown = shownAt(this.position, newestCycle(this.live));
+    return html`
+      ${this.#top(shown)}
+      <evenhand-bar-view
+        .bars=${this.bars}
+        .slots=${this.slots}
+        .live=${this.live}
+        .settings=${this.settings}
+        .heights=${this.heights}
+        .barInCycle=${shown.barInCycle}
+        .cycle=${shown.cycle}
+        .beat=${shown.beat}
+        .showTiming=${this.showTiming}
+      ></evenhand-bar-view>
+      ${this.#bottom()}
+    `;
+  }
+
+  #top(shown: Shown) {
+    const bar = this.bars[shown.barInCycle];
+    const counting = this.position?.phase === 'count-in' ? this.position : null;
+    const figure = this.figure;
+    const value = figure === null || figure.value === null ? '–' : fixed(figure.value, 1);
+    const number = counting === null ? value : String(counting.beat + 1);
+    return html`<div class="top">
+      <div class="where">
+        <h1>${bar === undefined ? 'No phrase yet' : capital(bar.variation)}</h1>
+        <p class="quiet">
+          ${bar === undefined ? 'Choose one first.' : positionWords(shown, this.bars, this.cycles)}
+        </p>
+      </div>
+      <div class="figure">
+        <p class="number">${number}</p>
+        <p class="quiet">
+          ${
+            counting !== null
+              ? `count-in of ${counting.beats}`
+              : figure === null
+                ? nothing
+                : `${figure.unit}, ${figure.words} · ${figure.aim}`
+          }
+        </p>
+      </div>
+    </div>`;
+  }
+
+  #bottom() {
+    const blocked = this.#blocked();
+    return html`<section class="bottom" aria-label="Set-up">
+      <div class="go">
+        <button
+          class="strong"
+          aria-keyshortcuts="Space"
+          ?disabled=${!this.running && blocked !== null}
+          @click=${this.#startOrStop}
+        >
+          ${this.running ? 'Stop' : 'Start'}
+        </button>
+        <p class="small quiet" role="status">
+          ${this.running ? 'Space stops.' : (blocked ?? 'Space starts, after a count-in.')}
+        </p>
+      </div>
+      ${this.running ? nothing : html`${this.#choices()} ${this.#midi()}`}
+    </section>`;
+  }
+
+  #choices() {
+    const ports = this.inputs.filter((input) => input.kind === 'midi');
+    const takes = this.inputs.filter((input) => input.kind === 'take');
+    const option = ({ id, name }: { readonly id: string; readonly name: string }) =>
+      html`<option value=${id} ?selected=${id === this.chosenInput}>${name}</option>`;
+    return html`<div class="choices">
+      <label>
+        <span>Input</span>
+        <select .value=${this.chosenInput} @change=${(event: Event) => this.#choose('choose-input', event)}>
+          <option value="" ?selected=${this.chosenInput === ''}>Choose an input</option>
+          ${ports.length === 0 ? nothing : html`<optgroup label="MIDI">${ports.map(option)}</optgroup>`}
+          ${
+            takes.length === 0
+              ? nothing
+              : html`<optgroup label="Model player (bundled takes)">${takes.map(option)}</optgroup>`
+          }
+        </select>
+      </label>
+      <label>
+        <span>Click</span>
+        <select .value=${this.chosenOutput} @change=${(event: Event) => this.#choose('choose-click', event)}>
+          ${this.outputs.map(
+            ({ id, name }) =>
+              html`<option value=${id} ?selected=${id === this.chosenOutput}>${name}</option>`,
+          )}
+        </select>
+      </label>
+      ${this.#strikes()}
+    </div>`;
+  }
+
+  #strikes() {
+    if (this.strikes === null) return nothing;
+    const { says, done } = strikeWords(this.strikes);
+    const anyStrike = this.strikes.first !== null;
+    return html`<div class="strikes">
+      <span class="label">Hands</span>
+      <p role="status">
+        <span class=${done ? '' : 'asked'}>${says}</span>
+        ${
+          anyStrike
+            ? html`<button class="plain" @click=${() => tell(this, 'strike-anew')}>Strike anew</button>`
+            : nothing
+        }
+      </p>
+    </div>`;
+  }
+
+  #midi() {
+    const { says, todo, ask } = midiWords(this.midi);
+    return html`<div class="midi">
+      <p role="status"><strong>${says}</strong> ${todo}</p>
+      ${ask === null ? nothing : html`<button @click=${() => tell(this, 'connect')}>${ask}</button>`}
+    </div>`;
+  }
+
+  /** Why a take can't begin, or null where it can. */
+  #blocked(): string | null {
+    if (this.bars.length === 0) return 'Choose a phrase first.';
+    if (this.chosenInput === '') return 'Choose an input first.';
+    if (this.strikes !== null && !strikeWords(this.strikes).done) return 'Strike once with each hand first.';
+    return null;
+  }
+
+  #choose(name: 'choose-input' | 'choose-click', event: Event): void {
+    if (event.target instanceof HTMLSelectElement) tell(this, name, { id: event.target.value });
+  }
+
+  #startOrStop(): void {
+    if (this.running) tell(this, 'stop');
+    else if (this.#blocked() === null) tell(this, 'start');
+  }
+}
+
+/** Keys pressed in a control are the control's own. */
+function isControl(target: EventTarget | undefined): boolean {
+  return target instanceof Element && target.closest('input, select, textarea, button, summary, a') !== null;
+}
+
+function newestCycle(live: LiveState | null): number {
+  const cycles = live?.passes.flatMap((passes) => passes.slice(-1).map((pass) => pass.cycle)) ?? [];
+  return Math.max(0, ...cycles);
+}
+
+declare global {
+  interface HTMLElementTagNameMap {
+    'evenhand-play-screen': PlayScreen;
+  }
+}

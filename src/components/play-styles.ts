@@ -1,0 +1,97 @@
+import { css } from 'lit';
+
+/** Layout of the play screen: nothing above the set-up moves, whatever happens. */
+export const playStyles = css`
+  .top {
+    display: flex;
+    justify-content: space-between;
+    align-items: flex-end;
+    gap: 24px;
+    min-height: 122px;
+    padding-bottom: 14px;
+  }
+  .where {
+    flex: 1 1 0;
+    min-width: 0;
+  }
+  h1 {
+    overflow: hidden;
+    max-height: 2.4em;
+  }
+  .figure {
+    flex: none;
+    text-align: right;
+  }
+  .number {
+    font-size: 84px;
+    font-weight: 800;
+    line-height: 0.95;
+    letter-spacing: -0.03em;
+  }
+  .bottom {
+    display: grid;
+    grid-template-columns: auto 1fr;
+    gap: 14px 32px;
+    align-items: start;
+    min-height: 150px;
+    margin-top: 18px;
+    padding-top: 16px;
+    border-top: 1px solid var(--line);
+  }
+  .go {
+    width: 190px;
+  }
+  .go button {
+    width: 100%;
+    min-height: 56px;
+    margin-bottom: 6px;
+    font-size: 21px;
+  }
+  .choices {
+    display: flex;
+    flex-wrap: wrap;
+    gap: 12px 24px;
+  }
+  .choices label,
+  .strikes {
+    flex: 0 1 260px;
+  }
+  .strikes {
+    flex: 1 1 220px;
+  }
+  .choices label > span,
+  .label {
+    display: block;
+    color: var(--quiet);
+    font-size: 15px;
+  }
+  select {
+    width: 100%;
+  }
+  .strikes p {
+    padding-top: 9px;
+  }
+  .asked {
+    font-weight: 700;
+  }
+  .midi {
+    grid-column: 2;
+    display: flex;
+    justify-content: space-between;
+    align-items: start;
+    gap: 24px;
+    max-width: 900px;
+    font-size: 16px;
+  }
+  .midi button {
+    flex: none;
+  }
+  @media (max-width: 900px) {
+    .number {
+      font-size: 76px;
+    }
+    .go {
+      width: 150px;
+    }
+  }
+`;

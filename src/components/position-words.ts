@@ -1,0 +1,38 @@
+import type { GridBar } from '../exercises/types';
+import type { Position } from '../practice/types';
+
+/** Which bar, cycle and beat a picture shows. */
+export interface Shown {
+  readonly barInCycle: number;
+  readonly cycle: number;
+  /** The beat that is on, or null. */
+  readonly beat: number | null;
+}
+
+/**
+ * What to show at a position. After the take the last shown bar would do; the first is shown, with its newest passes.
+ * @param newestCycle newest cycle that has a pass, for pictures of a take that is over
+ */
+export function shownAt(position: Position | null, newestCycle: number): Shown {
+  switch (position?.phase) {
+    case 'playing':
+      return { barInCycle: position.barInCycle, cycle: position.cycle, beat: position.beat };
+    case 'count-in':
+      return { barInCycle: 0, cycle: 0, beat: position.beat };
+    default:
+      return { barInCycle: 0, cycle: newestCycle, beat: null };
+  }
+}
+
+/**
+ * Where the player is, in words.
+ * @example positionWords(…) // => 'bar 4 of 4, cycle 6 of 8 · next: accent on 1'
+ */
+export function positionWords(shown: Shown, bars: readonly GridBar[], cycles: number): string {
+  const next = bars[(shown.barInCycle + 1) % bars.length];
+  const bar = bars[shown.barInCycle];
+  const then = next === undefined || next.variation === bar.variation ? '' : ` · next: ${next.variation}`;
+  const cycle = shown.cycle + 1;
+  const of = cycle > cycles ? '' : ` of ${cycles}`;
+  return `bar ${shown.barInCycle + 1} of ${bars.length}, cycle ${cycle}${of}${then}`;
+}

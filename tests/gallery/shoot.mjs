@@ -1,0 +1,33 @@
+// Pictures of the screens with invented data, into .pictures/: node tests/gallery/shoot.mjs [screen …]
+import { mkdirSync } from 'node:fs';
+import { chromium } from 'playwright';
+import { createServer } from 'vite';
+
+const screens = process.argv.slice(2);
+const server = await createServer({ server: { host: '127.0.0.1', port: 5199 }, logLevel: 'error' });
+await server.listen();
+const browser = await chromium.launch({
+  executablePath: process.env.CHROMIUM_PATH ?? '/usr/bin/chromium-headless-shell',
+  args: ['--no-sandbox'],
+});
+mkdirSync('.pictures', { recursive: true });
+for (const screen of screens.length > 0 ? screens : ['play', 'play-idle', 'phrase', 'review']) {
+  for (const [width, height] of [
+    [1280, 800],
+    [820, 1180],
+  ]) {
+    for (const colorScheme of ['light', 'dark']) {
+      const page = await browser.newPage({ viewport: { width, height }, colorScheme });
+      page.on('pageerror', (error) => process.stderr.write(`${screen}: ${error.message}\n`));
+      page.on('console', (line) => {
+        if (line.type() !== 'debug') process.stderr.write(`${screen}: ${line.text()}\n`);
+      });
+      await page.goto(`http://127.0.0.1:5199/tests/gallery/gallery.html?screen=${screen}`);
+      await page.waitForTimeout(900);
+      await page.screenshot({ path: `.pictures/${screen}-${width}-${colorScheme}.png`, fullPage: true });
+      await page.close();
+    }
+  }
+}
+await browser.close();
+await server.close();
