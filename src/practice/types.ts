@@ -3,8 +3,7 @@ import type { Db, Ms } from '../units';
 
 /** What happens to a running take, on the clock of the hits. The tick at Infinity ends it. */
 export type LiveEvent =
-  | { readonly kind: 'hit'; readonly hit: RawHit }
-  | { readonly kind: 'tick'; readonly atMs: Ms };
+  { readonly kind: 'hit'; readonly hit: RawHit } | { readonly kind: 'tick'; readonly atMs: Ms };
 
 /** One pass over a slot. `levelDb` is null where nothing answered it. */
 export interface LivePass {

@@ -1,0 +1,128 @@
+import { mkdirSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { phraseNamed } from '../src/exercises/phrase';
+import { gradeTake } from '../src/practice/grade-take';
+import { modelTake, type ModelPlayer } from '../src/practice/model-player';
+import { writeTake } from '../src/sessions/take';
+
+/**
+ * Writes `recorded-sessions/`: model players' takes, each with one known fault, and the golden report beside each.
+ * `npm run golden`; look at the diff before committing it.
+ */
+interface Session extends Omit<ModelPlayer, 'phrase' | 'notes' | 'id'> {
+  readonly name: string;
+  readonly phrase: string;
+  /** What was planted, in words. */
+  readonly known: string;
+}
+
+const WALK = 'Single paradiddle, accent walk';
+const ROTATIONS = 'Single paradiddle, rotations';
+
+const sessions: readonly Session[] = [
+  {
+    name: 'steady',
+    phrase: WALK,
+    bpm: 84,
+    seed: 2101,
+    known: 'a steady good take; nothing is planted',
+  },
+  {
+    name: 'left-up-stroke-leaks',
+    phrase: WALK,
+    bpm: 84,
+    seed: 2102,
+    faults: [{ kind: 'leak-before', hand: 'L', db: 6, variation: 'accent on 4' }],
+    known: 'in accent on 4 the left hand’s tap before its own accent is 6 dB louder',
+  },
+  {
+    name: 'stick-not-stopped',
+    phrase: WALK,
+    bpm: 88,
+    seed: 2103,
+    faults: [{ kind: 'leak-after', hand: 'R', db: 6, variation: 'accent on 2' }],
+    known: 'in accent on 2 the right hand’s tap after its own accent is 6 dB louder: the stick is not stopped',
+  },
+  {
+    name: 'left-spills',
+    phrase: WALK,
+    bpm: 84,
+    seed: 2104,
+    faults: [{ kind: 'spill', hand: 'L', db: 6 }],
+    known: 'the left hand’s taps beside the right hand’s accents are 6 dB louder',
+  },
+  {
+    name: 'weak-second-of-double',
+    phrase: WALK,
+    bpm: 92,
+    seed: 2105,
+    faults: [{ kind: 'fade', db: -6 }],
+    known: 'the second note of every soft double is 6 dB softer than the first',
+  },
+  {
+    name: 'right-three-db-louder',
+    phrase: ROTATIONS,
+    bpm: 84,
+    seed: 2106,
+    cycles: 10,
+    faults: [{ kind: 'balance', hand: 'R', db: 3 }],
+    known: 'the right hand is 3 dB louder in everything',
+  },
+  {
+    name: 'left-late',
+    phrase: ROTATIONS,
+    bpm: 84,
+    seed: 2107,
+    faults: [{ kind: 'late', hand: 'L', ms: 18 }],
+    known: 'the left hand is 18 ms late',
+  },
+  {
+    name: 'rushed-seam',
+    phrase: WALK,
+    bpm: 80,
+    seed: 2108,
+    faults: [{ kind: 'seam', ms: -22 }],
+    known: 'the first stroke of every new variation is 22 ms early',
+  },
+  {
+    name: 'lost-slot',
+    phrase: WALK,
+    bpm: 84,
+    seed: 2109,
+    faults: [{ kind: 'slip', bar: 9, slot: 5, slots: 27 }],
+    known: 'in bar 10 the sixth stroke is left out and all goes on one partial ahead, for 27 slots',
+  },
+  {
+    name: 'echoing-trigger',
+    phrase: WALK,
+    bpm: 84,
+    seed: 2110,
+    faults: [{ kind: 'echo', share: 0.3, ratio: 0.2 }],
+    known: 'the trigger echoes three strokes of ten, 55 ms later at a fifth of the velocity',
+  },
+  {
+    name: 'two-pads-left-lead',
+    phrase: 'Single paradiddle, accent walk, left lead',
+    bpm: 76,
+    seed: 2111,
+    surfaces: 2,
+    faults: [{ kind: 'accents', db: -8, variation: 'accent on 3, left lead' }],
+    known: 'a pad for each hand; in accent on 3 the accents are 8 dB softer',
+  },
+];
+
+const folder = 'recorded-sessions';
+mkdirSync(folder, { recursive: true });
+for (const { name, phrase, known, ...player } of sessions) {
+  const { take } = modelTake({
+    ...player,
+    phrase: phraseNamed(phrase),
+    id: `recorded-${name}`,
+    notes: `Computed by the seeded model player; nobody played it. Planted: ${known}.`,
+  });
+  const report = gradeTake(take);
+  writeFileSync(join(folder, `${name}.take.json`), writeTake(take));
+  writeFileSync(join(folder, `${name}.report.json`), `${JSON.stringify(report, undefined, 1)}\n`);
+  process.stdout.write(`${name}: ${report.sentence}\n`);
+}
+

@@ -1,0 +1,60 @@
+#!/usr/bin/env node
+import { InputError } from '../errors';
+import { check } from './check';
+import { grade } from './grade';
+import { UsageError } from './io';
+import { model } from './model';
+import { phrases } from './phrases';
+
+/** A command: its arguments in, its standard output out. Throws UsageError or InputError, and writes nothing then. */
+export type Command = (args: readonly string[]) => string;
+
+const commands: Readonly<Record<string, Command>> = { grade, phrases, model, check };
+
+const USAGE = `evenhand COMMAND …
+
+  grade FILE… [--json]            grades takes: the sentence and a table; --json the report
+  phrases [NAME] [--json]         lists the bundled phrases, or prints one
+  model --phrase NAME --bpm N --out FILE [--seed N] [--fault FAULT]…
+                                  a model player's take; 'model --help' lists the faults
+  check FILE…                     says whether each take file is sound, and where not
+
+Results go to standard output, all else to standard error.
+Exit 0 done, 2 wrong usage, 3 bad input, 1 anything else.
+`;
+
+const EXIT = { done: 0, other: 1, usage: 2, input: 3 } as const;
+
+function main(argv: readonly string[]): number {
+  const [name, ...args] = argv;
+  if (name === '--help' || name === 'help') {
+    process.stdout.write(USAGE);
+    return EXIT.done;
+  }
+  try {
+    if (name === undefined || !Object.hasOwn(commands, name)) {
+      throw new UsageError(name === undefined ? 'a command is wanted' : `there is no command "${name}"`);
+    }
+    process.stdout.write(commands[name](args));
+    return EXIT.done;
+  } catch (error) {
+    if (error instanceof UsageError || isParseArgsError(error)) {
+      process.stderr.write(`evenhand: ${error.message}\n\n${USAGE}`);
+      return EXIT.usage;
+    }
+    if (error instanceof InputError) {
+      process.stderr.write(`${error.message.replaceAll('\n', ' ')}\n`);
+      return EXIT.input;
+    }
+    process.stderr.write(`evenhand: ${error instanceof Error ? error.message : String(error)}\n`);
+    return EXIT.other;
+  }
+}
+
+/** Node's own parser of arguments names what it did not know. */
+function isParseArgsError(error: unknown): error is Error {
+  return error instanceof Error && 'code' in error && String(error.code).startsWith('ERR_PARSE_ARGS');
+}
+
+process.stdout.on('error', () => process.exit(EXIT.other));
+process.exitCode = main(process.argv.slice(2));

@@ -1,0 +1,41 @@
+import { countIn } from '../click/schedule';
+import type { Grid, GridBar } from '../exercises/types';
+import type { Ms } from '../units';
+import type { Position } from './types';
+
+/**
+ * Where the click stands at a moment: before the count-in (`untilMs` is the time left to it), in it, at a beat
+ * of a bar of the grid, or after its last bar. Beats count from 0. Cheap enough for every frame.
+ * @param nowMs on the clock of the grid, which is the performance clock for a running take
+ */
+export function positionAt(grid: Grid, nowMs: Ms): Position {
+  const { bars } = grid;
+  const downbeatMs = bars[0].startMs;
+  if (nowMs < downbeatMs) {
+    const { beats, beatMs, lengthMs } = countIn(grid);
+    const intoMs = nowMs - (downbeatMs - lengthMs);
+    if (intoMs < 0) return { phase: 'before', untilMs: -intoMs };
+    return { phase: 'count-in', beat: Math.min(beats - 1, Math.floor(intoMs / beatMs)), beats };
+  }
+  if (nowMs >= bars[bars.length - 1].endMs) return { phase: 'after' };
+  const bar = barAt(bars, nowMs);
+  const { index, barInCycle, cycle } = bar;
+  return { phase: 'playing', bar: index, barInCycle, cycle, beat: lastAtOrBefore(bar.beatsMs, nowMs) };
+}
+
+function barAt(bars: readonly GridBar[], nowMs: Ms): GridBar {
+  let low = 0;
+  let high = bars.length - 1;
+  while (low < high) {
+    const middle = (low + high + 1) >> 1;
+    if (bars[middle].startMs <= nowMs) low = middle;
+    else high = middle - 1;
+  }
+  return bars[low];
+}
+
+function lastAtOrBefore(timesMs: readonly Ms[], nowMs: Ms): number {
+  let last = 0;
+  while (last + 1 < timesMs.length && timesMs[last + 1] <= nowMs) last += 1;
+  return last;
+}
