@@ -1,0 +1,65 @@
+import type { Played, Targets } from './targets';
+
+/**
+ * The echo-like stroke that answers an empty slot after all: the nearest, offset off, within half a gap of it
+ * (`echo.fillGaps`), kept in the order of the pairs about it. Of two as near the earlier; half-way between two slots it
+ * is the earlier's.
+ * @param echoes echo-like strokes in time order
+ * @param slotOf for each stroke that is no echo, the slot it answers, or −1
+ * @returns its place in `echoes`, or −1
+ */
+export function echoFor(
+  slot: number,
+  targets: Targets,
+  echoes: Played,
+  strokes: { readonly count: number; readonly at: Float64Array },
+  slotOf: Int32Array,
+  offsetMs: number,
+  fillGaps: number,
+): number {
+  const due = targets.at[slot] + offsetMs;
+  const reach = fillGaps * targets.gap[slot];
+  let best = -1;
+  let bestDistance = Infinity;
+  for (let i = firstFrom(echoes, due - reach); i < echoes.count; i++) {
+    const distance = Math.abs(echoes.at[i] - due);
+    if (echoes.at[i] > due + reach) break;
+    if (distance < bestDistance && (distance < reach || echoes.at[i] > due)) {
+      if (!keepsOrder(slot, echoes.at[i], strokes, slotOf)) continue;
+      best = i;
+      bestDistance = distance;
+    }
+  }
+  return best;
+}
+
+/** True where the paired stroke before `at` answers an earlier slot, and the one after a later slot. */
+function keepsOrder(
+  slot: number,
+  at: number,
+  strokes: { readonly count: number; readonly at: Float64Array },
+  slotOf: Int32Array,
+): boolean {
+  const next = firstFrom(strokes, at);
+  let before = next - 1;
+  while (before >= 0 && slotOf[before] < 0) before--;
+  if (before >= 0 && slotOf[before] > slot) return false;
+  let after = next;
+  while (after < strokes.count && slotOf[after] < 0) after++;
+  return after >= strokes.count || slotOf[after] > slot;
+}
+
+/** The first stroke at or after a time. */
+export function firstFrom(
+  strokes: { readonly count: number; readonly at: Float64Array },
+  atMs: number,
+): number {
+  let low = 0;
+  let high = strokes.count;
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if (strokes.at[middle] < atMs) low = middle + 1;
+    else high = middle;
+  }
+  return low;
+}
