@@ -112,7 +112,7 @@ export function nextHit(
         label: 'stroke',
         added,
         takenBack: nothingTaken,
-        recent: [...recent, newest],
+        recent: withNewest(recent, newest),
       };
     }
 
