@@ -41,15 +41,14 @@ const HIGH = 0.95;
  * @throws InputError where a level is not a finite number
  */
 export function softFit(rows: readonly SoftRow[]): SoftFit | undefined {
-  const masks = Uint8Array.from(rows, maskOf);
-  const present = Array.from({ length: MASKS }, (_, mask) => mask).filter((mask) => masks.includes(mask));
-  const design = present.map((mask) => [1, ...flags.map((_, bit) => (mask >> bit) & 1)]);
+  const { cells, masks, designRow } = counted(rows);
+  const design = masks.map((mask) => [1, ...flags.map((_, bit) => (mask >> bit) & 1)]);
   const { pivots, told } = rowSpace(design, terms.length);
   const df = rows.length - pivots.length;
   if (df < 1) return undefined;
 
   const reduced = design.map((row) => pivots.map((column) => row[column]));
-  const fit = robustFit(cellsOf(rows, masks, present, reduced));
+  const fit = robustFit({ rows: reduced, ...cells });
   const variance = fit.squaredPsi / df / fit.meanSlope ** 2;
   const reach = studentQuantile(HIGH, df) * Math.sqrt(variance);
   const estimate = (column: number): Estimate | null => {
@@ -60,15 +59,10 @@ export function softFit(rows: readonly SoftRow[]): SoftFit | undefined {
     return { value, interval: [value - half, value + half] };
   };
   const [rest, after, before, spill, second] = terms.map((_, column) => estimate(column));
-  const fitted = new Float64Array(MASKS);
-  present.forEach((mask, r) => {
-    fitted[mask] = reduced[r].reduce((sum, entry, k) => sum + entry * fit.coefficients[k], 0);
-  });
-  return {
-    terms: { rest, after, before, spill, second },
-    residuals: Float64Array.from(rows, (row, i) => row.levelDb - fitted[masks[i]]),
-    n: rows.length,
-  };
+  const fitted = reduced.map((row) => row.reduce((sum, entry, k) => sum + entry * fit.coefficients[k], 0));
+  const residuals = new Float64Array(rows.length);
+  for (let i = 0; i < rows.length; i++) residuals[i] = rows[i].levelDb - fitted[designRow[i]];
+  return { terms: { rest, after, before, spill, second }, residuals, n: rows.length };
 }
 
 /**
@@ -88,40 +82,46 @@ export function partialMean(
   return meanEstimate(partial);
 }
 
+/** A row's surroundings as a number below 16. */
 function maskOf(row: SoftRow): number {
   return (row.after ? 1 : 0) | (row.before ? 2 : 0) | (row.spill ? 4 : 0) | (row.second ? 8 : 0);
 }
 
-/** Rows of one design row and level as one cell, in order of first appearance. */
-function cellsOf(
-  rows: readonly SoftRow[],
-  masks: Uint8Array,
-  present: readonly number[],
-  reduced: readonly (readonly number[])[],
-): Cells {
-  const rowOfMask = new Uint8Array(MASKS);
-  present.forEach((mask, r) => (rowOfMask[mask] = r));
-  const cellsByMask = Array.from({ length: MASKS }, () => new Map<number, number>());
+/** Rows of the same surroundings and level as one cell; cells and surroundings in order of first appearance. */
+function counted(rows: readonly SoftRow[]): Counted {
+  const masks: number[] = [];
+  const rowOfMask = new Int8Array(MASKS).fill(-1);
+  const designRow = new Uint8Array(rows.length);
+  const cellOf: Map<number, number>[] = [];
   const row: number[] = [];
   const level: number[] = [];
   const count: number[] = [];
-  rows.forEach(({ levelDb }, i) => {
+  for (let i = 0; i < rows.length; i++) {
+    const { levelDb } = rows[i];
     if (!Number.isFinite(levelDb))
       throw new InputError(`rows[${i}].levelDb`, 'must be a finite number', levelDb);
-    const cells = cellsByMask[masks[i]];
-    const cell = cells.get(levelDb);
+    const mask = maskOf(rows[i]);
+    if (rowOfMask[mask] < 0) {
+      rowOfMask[mask] = masks.push(mask) - 1;
+      cellOf.push(new Map());
+    }
+    const r = (designRow[i] = rowOfMask[mask]);
+    const cell = cellOf[r].get(levelDb);
     if (cell !== undefined) count[cell]++;
     else {
-      cells.set(levelDb, count.length);
-      row.push(rowOfMask[masks[i]]);
+      cellOf[r].set(levelDb, count.push(1) - 1);
+      row.push(r);
       level.push(levelDb);
-      count.push(1);
     }
-  });
-  return {
-    rows: reduced,
-    row: Uint8Array.from(row),
-    level: Float64Array.from(level),
-    count: Float64Array.from(count),
-  };
+  }
+  const cells = { row: new Uint8Array(row), level: new Float64Array(level), count: new Float64Array(count) };
+  return { cells, masks, designRow };
+}
+
+interface Counted {
+  readonly cells: Omit<Cells, 'rows'>;
+  /** The surroundings there are. */
+  readonly masks: readonly number[];
+  /** For each stroke, which of them. */
+  readonly designRow: Uint8Array;
 }

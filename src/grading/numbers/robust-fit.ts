@@ -18,7 +18,7 @@ export interface Cells {
 export interface RobustFit {
   readonly coefficients: Float64Array;
   /** (XᵀX)⁻¹, unweighted. */
-  readonly inverse: readonly (readonly number[])[];
+  readonly inverse: readonly Float64Array[];
   /** Σψ² with ψ = w·r, and the mean of ψ', at the end. */
   readonly squaredPsi: number;
   readonly meanSlope: number;
@@ -44,24 +44,25 @@ const equal: Weight = () => 1;
  * Source: Holland & Welsch 1977 (constants); grading.md section 5 (order and scale).
  */
 export function robustFit(cells: Cells): RobustFit {
-  const n = cells.count.reduce((sum, count) => sum + count, 0);
-  const coefficients = new Float64Array(cells.rows[0].length);
-  const residuals = new Float64Array(cells.level.length);
-  const scratch = weightedMedian(cells.count);
-  const renewed = (): number => {
-    const fitted = cells.rows.map((row) => row.reduce((sum, entry, c) => sum + entry * coefficients[c], 0));
-    for (let i = 0; i < residuals.length; i++) residuals[i] = cells.level[i] - fitted[cells.row[i]];
-    return Math.max(SMALLEST_SCALE_DB, MAD_TO_SD * scratch(residuals));
+  const { rows, row, level, count } = cells;
+  const coefficients = new Float64Array(rows[0].length);
+  const residuals = new Float64Array(level.length);
+  const fitted = new Float64Array(rows.length);
+  const medianSize = weightedMedian(count);
+  const renewedScale = (): number => {
+    for (let r = 0; r < rows.length; r++) fitted[r] = product(rows[r], coefficients);
+    for (let i = 0; i < residuals.length; i++) residuals[i] = level[i] - fitted[row[i]];
+    return Math.max(SMALLEST_SCALE_DB, MAD_TO_SD * medianSize(residuals));
   };
-  renewed();
+  renewedScale();
   const { inverse } = step(cells, coefficients, residuals, equal, 1);
   for (const weight of [huber, bisquare]) {
     for (let k = 0; k < MOST_STEPS; k++) {
-      const scale = renewed();
+      const scale = renewedScale();
       if (step(cells, coefficients, residuals, weight, scale).moved < STILL_DB) break;
     }
   }
-  return { coefficients, inverse, ...slopes(cells, residuals, renewed(), n) };
+  return { coefficients, inverse, ...slopes(count, residuals, renewedScale()) };
 }
 
 /** Adds to the coefficients what weighted least squares finds in the residuals. */
@@ -71,7 +72,7 @@ function step(
   residuals: Float64Array,
   weight: Weight,
   scale: number,
-): { moved: number; inverse: number[][] } {
+): { moved: number; inverse: readonly Float64Array[] } {
   const weights = new Float64Array(rows.length);
   const pulls = new Float64Array(rows.length);
   for (let i = 0; i < residuals.length; i++) {
@@ -79,14 +80,19 @@ function step(
     weights[row[i]] += w;
     pulls[row[i]] += w * residuals[i];
   }
-  const columns = Array.from(coefficients.keys());
-  const sum = (of: Float64Array, a: number, b?: number): number =>
-    rows.reduce((total, entries, r) => total + of[r] * entries[a] * (b === undefined ? 1 : entries[b]), 0);
-  const inverse = symmetricInverse(columns.map((a) => columns.map((b) => sum(weights, a, b))));
-  const pull = columns.map((a) => sum(pulls, a));
+  const columns = coefficients.length;
+  const normal = Array.from({ length: columns }, () => new Float64Array(columns));
+  const pull = new Float64Array(columns);
+  for (let r = 0; r < rows.length; r++) {
+    for (let a = 0; a < columns; a++) {
+      pull[a] += pulls[r] * rows[r][a];
+      for (let b = 0; b < columns; b++) normal[a][b] += weights[r] * rows[r][a] * rows[r][b];
+    }
+  }
+  const inverse = symmetricInverse(normal);
   let moved = 0;
-  for (const a of columns) {
-    const move = columns.reduce((total, b) => total + inverse[a][b] * pull[b], 0);
+  for (let a = 0; a < columns; a++) {
+    const move = product(inverse[a], pull);
     coefficients[a] += move;
     moved = Math.max(moved, Math.abs(move));
   }
@@ -95,18 +101,25 @@ function step(
 
 /** Σψ² and the mean slope ψ' of the bisquare: (1 - u²)(1 - 5u²) inside, u = |r|/(c·scale); 0 outside. */
 function slopes(
-  { count }: Cells,
+  count: Float64Array,
   residuals: Float64Array,
   scale: number,
-  n: number,
 ): Pick<RobustFit, 'squaredPsi' | 'meanSlope'> {
   let squaredPsi = 0;
   let slope = 0;
+  let n = 0;
   for (let i = 0; i < residuals.length; i++) {
+    n += count[i];
     const u2 = (residuals[i] / (BISQUARE_C * scale)) ** 2;
     if (u2 >= 1) continue;
     squaredPsi += count[i] * ((1 - u2) ** 2 * residuals[i]) ** 2;
     slope += count[i] * (1 - u2) * (1 - 5 * u2);
   }
   return { squaredPsi, meanSlope: slope / n };
+}
+
+function product(a: ArrayLike<number>, b: ArrayLike<number>): number {
+  let sum = 0;
+  for (let i = 0; i < a.length; i++) sum += a[i] * b[i];
+  return sum;
 }

@@ -37,38 +37,37 @@ export function rowSpace(design: readonly (readonly number[])[], columns: number
 }
 
 /**
- * Inverse of a symmetric matrix without negative eigenvalues. A direction whose pivot is under 1e-9 of the largest
- * diagonal entry gets row and column 0: solving with it leaves that coefficient alone.
+ * Inverse of a symmetric matrix without negative eigenvalues, which is overwritten. A direction whose pivot is under
+ * 1e-9 of the largest diagonal entry gets row and column 0: solving with it leaves that coefficient alone.
  */
-export function symmetricInverse(matrix: readonly (readonly number[])[]): number[][] {
+export function symmetricInverse(matrix: readonly Float64Array[]): readonly Float64Array[] {
   const size = matrix.length;
-  const work = matrix.map((row) => [...row]);
-  const scale = Math.max(...work.map((row, i) => row[i]));
-  const left = new Set(work.keys());
+  const swept = new Uint8Array(size);
+  let scale = 0;
+  for (let i = 0; i < size; i++) scale = Math.max(scale, matrix[i][i]);
   // Sweeping a symmetric matrix on its largest remaining diagonal turns the swept block into minus its inverse.
-  while (left.size > 0) {
+  for (;;) {
     let k = -1;
-    for (const i of left) if (k < 0 || work[i][i] > work[k][k]) k = i;
-    if (!(work[k][k] > NOUGHT * scale)) break;
-    left.delete(k);
-    sweep(work, k);
+    for (let i = 0; i < size; i++) if (!swept[i] && (k < 0 || matrix[i][i] > matrix[k][k])) k = i;
+    if (k < 0 || !(matrix[k][k] > NOUGHT * scale)) break;
+    swept[k] = 1;
+    sweep(matrix, k);
   }
-  return Array.from({ length: size }, (_, i) =>
-    Array.from({ length: size }, (_, j) => (left.has(i) || left.has(j) ? 0 : -work[i][j])),
-  );
+  for (let i = 0; i < size; i++) {
+    for (let j = 0; j < size; j++) matrix[i][j] = swept[i] && swept[j] ? -matrix[i][j] : 0;
+  }
+  return matrix;
 }
 
-function sweep(matrix: number[][], k: number): void {
+function sweep(matrix: readonly Float64Array[], k: number): void {
   const by = matrix[k][k];
-  const old = matrix.map((row) => row[k]);
-  matrix.forEach((row, i) => {
-    row.forEach((entry, j) => {
-      if (i === k && j === k) row[j] = -1 / by;
-      else if (i === k) row[j] = old[j] / by;
-      else if (j === k) row[j] = old[i] / by;
-      else row[j] = entry - (old[i] * old[j]) / by;
-    });
-  });
+  const old = Float64Array.from(matrix[k]);
+  for (let i = 0; i < matrix.length; i++) {
+    for (let j = 0; j < matrix.length; j++) {
+      if (i === k || j === k) matrix[i][j] = i === j ? -1 / by : old[i === k ? j : i] / by;
+      else matrix[i][j] -= (old[i] * old[j]) / by;
+    }
+  }
 }
 
 function largestIn(rows: readonly (readonly number[])[], column: number, from: number): number | undefined {

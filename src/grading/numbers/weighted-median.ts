@@ -52,7 +52,8 @@ function middleOfThree(a: number, b: number, c: number): number {
 }
 
 function swap(values: Float64Array, weights: Float64Array, i: number, j: number): void {
-  const [value, weight] = [values[i], weights[i]];
+  const value = values[i];
+  const weight = weights[i];
   values[i] = values[j];
   weights[i] = weights[j];
   values[j] = value;
