@@ -1,0 +1,21 @@
+import * as grading from './accuracy-grading';
+import * as alignment from './accuracy-alignment';
+import * as browser from './browser';
+import * as live from './live';
+import * as speed from './speed';
+import { printed, type Table } from './table';
+
+/** `npm run bench [PART…]`: speed and accuracy, measured and printed as tables. Nothing here passes or fails. */
+const parts: Readonly<Record<string, () => Promise<readonly Table[]>>> = {
+  speed: speed.run,
+  live: live.run,
+  browser: browser.run,
+  alignment: alignment.run,
+  grading: grading.run,
+};
+
+const asked = process.argv.slice(2);
+for (const [name, run] of Object.entries(parts)) {
+  if (asked.length > 0 && !asked.includes(name)) continue;
+  for (const table of await run()) process.stdout.write(printed(table));
+}

@@ -1,0 +1,302 @@
+import { InputError } from '../errors';
+import { gridOf } from '../exercises/grid';
+import { bundledPhrases, phraseFromText, phraseNamed } from '../exercises/phrase';
+import { checkedBpm } from '../exercises/tempo';
+import type { Grid, Phrase } from '../exercises/types';
+import type { Report } from '../grading/types';
+import { rigFromStrikes } from '../midi/rig';
+import type { MidiStatus } from '../midi/types';
+import type { Rig, Take } from '../sessions/types';
+import type { Limits } from '../settings';
+import type { RawHit } from '../stroke';
+import type { Bpm } from '../units';
+import type { LiveState, Position, Strikes } from './types';
+
+export type Screen = 'phrase' | 'play' | 'review';
+
+/** A take kept in this browser, as the list shows it. */
+export interface KeptTake {
+  readonly id: string;
+  readonly recordedAt: string;
+  readonly title: string;
+  readonly bpm: Bpm | null;
+  readonly sentence: string;
+}
+
+/** A take that comes with the app, played by the model player. */
+export interface BundledTake {
+  readonly name: string;
+  readonly take: Take;
+}
+
+/** What is being played. */
+export interface Running {
+  readonly grid: Grid;
+  readonly takeId: string;
+}
+
+/** All that the page shows. Streams, sound and storage live elsewhere; this is what they have said so far. */
+export interface Sitting {
+  readonly screen: Screen;
+  /** Name of the bundled phrase, null where sticking was typed or came with a take. */
+  readonly phraseName: string | null;
+  readonly phrase: Phrase;
+  readonly typed: string;
+  /** What is wrong with the typed sticking; empty where nothing is. */
+  readonly typedError: string;
+  readonly partialsPerBeat: number;
+  readonly bpm: Bpm;
+  readonly limits: Limits;
+  readonly midi: MidiStatus;
+  /** Name of a MIDI port, `take:NAME` for a bundled take, empty for none. */
+  readonly input: string;
+  /** Empty for the computer's sound, else the id of a MIDI output. */
+  readonly output: string;
+  readonly strikes: Strikes;
+  /** The rig made from the strikes, kept from last time where it still fits the input. */
+  readonly rig: Rig | null;
+  readonly running: Running | null;
+  readonly live: LiveState | null;
+  readonly position: Position | null;
+  readonly reviewed: { readonly take: Take; readonly report: Report } | null;
+  readonly kept: readonly KeptTake[];
+  readonly bundled: readonly BundledTake[];
+  readonly message: string;
+  readonly problem: string;
+}
+
+/** What may happen in a sitting: commands of the player, and news from the streams. */
+export type Said =
+  | { readonly kind: 'go'; readonly screen: Screen }
+  | { readonly kind: 'phrase'; readonly name: string }
+  | { readonly kind: 'typed'; readonly text: string }
+  | { readonly kind: 'partials'; readonly partialsPerBeat: number }
+  | { readonly kind: 'tempo'; readonly bpm: number }
+  | { readonly kind: 'cycles'; readonly cycles: number }
+  | { readonly kind: 'limits'; readonly limits: Limits }
+  | { readonly kind: 'midi'; readonly status: MidiStatus }
+  | { readonly kind: 'input'; readonly input: string }
+  | { readonly kind: 'output'; readonly output: string }
+  | { readonly kind: 'struck'; readonly hit: RawHit }
+  | { readonly kind: 'strike anew' }
+  | { readonly kind: 'rig'; readonly rig: Rig }
+  | { readonly kind: 'started'; readonly running: Running }
+  | { readonly kind: 'live'; readonly live: LiveState }
+  | { readonly kind: 'position'; readonly position: Position }
+  | { readonly kind: 'ended'; readonly message: string }
+  | { readonly kind: 'reviewed'; readonly take: Take; readonly report: Report }
+  | { readonly kind: 'again'; readonly take: Take }
+  | { readonly kind: 'kept'; readonly kept: readonly KeptTake[] }
+  | { readonly kind: 'bundled'; readonly bundled: readonly BundledTake[] }
+  | { readonly kind: 'message'; readonly message: string }
+  | { readonly kind: 'problem'; readonly problem: string };
+
+/** Two strikes closer than this are one hand's bounce, not the other hand. */
+const STRIKE_REST_MS = 150;
+const noStrikes: Strikes = { first: null, second: null, firstHand: 'R' };
+const FIRST_PHRASE = bundledPhrases[0];
+const PRACTICE_BPM: Bpm = 84;
+
+export const firstSitting: Sitting = {
+  screen: 'phrase',
+  phraseName: FIRST_PHRASE.name,
+  phrase: FIRST_PHRASE.phrase,
+  typed: textOf(FIRST_PHRASE.phrase),
+  typedError: '',
+  partialsPerBeat: 4,
+  bpm: PRACTICE_BPM,
+  limits: 'working',
+  midi: { kind: 'off' },
+  input: '',
+  output: '',
+  strikes: noStrikes,
+  rig: null,
+  running: null,
+  live: null,
+  position: null,
+  reviewed: null,
+  kept: [],
+  bundled: [],
+  message: '',
+  problem: '',
+};
+
+/** The sitting after something was said. Bad input becomes the problem line and changes nothing else. */
+export function next(sitting: Sitting, said: Said): Sitting {
+  try {
+    return heard(sitting, said);
+  } catch (error) {
+    if (error instanceof InputError) return { ...sitting, problem: error.message };
+    throw error;
+  }
+}
+
+function heard(sitting: Sitting, said: Said): Sitting {
+  switch (said.kind) {
+    case 'go':
+      return { ...sitting, screen: said.screen, problem: '', message: '' };
+    case 'phrase':
+      return withPhrase(ownInput(sitting), phraseNamed(said.name), said.name);
+    case 'typed':
+      return withTyped(ownInput(sitting), said.text, sitting.partialsPerBeat);
+    case 'partials':
+      return withTyped(ownInput(sitting), sitting.typed, said.partialsPerBeat);
+    case 'tempo':
+      return { ...ownInput(sitting), bpm: checkedBpm(said.bpm, 'Tempo'), problem: '' };
+    case 'cycles':
+      return { ...sitting, phrase: { ...sitting.phrase, cycles: checkedCycles(said.cycles) }, problem: '' };
+    case 'limits':
+      return { ...sitting, limits: said.limits };
+    case 'midi':
+      return withMidi(sitting, said.status);
+    case 'input':
+      return withInput(sitting, said.input);
+    case 'output':
+      return { ...sitting, output: said.output };
+    case 'struck':
+      return withStrike(sitting, said.hit);
+    case 'strike anew':
+      return { ...sitting, strikes: noStrikes, rig: null };
+    case 'rig':
+      return { ...sitting, rig: said.rig };
+    case 'started':
+      return { ...sitting, running: said.running, live: null, position: null, message: '', problem: '' };
+    case 'live':
+      return { ...sitting, live: said.live };
+    case 'position':
+      return { ...sitting, position: said.position };
+    case 'ended':
+      return { ...sitting, running: null, position: null, message: said.message };
+    case 'reviewed':
+      return {
+        ...sitting,
+        reviewed: { take: said.take, report: said.report },
+        screen: 'review',
+        problem: '',
+      };
+    case 'again':
+      return againWith(sitting, said.take);
+    case 'kept':
+      return { ...sitting, kept: said.kept };
+    case 'bundled':
+      return { ...sitting, bundled: said.bundled };
+    case 'message':
+      return { ...sitting, message: said.message };
+    case 'problem':
+      return { ...sitting, problem: said.problem };
+  }
+}
+
+const TAKE_INPUT = 'take:';
+export const inputOfTake = (name: string): string => `${TAKE_INPUT}${name}`;
+
+/** The bundled take that is chosen as the input, or undefined where a MIDI port is, or nothing. */
+export function takeAsInput(sitting: Sitting): Take | undefined {
+  return sitting.bundled.find(({ name }) => inputOfTake(name) === sitting.input)?.take;
+}
+
+/** What the chosen input is played on: a bundled take's own rig, or the one struck. Null: strike first. */
+export function rigInUse(sitting: Sitting): Rig | null {
+  const take = takeAsInput(sitting);
+  if (take !== undefined) return take.rig;
+  const { rig, input } = sitting;
+  return rig?.surfaces.some((surface) => surface.port === input) === true ? rig : null;
+}
+
+/** The strikes as Play asks for them: none for a bundled take, the kept rig's where it was struck another day. */
+export function strikesAsked(sitting: Sitting): Strikes | null {
+  if (takeAsInput(sitting) !== undefined) return null;
+  const rig = rigInUse(sitting);
+  if (rig === null || sitting.strikes.second !== null) return sitting.strikes;
+  const strikes = rig.surfaces.map((surface): RawHit => ({
+    ...surface,
+    atMs: 0,
+    note: surface.notes[0],
+    velocity: 64,
+  }));
+  return { first: strikes[0], second: strikes[strikes.length - 1], firstHand: rig.surfaces[0].hand ?? 'R' };
+}
+
+function withPhrase(sitting: Sitting, phrase: Phrase, name: string | null): Sitting {
+  const { partialsPerBeat } = phrase;
+  return {
+    ...sitting,
+    phraseName: name,
+    phrase: { ...phrase, cycles: sitting.phrase.cycles },
+    typed: textOf(phrase),
+    typedError: '',
+    partialsPerBeat: typeof partialsPerBeat === 'number' ? partialsPerBeat : sitting.partialsPerBeat,
+    live: null,
+    problem: '',
+  };
+}
+
+/** Typed sticking that is wrong stays in the field with its error; the phrase before it stays the one to play. */
+function withTyped(sitting: Sitting, text: string, partialsPerBeat: number): Sitting {
+  const typed = { ...sitting, typed: text, partialsPerBeat };
+  try {
+    const { beatsPerBar, cycles } = sitting.phrase;
+    const phrase = phraseFromText(text, { beatsPerBar, partialsPerBeat, cycles });
+    gridOf(phrase, { bpm: sitting.bpm }, 0, phrase.bars.length);
+    return { ...typed, phrase, phraseName: null, typedError: '', live: null };
+  } catch (error) {
+    if (error instanceof InputError) return { ...typed, typedError: error.message };
+    throw error;
+  }
+}
+
+function textOf(phrase: Phrase): string {
+  return phrase.bars.map((bar) => bar.sticking).join(' |\n');
+}
+
+function checkedCycles(cycles: number): number {
+  if (!Number.isInteger(cycles) || cycles < 1 || cycles > 999) {
+    throw new InputError('Cycles', 'must be a whole number from 1 to 999', cycles);
+  }
+  return cycles;
+}
+
+/** A phrase or tempo of one's own is not what a bundled take plays: the input goes back to the kit. */
+function ownInput(sitting: Sitting): Sitting {
+  return takeAsInput(sitting) === undefined ? sitting : { ...sitting, input: firstPort(sitting.midi) };
+}
+
+function firstPort(midi: MidiStatus): string {
+  return midi.kind === 'on' ? (midi.inputs.find((port) => port.connected)?.name ?? '') : '';
+}
+
+function withMidi(sitting: Sitting, midi: MidiStatus): Sitting {
+  return { ...sitting, midi, input: sitting.input === '' ? firstPort(midi) : sitting.input };
+}
+
+function withInput(sitting: Sitting, input: string): Sitting {
+  const chosen = { ...sitting, input, live: null, problem: '' };
+  const take = takeAsInput(chosen);
+  return take === undefined ? chosen : withTakeOf(chosen, take);
+}
+
+/** Phrase, tempo and limits as a take has them. */
+function withTakeOf(sitting: Sitting, take: Take): Sitting {
+  const bundled = bundledPhrases.find(({ phrase }) => phrase.title === take.phrase.title);
+  return {
+    ...withPhrase(sitting, take.phrase, bundled?.name ?? null),
+    phrase: take.phrase,
+    bpm: 'bpm' in take.tempo ? take.tempo.bpm : sitting.bpm,
+    limits: take.limits,
+  };
+}
+
+function againWith(sitting: Sitting, take: Take): Sitting {
+  return { ...withTakeOf(ownInput(sitting), take), screen: 'play', live: null };
+}
+
+/** Strikes count on Play, before a take, from the chosen port. */
+function withStrike(sitting: Sitting, hit: RawHit): Sitting {
+  const { strikes } = sitting;
+  const asked = sitting.screen === 'play' && sitting.running === null && rigInUse(sitting) === null;
+  if (!asked || hit.port !== sitting.input) return sitting;
+  if (strikes.first === null) return { ...sitting, strikes: { ...strikes, first: hit } };
+  if (hit.atMs - strikes.first.atMs < STRIKE_REST_MS) return sitting;
+  const both = { ...strikes, second: hit };
+  return { ...sitting, strikes: both, rig: rigFromStrikes(both) ?? null };
+}
