@@ -27,7 +27,8 @@ const SD_REACH = 1.645;
 
 /**
  * Median, with the 5 % and 95 % points of the exact bootstrap distribution of the sample median.
- * @example medianEstimate(distributionOf([-20, -19, -18])) // => { value: -19, interval: [-20, -18] }
+ * @example medianEstimate({ values: [-20, -19, -18], counts: [1, 1, 1], n: 3 })
+ * // => { value: -19, interval: [-20, -18] }
  */
 export function medianEstimate(d: Distribution): Estimate | undefined {
   const value = median(d);

@@ -15,9 +15,9 @@ export interface Lottery {
 /** Above this many strokes an even count is treated as the odd form does, rank (n + 1)/2 rounded up. */
 const EVEN_FORM_UP_TO = 200;
 /** A chance under this is dropped: thousands of them together are far from moving a 5 % point. */
-const NEGLIGIBLE = 1e-16;
+const NEGLIGIBLE = 1e-13;
 /** "Reaches" 5 % in spite of rounding. */
-const ROUNDING = 1e-12;
+const ROUNDING = 1e-10;
 
 /** The smallest resampled medians whose cumulative chance reaches `low` and `high`. For n >= 1. */
 export function medianReach(d: Distribution, low: number, high: number): [number, number] {

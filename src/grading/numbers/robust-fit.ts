@@ -7,7 +7,7 @@ import { weightedMedian } from './weighted-median';
  * of a step depends on the levels there are and not on the strokes.
  */
 export interface Cells {
-  /** The distinct rows of the design, reduced to independent columns. */
+  /** The distinct rows of the design, of noughts and ones, reduced to independent columns. */
   readonly rows: readonly (readonly number[])[];
   /** For each cell its design row, its level, and how many observations it stands for. */
   readonly row: Uint8Array;
@@ -49,20 +49,23 @@ export function robustFit(cells: Cells): RobustFit {
   const residuals = new Float64Array(level.length);
   const fitted = new Float64Array(rows.length);
   const medianSize = weightedMedian(count);
-  const renewedScale = (): number => {
+  const renewedScale = (moved?: number): number => {
     for (let r = 0; r < rows.length; r++) fitted[r] = product(rows[r], coefficients);
     for (let i = 0; i < residuals.length; i++) residuals[i] = level[i] - fitted[row[i]];
-    return Math.max(SMALLEST_SCALE_DB, MAD_TO_SD * medianSize(residuals));
+    return Math.max(SMALLEST_SCALE_DB, MAD_TO_SD * medianSize(residuals, moved));
   };
   renewedScale();
-  const { inverse } = step(cells, coefficients, residuals, equal, 1);
+  const { moved: far, inverse } = step(cells, coefficients, residuals, equal, 1);
+  let moved = far;
   for (const weight of [huber, bisquare]) {
     for (let k = 0; k < MOST_STEPS; k++) {
-      const scale = renewedScale();
-      if (step(cells, coefficients, residuals, weight, scale).moved < STILL_DB) break;
+      // Entries are 0 or 1, so no residual moves by more than all terms together.
+      const scale = renewedScale(moved * coefficients.length);
+      moved = step(cells, coefficients, residuals, weight, scale).moved;
+      if (moved < STILL_DB) break;
     }
   }
-  return { coefficients, inverse, ...slopes(count, residuals, renewedScale()) };
+  return { coefficients, inverse, ...slopes(count, residuals, renewedScale(moved * coefficients.length)) };
 }
 
 /** Adds to the coefficients what weighted least squares finds in the residuals. */
