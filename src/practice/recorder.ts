@@ -1,0 +1,133 @@
+import { asyncScheduler, type Observable, type SchedulerLike, type Subscription } from 'rxjs';
+import type { Take } from '../sessions/types';
+import type { RawHit } from '../stroke';
+import type { Ms } from '../units';
+
+/** All of a take but its hits: what is known when it begins. */
+export type TakeOpening = Omit<Take, 'hits'>;
+
+/** Where a running take is kept. The browser store is one. Every promise fails where nothing could be kept. */
+export interface RunningTakes {
+  begin(opening: TakeOpening): Promise<void>;
+  /** Hits that came since the last chunk; a chunk kept twice counts once. */
+  append(takeId: string, chunk: number, hits: readonly RawHit[]): Promise<void>;
+  /** Keeps the whole take and forgets its chunks, both or neither. */
+  finish(take: Take): Promise<void>;
+  discard(takeId: string): Promise<void>;
+}
+
+export interface RecorderOptions {
+  /** Hits before this are not of the take: playing along with the count-in, the strike on a start pad. */
+  readonly fromMs?: Ms;
+  /** Hits wait no longer than this until they are kept. */
+  readonly keptWithinMs?: Ms;
+  readonly scheduler?: SchedulerLike;
+  /** Called when keeping fails; the hits stay in memory and are tried again with the next. */
+  readonly onTrouble?: (error: unknown) => void;
+}
+
+export interface Recording {
+  /** The hits so far, in time order. */
+  hits(): readonly RawHit[];
+  /**
+   * Ends the take and keeps it whole; under two hits it is no take, and nothing of it is kept. It comes back even where keeping failed (`onTrouble` is told), so
+   * that it can be reviewed and downloaded: nothing that was played is lost by a full disk.
+   */
+  finish(): Promise<Take>;
+  /** Ends the take and forgets it. */
+  discard(): Promise<void>;
+}
+
+const KEPT_WITHIN_MS = 500;
+const FEWEST_HITS = 2;
+
+/**
+ * Records a take: every raw hit, before anything is made of it, and kept as it goes, so that a page that dies
+ * loses at most the last half second. Begin it when the count-in begins:
+ *
+ * ```ts
+ * const recording = record(opening, hits$, store, { fromMs: downbeatMs - gapMs });
+ * const take = await recording.finish();   // then grade it
+ * ```
+ *
+ * Hits of several ports may come a little out of order; the take has them in time order, equals as they came.
+ * A stream of hits that ends or fails does not end the take.
+ */
+export function record(
+  opening: TakeOpening,
+  hits$: Observable<RawHit>,
+  store: RunningTakes,
+  options: RecorderOptions = {},
+): Recording {
+  const { fromMs = -Infinity, keptWithinMs = KEPT_WITHIN_MS, scheduler = asyncScheduler } = options;
+  const hits: RawHit[] = [];
+  let unkept: RawHit[] = [];
+  let chunk = 0;
+  let flushing: Subscription | null = null;
+  let begun = false;
+  let keeping: Promise<void> = Promise.resolve();
+
+  const trouble = (error: unknown): void => options.onTrouble?.(error);
+
+  /** One write at a time, in order; a failed one leaves its hits to be tried with the next. */
+  function keep(): void {
+    flushing = null;
+    keeping = keeping.then(async () => {
+      const these = unkept;
+      try {
+        if (!begun) await store.begin(opening);
+        begun = true;
+        if (these.length === 0) return;
+        unkept = [];
+        await store.append(opening.id, chunk, these);
+        chunk += 1;
+      } catch (error) {
+        if (unkept !== these) unkept = [...these, ...unkept];
+        trouble(error);
+      }
+    });
+  }
+
+  const hearing = hits$.subscribe({
+    next(hit) {
+      if (hit.atMs < fromMs) return;
+      insertByTime(hits, hit);
+      unkept.push(hit);
+      flushing ??= scheduler.schedule(keep, keptWithinMs);
+    },
+    error: trouble,
+  });
+  keep();
+
+  async function end(): Promise<void> {
+    hearing.unsubscribe();
+    flushing?.unsubscribe();
+    flushing = null;
+    await keeping;
+  }
+
+  return {
+    hits: () => hits,
+    async finish() {
+      await end();
+      const take: Take = { ...opening, hits: [...hits] };
+      try {
+        await (hits.length < FEWEST_HITS ? store.discard(take.id) : store.finish(take));
+      } catch (error) {
+        trouble(error);
+      }
+      return take;
+    },
+    async discard() {
+      await end();
+      await store.discard(opening.id);
+    },
+  };
+}
+
+function insertByTime(hits: RawHit[], hit: RawHit): void {
+  let at = hits.length;
+  while (at > 0 && hits[at - 1].atMs > hit.atMs) at -= 1;
+  if (at === hits.length) hits.push(hit);
+  else hits.splice(at, 0, hit);
+}
