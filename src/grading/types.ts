@@ -64,7 +64,7 @@ export interface SeamFigure {
 }
 
 /** A key that does not apply is absent. */
-export type Measures = { readonly [Key in Exclude<MeasureKey, 'seam'>]?: Figure } & {
+export type Measures = Readonly<Partial<Record<Exclude<MeasureKey, 'seam'>, Figure>>> & {
   readonly seam?: SeamFigure;
 };
 

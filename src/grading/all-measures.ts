@@ -1,0 +1,84 @@
+import type { Scope } from './codes';
+import type { Evidence } from './evidence';
+import { complete } from './measures/complete';
+import * as levels from './measures/levels';
+import { seam } from './measures/seam';
+import { softRange } from './measures/soft-range';
+import { termFigure } from './measures/soft-strokes';
+import { accentStretch, asynchrony, doubleGap, lag, scatter, shape } from './measures/timing';
+import type { Tally } from './tally';
+import type { Figure, Measures } from './types';
+
+/** Every measure of the take or of a variation that applies to it. */
+export function measuresOf(evidence: Evidence, scope: Scope, tally: Tally): Measures {
+  const terms = termFigures(evidence, scope);
+  const seams = seam(evidence, scope);
+  return {
+    complete: complete(tally, evidence.graded.settings),
+    scatter: scatter(evidence, scope),
+    ...terms,
+    ...present({
+      softness: levels.softness(evidence, scope),
+      ghostContrast: levels.ghostContrast(evidence, scope),
+      contrast: levels.contrast(evidence, scope),
+      clarity: levels.clarity(evidence, scope),
+      doubleGap: doubleGap(evidence, scope),
+      balanceSoft: levels.balanceSoft(evidence, scope),
+      balanceAccent: levels.balanceAccent(evidence, scope),
+      lag: lag(evidence, scope),
+    }),
+    ...(seams ? { seam: seams } : {}),
+    ...present({
+      softSpread: levels.softSpread(evidence, scope),
+      accentSpread: levels.accentSpread(evidence, scope),
+      asynchrony: asynchrony(evidence, scope),
+      shape: shape(evidence, scope),
+      accentStretch: accentStretch(evidence, scope),
+    }),
+  };
+}
+
+/** The measures that a hand has by itself. Strokes in the wrong hand are in neither row. */
+export function handMeasures(evidence: Evidence, scope: Scope): Measures {
+  return {
+    scatter: scatter(evidence, scope),
+    ...termFigures(evidence, scope),
+    ...present({
+      softness: levels.softness(evidence, scope),
+      contrast: levels.contrast(evidence, scope),
+      clarity: levels.clarity(evidence, scope),
+      doubleGap: doubleGap(evidence, scope),
+      softSpread: levels.softSpread(evidence, scope),
+      accentSpread: levels.accentSpread(evidence, scope),
+      asynchrony: asynchrony(evidence, scope),
+      shape: shape(evidence, scope),
+    }),
+  };
+}
+
+/**
+ * The four terms and, beside them, the range of soft places: judged where a term can't be told, or where the scope has
+ * no stroke that any term speaks of.
+ */
+function termFigures(evidence: Evidence, scope: Scope): Partial<Measures> {
+  const terms = present({
+    leakBefore: termFigure(evidence, scope, 'leakBefore'),
+    leakAfter: termFigure(evidence, scope, 'leakAfter'),
+    spill: termFigure(evidence, scope, 'spill'),
+    fade: termFigure(evidence, scope, 'fade'),
+  });
+  const { fade, ...leaks } = terms;
+  const told = Object.values(terms);
+  const isJudged = told.length === 0 || told.some((figure) => figure.band === 'not measured');
+  const range = present({ softRange: softRange(evidence, scope, isJudged) });
+  return { ...leaks, ...range, ...(fade ? { fade } : {}) };
+}
+
+type Found<Key extends string> = Readonly<Partial<Record<Key, Figure>>>;
+
+/** Only the keys that apply: an absent key is not a nought. */
+function present<Key extends string>(figures: Readonly<Record<Key, Figure | undefined>>): Found<Key> {
+  return Object.fromEntries(
+    Object.entries(figures).filter(([, figure]) => figure !== undefined),
+  ) as Found<Key>;
+}

@@ -1,0 +1,74 @@
+import type { GridBar } from '../exercises/types';
+import { kindCode, who } from './codes';
+import type { Evidence } from './evidence';
+import { limitOf } from './limits';
+import type { BarReport, Broke } from './types';
+
+/**
+ * Each bar with what broke it. A bar is held when nothing in it was missed, added, slipped or in the wrong hand; its
+ * median accent less its median soft stroke is at or above the `contrast` limit; no soft stroke is louder than its
+ * softest accent; and the root mean square of its deviations about their places' means is within 1.25 × the `scatter`
+ * limit. Conditions without strokes are skipped; so is `contrast` where accents clip, which can hold but not fail.
+ * Source: common practice.
+ * @example one missed stroke, the rest good: `{ held: false, broke: ['missed'] }`
+ */
+export function barsHeld(evidence: Evidence): BarReport[] {
+  const { grid, alignment } = evidence.graded;
+  const extras = new Set(alignment.extras.map(({ bar }) => bar));
+  return grid.bars.map((bar): BarReport => {
+    const broke = extras.has(bar.index) ? ['extra' as const] : [];
+    return judgedBar(bar, [...broke, ...brokenIn(evidence, bar)]);
+  });
+}
+
+const order: readonly Broke[] = ['missed', 'extra', 'slipped', 'wrongHand', 'contrast', 'order', 'scatter'];
+
+function judgedBar({ index, variation }: GridBar, broke: readonly Broke[]): BarReport {
+  return {
+    index,
+    variation,
+    held: broke.length === 0,
+    broke: order.filter((reason) => broke.includes(reason)),
+  };
+}
+
+function brokenIn(evidence: Evidence, bar: GridBar): Broke[] {
+  const { graded, levelDb, deviationMs, kind, timing } = evidence;
+  const { settings, alignment } = graded;
+  const broke: Broke[] = [];
+  const accents: number[] = [];
+  const softs: number[] = [];
+  let [squares, n, gapMs] = [0, 0, 0];
+  for (let i = bar.firstSlot; i < bar.firstSlot + bar.slots; i++) {
+    const { status } = alignment.outcomes[i];
+    if (status === 'missed' || status === 'slipped') broke.push(status);
+    if (evidence.who[i] === who.none) continue;
+    if (evidence.who[i] === who.wrong) broke.push('wrongHand');
+    (kind[i] === kindCode.accent ? accents : softs).push(levelDb[i]);
+    squares += (deviationMs[i] - timing.placeMeanMs(i)) ** 2;
+    gapMs += graded.grid.slots[i].gapMs;
+    n++;
+  }
+  if (accents.length > 0 && softs.length > 0) {
+    accents.sort(ascending);
+    softs.sort(ascending);
+    const clips = evidence.clipping.touches({ variation: evidence.variation[bar.firstSlot] });
+    if (!clips && middle(accents) - middle(softs) < settings['contrast.holds']) broke.push('contrast');
+    if (softs[softs.length - 1] > accents[0]) broke.push('order');
+  }
+  if (n > 0) {
+    const limitMs = settings['held.scatterFactor'] * limitOf('scatter', settings, gapMs / n).holds;
+    if (Math.sqrt(squares / n) > limitMs) broke.push('scatter');
+  }
+  return broke;
+}
+
+function ascending(a: number, b: number): number {
+  return a - b;
+}
+
+/** Median of values in ascending order. */
+function middle(sorted: readonly number[]): number {
+  const half = sorted.length >> 1;
+  return sorted.length % 2 === 1 ? sorted[half] : (sorted[half - 1] + sorted[half]) / 2;
+}

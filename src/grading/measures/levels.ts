@@ -1,0 +1,185 @@
+import type { Kind } from '../../exercises/types';
+import { soft, type Scope } from '../codes';
+import { dueOfKinds, type Evidence } from '../evidence';
+import { clarityEstimate, medianDifference, medianEstimate, spreadEstimate } from '../intervals';
+import { limitOf } from '../limits';
+import type { Figure } from '../types';
+import { judgedIfEnough } from '../verdict';
+
+const accents: readonly Kind[] = ['accent'];
+
+/**
+ * Median level of the soft strokes, dB re velocity 127; of the ghost notes alone where the phrase has taps and ghosts.
+ * Lower is softer. Wrong hands stay in, except in a hand's own row. Under 4 strokes: too few. Ends of the interval:
+ * exact bootstrap distribution of the median.
+ * @returns undefined where no such stroke is due
+ * @example taps of velocity 40 and no others: 40·log10(40/127) = -20.07 dB, which holds (-16 or softer)
+ * Source: common practice.
+ */
+export function softness(evidence: Evidence, scope: Scope): Figure | undefined {
+  const kinds = softKinds(evidence);
+  if (dueOfKinds(evidence, scope, kinds) === 0) return undefined;
+  const levels = evidence.levels.select(scope, kinds);
+  const { settings } = evidence.graded;
+  return judgedIfEnough(
+    () => medianEstimate(levels),
+    [levels.n],
+    settings['few.group'],
+    () => limitOf('softness', settings, 0),
+  );
+}
+
+/**
+ * Median tap minus median ghost note, dB; positive: taps louder, as they should be. Under 4 of either: too few.
+ * @returns undefined where the scope lacks taps or ghosts
+ * Source: common practice.
+ */
+export function ghostContrast(evidence: Evidence, scope: Scope): Figure | undefined {
+  return medianGap(evidence, scope, 'ghostContrast', ['tap'], ['ghost']);
+}
+
+/**
+ * Median accent minus median soft stroke (taps and ghosts), dB; positive: accents louder. Under 4 of either: too few.
+ * Where accents clip it is "at least" the value: it can hold, and has no verdict where it doesn't.
+ * @example accents of velocity 127 over taps of 64: 11.9 dB, just short of the 12 that hold
+ * Source: common practice.
+ */
+export function contrast(evidence: Evidence, scope: Scope): Figure | undefined {
+  const figure = medianGap(evidence, scope, 'contrast', accents, soft);
+  if (figure === undefined || figure.value === null || !evidence.clipping.touches(scope)) return figure;
+  if (figure.band === 'holds') return { ...figure, atLeast: true };
+  return { ...withoutVerdict(figure), atLeast: true };
+}
+
+/**
+ * Probability that an accent is louder than a soft stroke, ties half, over all pairs (area under the ROC curve).
+ * Under 4 of either: too few. Interval: DeLong.
+ * @example every accent louder than every tap: 1
+ */
+export function clarity(evidence: Evidence, scope: Scope): Figure | undefined {
+  if (!areDue(evidence, scope, accents, soft)) return undefined;
+  const loud = evidence.levels.select(scope, accents);
+  const quiet = evidence.levels.select(scope, soft);
+  const { settings } = evidence.graded;
+  return judgedIfEnough(
+    () => clarityEstimate(loud, quiet),
+    [loud.n, quiet.n],
+    settings['few.group'],
+    () => limitOf('clarity', settings, 0),
+  );
+}
+
+/**
+ * Median right minus median left within the soft strokes, dB; positive: right louder. Where the phrase has taps and
+ * ghosts, within the one of which both hands have more. Wrong hands are left out. Under 4 of a hand: too few.
+ * @returns undefined where one hand has no soft stroke due
+ * @example right taps at -18, left taps at -21: +3 dB, close (2.5 holds, 5 is not yet)
+ * Source: common practice.
+ */
+export function balanceSoft(evidence: Evidence, scope: Scope): Figure | undefined {
+  const shared = (kind: Kind): number =>
+    Math.min(
+      dueOfKinds(evidence, { ...scope, hand: 'R' }, [kind]),
+      dueOfKinds(evidence, { ...scope, hand: 'L' }, [kind]),
+    );
+  const kinds: readonly Kind[] = !evidence.tapsAndGhosts
+    ? soft
+    : shared('tap') >= shared('ghost')
+      ? ['tap']
+      : ['ghost'];
+  return balance(evidence, scope, 'balanceSoft', kinds);
+}
+
+/** The same for accents, dB; positive: right louder. Without a verdict where accents clip. */
+export function balanceAccent(evidence: Evidence, scope: Scope): Figure | undefined {
+  const figure = balance(evidence, scope, 'balanceAccent', accents);
+  if (figure === undefined || figure.value === null) return figure;
+  return evidence.clipping.touches(scope) ? withoutVerdict(figure) : figure;
+}
+
+/**
+ * 1.4826·MAD of the levels of the soft strokes (ghosts alone where the phrase has taps and ghosts), dB.
+ * Under 8 strokes: too few.
+ * Source: common practice.
+ */
+export function softSpread(evidence: Evidence, scope: Scope): Figure | undefined {
+  return spread(evidence, scope, 'softSpread', softKinds(evidence));
+}
+
+/** The same for accents, dB. Without a verdict where accents clip. */
+export function accentSpread(evidence: Evidence, scope: Scope): Figure | undefined {
+  const figure = spread(evidence, scope, 'accentSpread', accents);
+  if (figure === undefined || figure.value === null) return figure;
+  return evidence.clipping.touches(scope) ? withoutVerdict(figure) : figure;
+}
+
+/** The soft strokes that softness speaks of: the deeper kind where the phrase has taps and ghosts. */
+export function softKinds(evidence: Evidence): readonly Kind[] {
+  return evidence.tapsAndGhosts ? ['ghost'] : soft;
+}
+
+function medianGap(
+  evidence: Evidence,
+  scope: Scope,
+  key: 'contrast' | 'ghostContrast',
+  louder: readonly Kind[],
+  softer: readonly Kind[],
+): Figure | undefined {
+  if (!areDue(evidence, scope, louder, softer)) return undefined;
+  const loud = evidence.levels.select(scope, louder);
+  const quiet = evidence.levels.select(scope, softer);
+  const { settings } = evidence.graded;
+  return judgedIfEnough(
+    () => medianDifference(loud, quiet),
+    [loud.n, quiet.n],
+    settings['few.group'],
+    () => limitOf(key, settings, 0),
+  );
+}
+
+function balance(
+  evidence: Evidence,
+  scope: Scope,
+  key: 'balanceSoft' | 'balanceAccent',
+  kinds: readonly Kind[],
+): Figure | undefined {
+  const [right, left] = [
+    { ...scope, hand: 'R' },
+    { ...scope, hand: 'L' },
+  ] as const;
+  if (dueOfKinds(evidence, right, kinds) === 0 || dueOfKinds(evidence, left, kinds) === 0) return undefined;
+  const ofRight = evidence.levels.select(right, kinds);
+  const ofLeft = evidence.levels.select(left, kinds);
+  const { settings } = evidence.graded;
+  return judgedIfEnough(
+    () => medianDifference(ofRight, ofLeft),
+    [ofRight.n, ofLeft.n],
+    settings['few.group'],
+    () => limitOf(key, settings, 0),
+  );
+}
+
+function spread(
+  evidence: Evidence,
+  scope: Scope,
+  key: 'softSpread' | 'accentSpread',
+  kinds: readonly Kind[],
+): Figure | undefined {
+  if (dueOfKinds(evidence, scope, kinds) === 0) return undefined;
+  const levels = evidence.levels.select(scope, kinds);
+  const { settings } = evidence.graded;
+  return judgedIfEnough(
+    () => spreadEstimate(levels),
+    [levels.n],
+    settings['few.spread'],
+    () => limitOf(key, settings, 0),
+  );
+}
+
+function areDue(evidence: Evidence, scope: Scope, ...groups: (readonly Kind[])[]): boolean {
+  return groups.every((kinds) => dueOfKinds(evidence, scope, kinds) > 0);
+}
+
+function withoutVerdict({ value, interval, n }: Figure): Figure {
+  return { value, interval, n };
+}

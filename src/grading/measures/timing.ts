@@ -1,0 +1,124 @@
+import { who, type Scope } from '../codes';
+import { dueOfFact, dueOfKinds, variationsOf, type Evidence } from '../evidence';
+import { meanEstimate, pooledSd, welchDifference } from '../intervals';
+import { limitOf } from '../limits';
+import { fact } from '../phrase-facts';
+import { mean, sampleSd } from '../statistics';
+import type { Figure } from '../types';
+import { judgedIfEnough, plainIfEnough, unjudged } from '../verdict';
+
+/**
+ * Control: standard deviation of the deviations about the mean of their (variation, place), pooled over n - groups,
+ * ms. A habit (a place that is always late) is not in it; that is `shape`. Wrong hands stay in, except in a hand's own
+ * row. Under 8 strokes: too few. Holds up to 8 % of the mean gap, at least 8 and at most 16 ms; not yet over twice.
+ * Source: common practice.
+ */
+export function scatter(evidence: Evidence, scope: Scope): Figure {
+  const places = evidence.timing.places(scope);
+  const { settings } = evidence.graded;
+  return judgedIfEnough(
+    () => pooledSd(places),
+    [places.reduce((sum, place) => sum + place.length, 0)],
+    settings['few.spread'],
+    () => limitOf('scatter', settings, evidence.timing.meanGapMs(scope) ?? 0),
+  );
+}
+
+/**
+ * Mean deviation of the right hand minus that of the left, ms; negative: right earlier. Wrong hands are left out.
+ * Under 4 strokes of a hand: too few. Interval: Welch.
+ * @returns undefined where only one hand is due
+ * @example right 2 ms late, left 10 ms early: +12 ms. Professionals: left about 10 ms early, right 2 (Fujii et al. 2011)
+ */
+export function lag(evidence: Evidence, scope: Scope): Figure | undefined {
+  const [right, left] = [
+    { ...scope, hand: 'R' },
+    { ...scope, hand: 'L' },
+  ] as const;
+  const all = ['accent', 'tap', 'ghost'] as const;
+  if (dueOfKinds(evidence, right, all) === 0 || dueOfKinds(evidence, left, all) === 0) return undefined;
+  const ofRight = evidence.timing.all(right);
+  const ofLeft = evidence.timing.all(left);
+  const { settings } = evidence.graded;
+  return judgedIfEnough(
+    () => welchDifference(ofRight, ofLeft),
+    [ofRight.length, ofLeft.length],
+    settings['few.group'],
+    () => limitOf('lag', settings, 0),
+  );
+}
+
+/**
+ * Mean over doubles of gap/nominal - 1, %; positive: the second note is late, the double too wide. A double is exactly
+ * two neighbouring slots of one hand in one bar, of any kinds; one with a missed, slipped or wrong-hand note is left
+ * out. Under 8 doubles: too few.
+ * @returns undefined where no double is due
+ * @example 125 ms due, 135 ms played: +8 %
+ * Source: common practice.
+ */
+export function doubleGap(evidence: Evidence, scope: Scope): Figure | undefined {
+  if (dueOfFact(evidence, scope, fact.double) === 0) return undefined;
+  const { percent, meanNominalMs } = doublesIn(evidence, scope);
+  const { settings } = evidence.graded;
+  return judgedIfEnough(
+    () => meanEstimate(percent),
+    [percent.length],
+    settings['few.doubles'],
+    () => limitOf('doubleGap', settings, meanNominalMs),
+  );
+}
+
+/** Mean deviation, ms, the estimated offset in it; negative: early. No verdict. Under 4 strokes: too few. */
+export function asynchrony(evidence: Evidence, scope: Scope): Figure {
+  const all = evidence.timing.all(scope);
+  return plainIfEnough(() => meanEstimate(all), [all.length], evidence.graded.settings['few.group']);
+}
+
+/** A habit: standard deviation of the mean deviations of the (variation, place)s, ms. No verdict, no interval. */
+export function shape(evidence: Evidence, scope: Scope): Figure {
+  const places = evidence.timing.places(scope);
+  const n = [places.reduce((sum, place) => sum + place.length, 0)];
+  const value = sampleSd(places.map((place) => mean(place) ?? 0));
+  if (value === undefined || n[0] < evidence.graded.settings['few.spread'])
+    return unjudged('too few strokes', n);
+  return { value, interval: null, n };
+}
+
+/**
+ * Mean interval beginning with an accent, against nominal, %; positive: the accent is held longer. To the next slot,
+ * both matched. No verdict. Under 4 intervals: too few.
+ * @returns undefined where no accent is due
+ */
+export function accentStretch(evidence: Evidence, scope: Scope): Figure | undefined {
+  if (dueOfKinds(evidence, scope, ['accent']) === 0) return undefined;
+  const percent = variationsOf(evidence, scope).flatMap((v) => evidence.movement.stretches[v]);
+  return plainIfEnough(() => meanEstimate(percent), [percent.length], evidence.graded.settings['few.group']);
+}
+
+interface Doubles {
+  readonly percent: readonly number[];
+  readonly meanNominalMs: number;
+}
+
+function doublesIn(evidence: Evidence, scope: Scope): Doubles {
+  const percent: number[] = [];
+  let nominalMs = 0;
+  for (const v of variationsOf(evidence, scope)) {
+    for (const i of evidence.movement.doubles[v]) {
+      if (scope.hand !== undefined && evidence.who[i] !== who[scope.hand]) continue;
+      const nominal = doubleNominalMs(evidence, i);
+      percent.push(doublePercent(evidence, i));
+      nominalMs += nominal;
+    }
+  }
+  return { percent, meanNominalMs: nominalMs / percent.length };
+}
+
+/** How much wider than due the double is whose second note is slot `i`, %. */
+export function doublePercent(evidence: Evidence, i: number): number {
+  return (100 * (evidence.deviationMs[i] - evidence.deviationMs[i - 1])) / doubleNominalMs(evidence, i);
+}
+
+function doubleNominalMs({ graded: { grid } }: Evidence, i: number): number {
+  return grid.slots[i].atMs - grid.slots[i - 1].atMs;
+}

@@ -1,0 +1,83 @@
+import { kindCode, who } from './codes';
+import type { Columns } from './columns';
+import { fact } from './phrase-facts';
+
+/** Strokes seen from the ones beside them, gathered once, by variation. */
+export interface Movement {
+  /** Slots that are the second note of a double with both notes matched by the hand due. */
+  readonly doubles: readonly (readonly number[])[];
+  /** Interval beginning with an accent, against nominal, %: positive is longer. */
+  readonly stretches: readonly (readonly number[])[];
+  readonly seams: readonly Seams[];
+}
+
+/** First strokes of bars whose variation differs from the bar before. */
+export interface Seams {
+  /** Such bars, whatever was played. */
+  due: number;
+  /** Deviation less that of its like later in the bar, ms; negative is early. */
+  readonly ms: number[];
+  /** Level less that of its like later in the bar, dB; positive is louder. */
+  readonly dB: number[];
+}
+
+export function movementOf(columns: Columns): Movement {
+  const { names, variation, facts, kind, deviationMs } = columns;
+  const { slots, bars } = columns.graded.grid;
+  const doubles: number[][] = names.map(() => []);
+  const stretches: number[][] = names.map(() => []);
+  const seams: Seams[] = names.map(() => ({ due: 0, ms: [], dB: [] }));
+  for (let i = 0; i < slots.length; i++) {
+    if ((facts[i] & fact.double) !== 0 && isByItsHand(columns, i) && isByItsHand(columns, i - 1)) {
+      doubles[variation[i]].push(i);
+    }
+    if (kind[i] === kindCode.accent && i + 1 < slots.length) {
+      const longerMs = deviationMs[i + 1] - deviationMs[i];
+      if (Number.isNaN(longerMs)) continue;
+      stretches[variation[i]].push((100 * longerMs) / (slots[i + 1].atMs - slots[i].atMs));
+    }
+  }
+  for (let b = 1; b < bars.length; b++) {
+    if (bars[b].slots === 0 || bars[b].variation === bars[b - 1].variation) continue;
+    addSeam(columns, bars[b].firstSlot, bars[b].slots, seams[variation[bars[b].firstSlot]]);
+  }
+  return { doubles, stretches, seams };
+}
+
+/**
+ * The first stroke of a bar against the same place in the pattern's next repeat in the bar; where that is not to be
+ * had, against its hand's mean in the rest of the bar, in level within the kind.
+ */
+function addSeam(columns: Columns, first: number, count: number, into: Seams): void {
+  const { deviationMs, levelDb, kind } = columns;
+  const { slots } = columns.graded.grid;
+  into.due++;
+  if (!isByItsHand(columns, first)) return;
+  const repeat = nextRepeat(columns, first, count);
+  if (repeat !== undefined && isByItsHand(columns, repeat)) {
+    into.ms.push(deviationMs[first] - deviationMs[repeat]);
+    into.dB.push(levelDb[first] - levelDb[repeat]);
+    return;
+  }
+  let [sumMs, ofHand, sumDb, ofKind] = [0, 0, 0, 0];
+  for (let i = first + 1; i < first + count; i++) {
+    if (slots[i].hand !== slots[first].hand || !isByItsHand(columns, i)) continue;
+    sumMs += deviationMs[i];
+    ofHand++;
+    if (kind[i] !== kind[first]) continue;
+    sumDb += levelDb[i];
+    ofKind++;
+  }
+  if (ofHand > 0) into.ms.push(deviationMs[first] - sumMs / ofHand);
+  if (ofKind > 0) into.dB.push(levelDb[first] - sumDb / ofKind);
+}
+
+function nextRepeat({ graded: { grid } }: Columns, first: number, count: number): number | undefined {
+  const { slots } = grid;
+  for (let i = first + 1; i < first + count; i++) if (slots[i].place === slots[first].place) return i;
+  return undefined;
+}
+
+function isByItsHand({ who: by }: Columns, i: number): boolean {
+  return by[i] === who.R || by[i] === who.L;
+}

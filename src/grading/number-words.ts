@@ -1,0 +1,48 @@
+/** Numbers as words and pages show them: rounded here and nowhere else, always with their unit, with a true minus. */
+
+/** @example dB(5.12) // => 5.1 dB */
+export function dB(value: number): string {
+  return `${fixed(value, 1)} dB`;
+}
+
+/** @example ms(-8.2) // => −8 ms */
+export function ms(value: number): string {
+  return `${fixed(value, 0)} ms`;
+}
+
+/** @example percent(8.4) // => 8 % */
+export function percent(value: number, digits = 0): string {
+  return `${fixed(value, digits)} %`;
+}
+
+/** A plain number; nought has no sign. */
+export function fixed(value: number, digits: number): string {
+  const text = value.toFixed(digits);
+  return Number(text) === 0 ? (0).toFixed(digits) : text.replace('-', '−');
+}
+
+/** A limit as short as it can be written: 2.5 and 16, not 16.0. */
+export function short(value: number): string {
+  return String(Number(value.toFixed(3))).replace('-', '−');
+}
+
+const small = [
+  'no',
+  'one',
+  'two',
+  'three',
+  'four',
+  'five',
+  'six',
+  'seven',
+  'eight',
+  'nine',
+  'ten',
+  'eleven',
+  'twelve',
+] as const;
+
+/** A count in words up to twelve, with its noun. @example count(1, 'partial') // => one partial */
+export function count(n: number, noun: string): string {
+  return `${small[n] ?? n} ${noun}${n === 1 ? '' : 's'}`;
+}

@@ -1,0 +1,137 @@
+import type { StrokeType } from '../exercises/types';
+import type { Hand } from '../stroke';
+import { handMeasures, measuresOf } from './all-measures';
+import { barsHeld } from './bars-held';
+import { gather, type Evidence } from './evidence';
+import { farthestSlot } from './farthest-slot';
+import type { Graded } from './graded';
+import { sentenceOf, verdictWords, type Unworded } from './sentence';
+import { slotReports } from './slot-reports';
+import { madSpread, median } from './statistics';
+import { tallied } from './tally';
+import type { Measures, Report, SoftModel, TypeFigure, VariationReport, Weakest } from './types';
+import { bandWithout, namingKeys, weakestFirst, worstOf } from './weakest';
+
+export type { Graded } from './graded';
+
+/**
+ * The report of a take (grading.md section 9): the same input gives the same report, byte for byte. A take that does
+ * not fit its grid has counts, slots and a reason, and no grade: no measures, no bars, no weakest variation.
+ */
+export function reportOf(graded: Graded): Report {
+  const { alignment, grid } = graded;
+  const evidence = gather(graded);
+  const tallies = tallied(evidence);
+  const fits = alignment.misfit === null;
+  const ungraded = {
+    format: 'evenhand-report',
+    version: 1,
+    takeId: graded.takeId,
+    hands: graded.hands,
+    limits: graded.limits,
+    counts: tallies.counts,
+    offsetMs: alignment.offsetMs,
+    fits,
+    misfit: alignment.misfit,
+    cycles: graded.cycles,
+    slips: alignment.slips,
+    slipsNotToldBecause: alignment.slipsNotToldBecause,
+    clipping: evidence.clipping.surfaces,
+    settings: graded.settings,
+  } as const;
+  const slots = slotReports(graded);
+  const body: Unworded = fits
+    ? {
+        ...ungraded,
+        measures: measuresOf(evidence, {}, tallies.take),
+        softModel: { R: softModel(evidence, 'R'), L: softModel(evidence, 'L') },
+        bars: barsHeld(evidence),
+        variations: variationReports(
+          evidence,
+          evidence.names.map((_, variation) =>
+            measuresOf(evidence, { variation }, tallies.variations[variation]),
+          ),
+        ),
+        perHand: {
+          R: { measures: handMeasures(evidence, { hand: 'R' }) },
+          L: { measures: handMeasures(evidence, { hand: 'L' }) },
+        },
+        strokeTypes: { R: strokeTypes(evidence, 'R'), L: strokeTypes(evidence, 'L') },
+        slots,
+      }
+    : {
+        ...ungraded,
+        measures: {},
+        softModel: { R: null, L: null },
+        bars: [],
+        variations: variationReports(
+          evidence,
+          evidence.names.map(() => ({})),
+        ),
+        perHand: { R: { measures: {} }, L: { measures: {} } },
+        strokeTypes: { R: noTypes, L: noTypes },
+        slots,
+      };
+  return { ...body, sentence: sentenceOf(body, grid), weakest: fits ? weakest(evidence, body) : null };
+}
+
+function variationReports(evidence: Evidence, measures: readonly Measures[]): VariationReport[] {
+  const keys = namingKeys(measures);
+  const bars = new Int32Array(evidence.names.length);
+  const slots = new Int32Array(evidence.names.length);
+  for (const bar of evidence.graded.grid.bars) {
+    const v = evidence.names.indexOf(bar.variation);
+    if (v < 0) continue;
+    bars[v]++;
+    slots[v] += bar.slots;
+  }
+  return evidence.names.map((name, v): VariationReport => {
+    const worst = worstOf(measures[v], keys);
+    const verdict = worst
+      ? {
+          band: worst.figure.band ?? bandWithout(measures[v]),
+          supported: worst.supported,
+          measure: worst.key,
+        }
+      : { band: bandWithout(measures[v]), supported: null };
+    return { name, bars: bars[v], slots: slots[v], ...verdict, measures: measures[v] };
+  });
+}
+
+function weakest(evidence: Evidence, body: Unworded): Weakest | null {
+  const standings = weakestFirst(body.variations);
+  if (standings.length === 0) return null;
+  const [{ variation, key, figure }] = standings;
+  return {
+    variation: variation.name,
+    measure: key,
+    ...(figure.hand === undefined ? {} : { hand: figure.hand }),
+    slot: farthestSlot(evidence, evidence.names.indexOf(variation.name), key, figure),
+    value: figure.value ?? 0,
+    sentence: verdictWords(body),
+  };
+}
+
+function softModel(evidence: Evidence, hand: Hand): SoftModel | null {
+  const { fit } = evidence.models[hand];
+  if (fit === undefined) return null;
+  const { rest, after, before, spill, second } = fit.terms;
+  return {
+    rest: rest?.value ?? null,
+    after: after?.value ?? null,
+    before: before?.value ?? null,
+    spill: spill?.value ?? null,
+    second: second?.value ?? null,
+  };
+}
+
+function strokeTypes(evidence: Evidence, hand: Hand): Record<StrokeType, TypeFigure> {
+  const figure = (type: StrokeType): TypeFigure => {
+    const levels = evidence.levels.select({ hand }, ['accent', 'tap', 'ghost'], type);
+    return { n: levels.n, level: median(levels) ?? null, spread: madSpread(levels) ?? null };
+  };
+  return { full: figure('full'), down: figure('down'), tap: figure('tap'), up: figure('up') };
+}
+
+const none: TypeFigure = { n: 0, level: null, spread: null };
+const noTypes = { full: none, down: none, tap: none, up: none };

@@ -1,0 +1,146 @@
+import type { Grid } from '../exercises/types';
+import { count, percent, short } from './number-words';
+import { reasonWords, type Telling } from './reason-words';
+import { measureOrder, type Report } from './types';
+import { weakestFirst, worstOf, type VariationStanding } from './weakest';
+
+/** A report before its words. */
+export type Unworded = Omit<Report, 'sentence' | 'weakest'>;
+
+/**
+ * The first line of a report. It speaks of the first that applies: the take does not fit its grid; the rig, with the
+ * next as a second clause; a slip; the weakest variation.
+ * @param grid says on which beat a slip began
+ */
+export function sentenceOf(report: Unworded, grid: Grid): string {
+  if (!report.fits) return misfitWords(report);
+  const rig = rigWords(report);
+  if (rig === undefined) return slipWords(report, grid) ?? verdictWords(report);
+  const next = slipWords(report, grid, asClause) ?? verdictWords(report, asClause);
+  return `See to the rig first: ${rig}; then ${next}`;
+}
+
+/** How a text begins: with a capital as a sentence, or as it is after a semicolon. */
+type Beginning = (text: string) => string;
+
+/** What the weakest variation is and why; where all hold, that first, and what to polish. */
+export function verdictWords(report: Unworded, begin: Beginning = asSentence): string {
+  const telling = tellingOf(report);
+  const standings = weakestFirst(report.variations);
+  if (standings.length === 0) return tooFewWords(report, begin);
+  const named = namedIn(standings, report.settings['weakest.tie']);
+  const reason = ({ key, variation }: VariationStanding): string =>
+    reasonWords(key, variation.measures, telling);
+  const [first, second] = named;
+  const single = report.variations.length === 1;
+  if (first.supported < 0) {
+    if (single) return `${begin(reason(first))}.`;
+    const close = second
+      ? ` ${asSentence(second.variation.name)} comes close behind: ${reason(second)}.`
+      : '';
+    return `${begin(first.variation.name)} holds the phrase back: ${reason(first)}.${close}`;
+  }
+  const overall = worstOf(report.measures, measureOrder);
+  if (overall && overall.supported < 0) {
+    const each = single ? 'the phrase holds bar by bar' : 'every variation holds by itself';
+    return `${begin(each)}; over the whole take, ${reasonWords(overall.key, report.measures, telling)}.`;
+  }
+  const holds = `${begin(holdWords(report, standings))}.`;
+  if (first.supported >= 1) return `${holds} Nothing measured asks for polish.`;
+  if (single) return `${holds} To polish: ${reason(first)}.`;
+  const polish = named.map((standing) => `${standing.variation.name}, where ${reason(standing)}`);
+  return `${holds} To polish: ${polish.join('; and ')}.`;
+}
+
+/** The weakest, and the next where it is under the tie (0.2) away. Standings are of different variations. */
+function namedIn(standings: readonly VariationStanding[], tie: number): readonly VariationStanding[] {
+  const [first, second] = standings;
+  return standings.length > 1 && second.supported - first.supported < tie ? [first, second] : [first];
+}
+
+function holdWords({ variations }: Unworded, standings: readonly VariationStanding[]): string {
+  const which =
+    variations.length === 1
+      ? 'the phrase'
+      : standings.length < variations.length
+        ? 'every variation that could be judged'
+        : 'every variation';
+  const sure = standings.every(({ figure }) => figure.sure);
+  return `${which} holds${sure ? '' : ', though these strokes leave some doubt'}`;
+}
+
+function tooFewWords(report: Unworded, begin: Beginning): string {
+  const overall = worstOf(report.measures, measureOrder);
+  if (overall === undefined) {
+    return `${begin('too few strokes for a verdict')}. Play the phrase round a few more times.`;
+  }
+  const found =
+    overall.supported < 0
+      ? reasonWords(overall.key, report.measures, tellingOf(report))
+      : 'what could be judged holds';
+  return `${begin('too few strokes to judge a variation by itself')}; over the whole take, ${found}.`;
+}
+
+function misfitWords({ misfit, settings }: Unworded): string {
+  const tempo = misfit?.tempoBpm;
+  const at = tempo === undefined ? '' : `, at about ${Math.round(tempo)} bpm`;
+  const why = {
+    subdivision: `another subdivision or tempo was played${at}`,
+    tempo:
+      tempo === undefined ? 'another tempo was played' : `it was played at about ${Math.round(tempo)} bpm`,
+    swung: 'it was played swung, and the phrase is not written so',
+    unpaired: `under ${short(100 * settings['fit.paired'])} % of the slots or of the strokes found their partner`,
+  }[misfit?.reason ?? 'unpaired'];
+  return `The take does not fit its grid, so it has no grade: ${why}.`;
+}
+
+/** What of the rig stands in the way, as a list; undefined where nothing does. */
+function rigWords({ counts, clipping, settings }: Unworded): string | undefined {
+  const strokes = counts.matched + counts.slipped + counts.extra;
+  const found = [
+    { n: counts.echoes, words: 'echoes after' },
+    { n: counts.forerunners, words: 'false notes before' },
+    { n: counts.crosstalk, words: 'crosstalk with' },
+  ]
+    .filter(({ n }) => n > 0 && n >= settings['rig.namedFrom'] * strokes)
+    .map(({ n, words }) => `${words} ${percent((100 * n) / Math.max(strokes, n))} of the strokes`);
+  if (clipping.length > 0) {
+    found.push(`accents at velocity 127, the top of what ${clipping.join(' and ')} can report`);
+  }
+  return found.length === 0 ? undefined : found.join(', ');
+}
+
+function slipWords({ slips }: Unworded, grid: Grid, begin: Beginning = asSentence): string | undefined {
+  if (slips.length === 0) return undefined;
+  const [{ bar, slot, slots, lag }] = slips;
+  const start = grid.bars[bar].firstSlot + slot;
+  const stretch = grid.slots.slice(start, start + slots);
+  const first = stretch.find(({ kind }) => kind === 'accent') ?? stretch[0];
+  const off = `${count(Math.abs(lag), 'partial')} ${lag < 0 ? 'behind' : 'ahead'}`;
+  const within = first.partialInBeat === 0 ? '' : `, partial ${first.partialInBeat + 1}`;
+  const more = slips.length === 1 ? '' : `, and ${count(slips.length - 1, 'more slip')} later`;
+  const where = `bar ${first.bar + 1}, beat ${first.beat + 1}${within}`;
+  return `${begin('the pattern slipped')}: ${off} from ${where}${more}.`;
+}
+
+function tellingOf({ hands, slots, settings }: Unworded): Telling {
+  const taps = slots.some(({ kind }) => kind === 'tap');
+  const ghosts = slots.some(({ kind }) => kind === 'ghost');
+  return {
+    handsKnown: hands === 'known',
+    soft: taps && ghosts ? 'soft stroke' : ghosts ? 'ghost note' : 'tap',
+    softest: ghosts ? 'ghost note' : 'tap',
+    settings,
+  };
+}
+
+const STICKING = /^[RLrl()[\]{}\-|\s]+$/;
+
+/** A capital letter in front, except of sticking, where a capital is an accent. */
+function asSentence(text: string): string {
+  return STICKING.test(text) ? text : text.charAt(0).toUpperCase() + text.slice(1);
+}
+
+function asClause(text: string): string {
+  return text;
+}

@@ -1,0 +1,27 @@
+import type { Graded } from './graded';
+import type { SlotReport } from './types';
+
+/** Every slot over the whole take, in grid order, with what became of it. Levels dB, deviations ms, negative early. */
+export function slotReports({ grid, alignment, strokes }: Graded): SlotReport[] {
+  return grid.slots.map(({ bar, slot, hand, kind }, i): SlotReport => {
+    const outcome = alignment.outcomes[i];
+    const { status } = outcome;
+    switch (outcome.status) {
+      case 'matched': {
+        const level = strokes[outcome.stroke].levelDb;
+        const { deviationMs } = outcome;
+        return outcome.wrongHand
+          ? { bar, slot, hand, kind, level, deviationMs, status: outcome.status, wrongHand: true }
+          : { bar, slot, hand, kind, level, deviationMs, status: outcome.status };
+      }
+      case 'slipped': {
+        const level = outcome.stroke === null ? null : strokes[outcome.stroke].levelDb;
+        return { bar, slot, hand, kind, level, deviationMs: outcome.deviationMs, status: outcome.status };
+      }
+      case 'missed':
+      case 'tooSoft':
+      case 'notMeasured':
+        return { bar, slot, hand, kind, level: null, deviationMs: null, status };
+    }
+  });
+}

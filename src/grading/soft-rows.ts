@@ -1,0 +1,50 @@
+import type { Hand } from '../stroke';
+import { kindCode, who } from './codes';
+import type { Columns } from './columns';
+import { fact } from './phrase-facts';
+import { softFit, type SoftFit, type SoftRow, type Term } from './soft-model';
+
+/** Terms with a measure of their own, and the fact that carries each. */
+export type CarriedTerm = Exclude<Term, 'rest'>;
+export const carriedTerms: readonly CarriedTerm[] = ['before', 'after', 'spill', 'second'];
+
+/** One hand's soft strokes of the whole take, fitted. */
+export interface HandModel {
+  readonly rows: readonly SoftRow[];
+  /** Index of the slot behind each row. */
+  readonly slots: readonly number[];
+  /** undefined where there are too few strokes for a fit. */
+  readonly fit: SoftFit | undefined;
+  /** Rows that carry each term, by variation. */
+  readonly carriers: Readonly<Record<CarriedTerm, readonly (readonly number[])[]>>;
+}
+
+export type SoftModels = Readonly<Record<Hand, HandModel>>;
+
+/** Each hand's model; wrong hands and slipped slots are left out. */
+export function softModelsOf(columns: Columns): SoftModels {
+  return { R: handModel(columns, 'R'), L: handModel(columns, 'L') };
+}
+
+function handModel(columns: Columns, hand: Hand): HandModel {
+  const { names, kind, facts, levelDb, variation } = columns;
+  const empty = (): number[][] => names.map(() => []);
+  const carriers = { before: empty(), after: empty(), spill: empty(), second: empty() };
+  const rows: SoftRow[] = [];
+  const slots: number[] = [];
+  for (let i = 0; i < kind.length; i++) {
+    if (columns.who[i] !== who[hand] || kind[i] === kindCode.accent) continue;
+    for (const term of carriedTerms) {
+      if ((facts[i] & fact[term]) !== 0) carriers[term][variation[i]].push(rows.length);
+    }
+    rows.push({
+      levelDb: levelDb[i],
+      after: (facts[i] & fact.after) !== 0,
+      before: (facts[i] & fact.before) !== 0,
+      spill: (facts[i] & fact.spill) !== 0,
+      second: (facts[i] & fact.second) !== 0,
+    });
+    slots.push(i);
+  }
+  return { rows, slots, fit: softFit(rows), carriers };
+}

@@ -1,0 +1,57 @@
+import type { Columns } from './columns';
+import type { Counts } from './types';
+
+/** Strokes right and strokes due or made, for the take and each variation. */
+export interface Tally {
+  /** Matched by the hand due. */
+  readonly right: number;
+  /** Matched, missed, extra, and slips. */
+  readonly of: number;
+}
+
+export interface Tallies {
+  readonly take: Tally;
+  readonly variations: readonly Tally[];
+  readonly counts: Counts;
+}
+
+/**
+ * Counts every slot, extra and slip once. An extra belongs to the bar it falls in, a slip (one fault, however many
+ * slots it displaces) to the bar it begins in. Too soft for this pad and not measured count neither way.
+ */
+export function tallied({ graded, names, variation }: Columns): Tallies {
+  const { grid, alignment, conditioning } = graded;
+  const right = new Int32Array(names.length);
+  const of = new Int32Array(names.length);
+  const status = { matched: 0, missed: 0, slipped: 0, tooSoft: 0, notMeasured: 0 };
+  let wrongHand = 0;
+  alignment.outcomes.forEach((outcome, i) => {
+    status[outcome.status]++;
+    if (outcome.status !== 'matched' && outcome.status !== 'missed') return;
+    of[variation[i]]++;
+    if (outcome.status === 'missed') return;
+    if (outcome.wrongHand) wrongHand++;
+    else right[variation[i]]++;
+  });
+  for (const { bar } of [...alignment.extras, ...alignment.slips]) {
+    const v = names.indexOf(grid.bars[bar].variation);
+    if (v >= 0) of[v]++;
+  }
+  return {
+    take: {
+      right: status.matched - wrongHand,
+      of: status.matched + status.missed + alignment.extras.length + alignment.slips.length,
+    },
+    variations: names.map((_, v) => ({ right: right[v], of: of[v] })),
+    counts: {
+      slots: grid.slots.length,
+      ...status,
+      extra: alignment.extras.length,
+      wrongHand,
+      forerunners: conditioning.forerunners,
+      echoes: alignment.echoes.length,
+      crosstalk: conditioning.crosstalk,
+      unmapped: conditioning.unmapped,
+    },
+  };
+}

@@ -1,0 +1,81 @@
+import type { Estimate } from './intervals';
+import type { Limit } from './limits';
+import type { Band, Figure } from './types';
+
+const HALF = 0.5;
+const NARROWEST = 1e-9;
+
+/**
+ * Where a value stands: +1 at the ideal and better, 0 at the *holds* limit, -1 at the *not yet* limit, straight lines
+ * between and beyond. Two-sided limits go by absolute value. No unit.
+ * @example marginOf(2, { ideal: 0, holds: 2, notYet: 5, twoSided: false }) // => 0
+ * @example marginOf(-3.5, { ideal: 0, holds: 2, notYet: 5, twoSided: true }) // => -0.5
+ */
+export function marginOf(value: number, limit: Limit): number {
+  const { ideal, holds, notYet } = limit;
+  const worse = notYet >= holds ? 1 : -1;
+  const beyond = worse * ((limit.twoSided ? Math.abs(value) : value) - holds);
+  if (beyond === 0) return 0;
+  if (beyond > 0) return -beyond / Math.max(Math.abs(notYet - holds), NARROWEST);
+  return Math.min(1, -beyond / Math.max(Math.abs(holds - ideal), NARROWEST));
+}
+
+/**
+ * The margin with half the benefit of the doubt: the mean of the value's margin and that of the interval's end nearer
+ * the ideal; the ideal itself where the interval of a two-sided measure spans it.
+ */
+export function supportedMargin({ value, interval: [low, high] }: Estimate, limit: Limit): number {
+  const spans = limit.twoSided && low <= limit.ideal && limit.ideal <= high;
+  const nearer = spans ? 1 : Math.max(marginOf(low, limit), marginOf(high, limit));
+  return HALF * (marginOf(value, limit) + nearer);
+}
+
+/** *holds* from 0 up, *not yet* under -1, *close* between. */
+export function bandOf(margin: number): Band {
+  if (margin >= 0) return 'holds';
+  return margin < -1 ? 'not yet' : 'close';
+}
+
+/** A figure with its verdict. *Sure* where both ends of the interval lie in the band. */
+export function judged(estimate: Estimate, n: readonly number[], limit: Limit): Figure {
+  const supported = supportedMargin(estimate, limit);
+  const band = bandOf(supported);
+  return {
+    ...plain(estimate, n),
+    margin: marginOf(estimate.value, limit),
+    supported,
+    band,
+    sure: estimate.interval.every((end) => bandOf(marginOf(end, limit)) === band),
+  };
+}
+
+/** A figure shown without a verdict. */
+export function plain({ value, interval }: Estimate, n: readonly number[]): Figure {
+  return { value, interval, n };
+}
+
+/** A figure with too few strokes, or one that the phrase or MIDI cannot tell. */
+export function unjudged(band: 'too few strokes' | 'not measured', n: readonly number[]): Figure {
+  return { value: null, interval: null, n, margin: null, supported: null, band, sure: false };
+}
+
+/** The verdict of an estimate, or *too few strokes* where a group has under `fewest` or no interval can be given. */
+export function judgedIfEnough(
+  estimate: () => Estimate | undefined,
+  n: readonly number[],
+  fewest: number,
+  limit: () => Limit,
+): Figure {
+  const found = n.every((count) => count >= fewest) ? estimate() : undefined;
+  return found === undefined ? unjudged('too few strokes', n) : judged(found, n, limit());
+}
+
+/** The same without a verdict. */
+export function plainIfEnough(
+  estimate: () => Estimate | undefined,
+  n: readonly number[],
+  fewest: number,
+): Figure {
+  const found = n.every((count) => count >= fewest) ? estimate() : undefined;
+  return found === undefined ? unjudged('too few strokes', n) : plain(found, n);
+}

@@ -1,0 +1,175 @@
+import type { Settings } from '../settings';
+import { count, dB, fixed, ms, percent, short } from './number-words';
+import type { Band, Figure, JudgedKey, MeasureKey, Report, SeamFigure } from './types';
+import { figureOf } from './weakest';
+
+export { sentenceOf } from './sentence';
+export { reasonsOf, figureOf } from './weakest';
+
+/** What each measure is called, its unit and, where it is judged, its aim. The same on pages and in the terminal. */
+const names: Readonly<Record<MeasureKey, readonly [name: string, unit: string]>> = {
+  complete: ['complete', '%'],
+  scatter: ['scatter', 'ms'],
+  leakBefore: ['leak before', 'dB'],
+  leakAfter: ['leak after', 'dB'],
+  spill: ['spill', 'dB'],
+  softRange: ['range of soft places', 'dB'],
+  softness: ['softness', 'dB'],
+  ghostContrast: ['tap over ghost', 'dB'],
+  contrast: ['contrast', 'dB'],
+  clarity: ['clarity', ''],
+  fade: ['fade', 'dB'],
+  doubleGap: ['gap of doubles', '%'],
+  balanceSoft: ['balance of soft strokes', 'dB'],
+  balanceAccent: ['balance of accents', 'dB'],
+  lag: ['lag', 'ms'],
+  seam: ['seam', 'ms, dB'],
+  softSpread: ['spread of soft strokes', 'dB'],
+  accentSpread: ['spread of accents', 'dB'],
+  asynchrony: ['asynchrony', 'ms'],
+  shape: ['shape', 'ms'],
+  accentStretch: ['stretch after accents', '%'],
+};
+
+export function measureName(key: MeasureKey): string {
+  return names[key][0];
+}
+
+/** Unit of a measure's words; '' where it has none. */
+export function measureUnit(key: MeasureKey): string {
+  return names[key][1];
+}
+
+/**
+ * Where a measure holds, as an aim.
+ * @example measureAim('leakBefore', settingsOf('working')) // => aim under 2 dB
+ */
+export function measureAim(key: JudgedKey, settings: Settings): string {
+  switch (key) {
+    case 'complete':
+      return `aim ${short(100 * settings['complete.holds'])} % or more`;
+    case 'scatter':
+      return `aim under ${short(settings['scatter.holdsPercent'])} % of the gap, ${short(settings['scatter.holdsLeastMs'])} to ${short(settings['scatter.holdsMostMs'])} ms`;
+    case 'leakBefore':
+    case 'leakAfter':
+    case 'spill':
+    case 'softRange':
+    case 'softSpread':
+    case 'accentSpread':
+      return `aim under ${short(settings[`${key}.holds`])} dB`;
+    case 'softness':
+      return `aim ${short(settings['softness.holds'])} dB or softer`;
+    case 'ghostContrast':
+    case 'contrast':
+      return `aim ${short(settings[`${key}.holds`])} dB or more`;
+    case 'clarity':
+      return `aim ${short(settings['clarity.holds'])} or more`;
+    case 'fade':
+    case 'balanceSoft':
+    case 'balanceAccent':
+      return `aim within ${short(settings[`${key}.holds`])} dB`;
+    case 'doubleGap':
+      return `aim within ${short(settings['doubleGap.holdsPercent'])} % or ${short(settings['doubleGap.holdsMs'])} ms`;
+    case 'lag':
+      return `aim within ${short(settings['lag.holds'])} ms`;
+    case 'seam':
+      return `aim within ${short(settings['seamMs.holds'])} ms and ${short(settings['seamDb.holds'])} dB`;
+  }
+}
+
+/**
+ * A figure with its unit, and its hand or direction; its band where there is no value.
+ * @example figureWords('leakBefore', { value: 5.12, hand: 'L', … }) // => L 5.1 dB
+ * @example figureWords('lag', { value: -12, … }) // => R 12 ms earlier
+ */
+export function figureWords(key: MeasureKey, figure: Figure | SeamFigure): string {
+  if ('ms' in figure) return `${seamTime(figure.ms)}, ${seamLevel(figure.dB)}`;
+  const { value, hand } = figure;
+  if (value === null) return figure.band ?? 'not measured';
+  const ofHand = hand === undefined ? '' : `${hand} `;
+  switch (key) {
+    case 'complete':
+      return percent(100 * value, 1);
+    case 'clarity':
+      return fixed(value, 3);
+    case 'doubleGap':
+      return isNought(value, 0) ? percent(0) : `${percent(Math.abs(value))} ${value < 0 ? 'tight' : 'wide'}`;
+    case 'accentStretch':
+      return `${percent(Math.abs(value), 1)} ${value < 0 ? 'shorter' : 'longer'}`;
+    case 'balanceSoft':
+    case 'balanceAccent':
+      return isNought(value, 1) ? dB(0) : `${value < 0 ? 'L' : 'R'} ${dB(Math.abs(value))} louder`;
+    case 'lag':
+      return isNought(value, 0) ? ms(0) : `R ${ms(Math.abs(value))} ${value < 0 ? 'earlier' : 'later'}`;
+    case 'asynchrony':
+      return isNought(value, 0) ? ms(0) : `${ms(Math.abs(value))} ${value < 0 ? 'early' : 'late'}`;
+    case 'scatter':
+    case 'shape':
+    case 'seam':
+      return ms(value);
+    default:
+      return `${figure.atLeast ? 'at least ' : ''}${ofHand}${dB(value)}`;
+  }
+}
+
+/** The verdict word, and whether the interval lies in it. @example bandWords('close', false) // => close, not sure */
+export function bandWords(band: Band, sure?: boolean): string {
+  if (sure === undefined || band === 'too few strokes' || band === 'not measured') return band;
+  return `${band}, ${sure ? 'sure' : 'not sure'}`;
+}
+
+/**
+ * From how many strokes the sentence speaks and how sure; how hands are known; what the levels are.
+ * @example From 32 strokes, sure. Hands assumed from the sticking. Levels are dB re velocity 127, not set to this rig.
+ */
+export function strengthWords(report: Report): string {
+  const parts = [basis(report), handsWords[report.hands]];
+  if (report.slipsNotToldBecause !== null) parts.push(`Slips not looked for: ${report.slipsNotToldBecause}.`);
+  if (report.counts.unmapped > 0) {
+    parts.push(`${asSentence(count(report.counts.unmapped, 'hit'))} on notes that no surface owns.`);
+  }
+  parts.push('Levels are dB re velocity 127, not set to this rig.');
+  return parts.join(' ');
+}
+
+const handsWords: Readonly<Record<Report['hands'], string>> = {
+  known: 'Hands known from the surfaces.',
+  assumed: 'Hands assumed from the sticking.',
+  mixed: 'Hands known on some surfaces, elsewhere assumed from the sticking.',
+};
+
+const counted: Partial<Record<JudgedKey, string>> = { fade: 'double', doubleGap: 'double', seam: 'change' };
+
+function basis({ weakest, variations, counts }: Report): string {
+  const named = variations.find(({ name }) => name === weakest?.variation);
+  const figure = weakest && named ? figureOf(named.measures, weakest.measure) : undefined;
+  if (!weakest || !figure) return `From ${counted_(counts.matched, 'stroke')}.`;
+  const n = figure.n.reduce((sum, group) => sum + group, 0);
+  return `From ${counted_(n, counted[weakest.measure] ?? 'stroke')}, ${figure.sure ? 'sure' : 'not sure'}.`;
+}
+
+function counted_(n: number, noun: string): string {
+  return `${n} ${noun}${n === 1 ? '' : 's'}`;
+}
+
+function seamTime(figure: Figure): string {
+  if (figure.value === null) return figure.band ?? 'not measured';
+  return isNought(figure.value, 0)
+    ? ms(0)
+    : `${ms(Math.abs(figure.value))} ${figure.value < 0 ? 'early' : 'late'}`;
+}
+
+function seamLevel(figure: Figure): string {
+  if (figure.value === null) return figure.band ?? 'not measured';
+  return isNought(figure.value, 1)
+    ? dB(0)
+    : `${dB(Math.abs(figure.value))} ${figure.value < 0 ? 'softer' : 'louder'}`;
+}
+
+function isNought(value: number, digits: number): boolean {
+  return Number(value.toFixed(digits)) === 0;
+}
+
+function asSentence(text: string): string {
+  return text.charAt(0).toUpperCase() + text.slice(1);
+}
