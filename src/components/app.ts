@@ -77,6 +77,17 @@ export class App extends LitElement {
         text-overflow: ellipsis;
         white-space: nowrap;
       }
+      @media (max-width: 900px) {
+        header {
+          column-gap: 14px;
+        }
+        nav {
+          gap: 0;
+        }
+        .line {
+          font-size: 15px;
+        }
+      }
       .problem {
         display: flex;
         justify-content: space-between;

@@ -1,7 +1,12 @@
 import '../../src/components/app';
+import '../../src/components/phrase-screen';
 import '../../src/components/play-screen';
+import '../../src/components/review-screen';
+import { bundledPhrases } from '../../src/exercises/phrase';
+import type { Report } from '../../src/grading/types';
 import { settingsOf } from '../../src/settings';
 import { cycleOf, inventedLive } from './invented';
+import { inventedReport, inventedTake } from './invented-report';
 
 const query = new URLSearchParams(location.search);
 const walk = 'Single paradiddle, accent walk';
@@ -26,6 +31,16 @@ const inputs = [
   { id: 'kit', name: 'Practice pad', kind: 'midi' },
   { id: 'take-1', name: 'Left up stroke leaks, 84 bpm', kind: 'take' },
 ] as const;
+
+const bundledTakes = [
+  {
+    id: 'c',
+    recordedAt: '2026-01-01T00:00:00.000Z',
+    title: 'Left late',
+    bpm: 96,
+    sentence: 'The left hand lags 15 ms.',
+  },
+];
 
 switch (query.get('screen') ?? 'play') {
   case 'play':
@@ -58,5 +73,64 @@ switch (query.get('screen') ?? 'play') {
     app.screen = 'play';
     app.line = `${walk} · 84 bpm · click on`;
     app.append(screen);
+    break;
   }
+  case 'phrase': {
+    const { grid, phrase } = cycleOf(query.get('name') ?? walk);
+    const screen = document.createElement('evenhand-phrase-screen');
+    screen.phrases = bundledPhrases.map(({ name }) => ({ name, title: name }));
+    screen.chosen = phrase.title;
+    screen.phraseTitle = phrase.title;
+    screen.bars = grid.bars;
+    screen.slots = grid.slots;
+    screen.sticking = phrase.bars.map((bar) => bar.sticking).join(' |\n');
+    screen.stickingError = query.has('error') ? 'line 2, column 4 must be a stroke, got "x"' : '';
+    screen.bundled = bundledTakes;
+    app.screen = 'phrase';
+    app.line = `${phrase.title} · 84 bpm`;
+    app.problem = query.has('error') ? 'hits[12].velocity must be an integer 1–127, got 0' : '';
+    app.append(screen);
+    break;
+  }
+  case 'review': {
+    const screen = document.createElement('evenhand-review-screen');
+    screen.take = inventedTake;
+    screen.report = inventedReport();
+    if (query.has('lag')) screen.report = lagging(screen.report);
+    screen.saved = [
+      {
+        id: 'a',
+        recordedAt: '2026-03-02T17:05:11.000Z',
+        title: walk,
+        bpm: 84,
+        sentence: screen.report.sentence,
+      },
+      {
+        id: 'b',
+        recordedAt: '2026-03-01T16:12:00.000Z',
+        title: walk,
+        bpm: 80,
+        sentence: 'Every variation holds.',
+      },
+    ];
+    screen.bundled = [
+      {
+        id: 'c',
+        recordedAt: '2026-01-01T00:00:00.000Z',
+        title: 'Left late',
+        bpm: 96,
+        sentence: 'The left hand lags.',
+      },
+    ];
+    app.screen = 'review';
+    app.line = `${walk} · 84 bpm · 8 cycles`;
+    app.append(screen);
+    break;
+  }
+}
+
+/** The same report with timing as the reason: the other picture. */
+function lagging(report: Report): Report {
+  const weakest = report.weakest;
+  return weakest === null ? report : { ...report, weakest: { ...weakest, measure: 'lag', slot: 1 } };
 }

@@ -9,7 +9,7 @@ export function cycleOf(name: string, bpm = 84) {
 }
 
 /** A seeded generator: the pictures are the same every time. */
-function random(seed: number): () => number {
+export function random(seed: number): () => number {
   let state = seed;
   return () => {
     state = (state * 1664525 + 1013904223) % 4294967296;

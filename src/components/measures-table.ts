@@ -1,0 +1,68 @@
+import { html, nothing, type TemplateResult } from 'lit';
+import { measureOrder, type MeasureKey, type Measures, type Report } from '../grading/types';
+import { figuresOf, numberWords, type NamedFigure } from './measure-words';
+import { measureName, measureUnit } from './words';
+import { verdict } from './verdict';
+
+const keys: readonly MeasureKey[] = [...measureOrder, 'asynchrony', 'shape', 'accentStretch'];
+
+/** Every figure of a report: by measure, of the take, of each variation and of each hand. */
+export function measuresTable(report: Report): TemplateResult {
+  const groups: readonly (readonly [string, Measures])[] = [
+    ['whole take', report.measures],
+    ...report.variations.map((variation) => [variation.name, variation.measures] as const),
+    ['right hand', report.perHand.R.measures],
+    ['left hand', report.perHand.L.measures],
+  ];
+  return html`<table class="all">
+    <caption class="heard">
+      All measures
+    </caption>
+    <thead>
+      <tr>
+        <th scope="col">measure</th>
+        <th scope="col">of</th>
+        <th scope="col" class="number">value</th>
+        <th scope="col" class="number">90 % interval</th>
+        <th scope="col" class="number">strokes</th>
+        <th scope="col">verdict</th>
+      </tr>
+    </thead>
+    ${keys.map((key) => {
+      const rows = groups.flatMap(([of, measures]) =>
+        figuresOf(measures, key).map((named) => ({ of, named })),
+      );
+      if (rows.length === 0) return nothing;
+      return html`<tbody>
+        ${rows.map(
+          ({ of, named }, index) =>
+            html`<tr>
+              ${
+                index === 0
+                  ? html`<th scope="rowgroup" rowspan=${rows.length}>
+                      ${measureName(key)}<br /><span class="quiet">${measureUnit(key)}</span>
+                    </th>`
+                  : nothing
+              }
+              ${cells(of, named)}
+            </tr>`,
+        )}
+      </tbody>`;
+    })}
+  </table>`;
+}
+
+function cells(of: string, { key, part, figure }: NamedFigure): TemplateResult {
+  const { value, interval, n, band, hand, atLeast } = figure;
+  const unit = part === null ? '' : ` ${part}`;
+  const number = (one: number): string => numberWords(key, part, one) + unit;
+  return html`<td>${of}${hand === undefined ? '' : ` (${hand === 'R' ? 'right' : 'left'})`}</td>
+    <td class="number">
+      ${value === null ? nothing : `${atLeast === true ? 'at least ' : ''}${number(value)}`}
+    </td>
+    <td class="number">
+      ${interval === null ? nothing : `${number(interval[0])} to ${number(interval[1])}`}
+    </td>
+    <td class="number">${n.join(' / ')}</td>
+    <td>${band === undefined ? html`<span class="quiet">no verdict</span>` : verdict(band)}</td>`;
+}

@@ -1,0 +1,149 @@
+import { html, LitElement, nothing } from 'lit';
+import { customElement, property } from 'lit/decorators.js';
+import type { Report } from '../grading/types';
+import type { Take } from '../sessions/types';
+import { chartPicture } from './chart-rows';
+import { countWords } from './count-words';
+import { tell } from './events';
+import './level-chart';
+import { look } from './look';
+import { marginStyles } from './margin-picture';
+import { measuresTable } from './measures-table';
+import { dayAndTime, fixed } from './numbers';
+import { reviewStyles } from './review-styles';
+import type { TakeChoice } from './types';
+import { variationsTable } from './variations-table';
+import { verdictStyles } from './verdict';
+import { strengthWords } from './words';
+
+/**
+ * Review: the sentence and how sure it is; a row a variation; one picture chosen by the reason; everything else under
+ * "All measures"; and the takes that can be opened.
+ * @fires play-again {id} the same phrase at the same tempo
+ * @fires download {id} @fires open-take {id} @fires delete-take {id}
+ * @fires files {files} chosen from disk
+ */
+@customElement('evenhand-review-screen')
+export class ReviewScreen extends LitElement {
+  /** The open take and its report; null where none is open. */
+  @property({ attribute: false }) take: Take | null = null;
+  @property({ attribute: false }) report: Report | null = null;
+  /** Takes saved in this browser, newest first. */
+  @property({ attribute: false }) saved: readonly TakeChoice[] = [];
+  /** Bundled takes of the model player. */
+  @property({ attribute: false }) bundled: readonly TakeChoice[] = [];
+
+  static override styles = [look, verdictStyles, marginStyles, reviewStyles];
+
+  override render() {
+    return html`
+      ${
+        this.take !== null && this.report !== null
+          ? this.#review(this.take, this.report)
+          : html`<h1>No take is open</h1>
+              <p class="quiet">Play one, open one from the lists, or drop a take file on the page.</p>`
+      }
+      ${this.#takes()}
+    `;
+  }
+
+  #review(take: Take, report: Report) {
+    const picture = report.fits ? chartPicture(take, report) : null;
+    return html`
+      <article>
+        <h1>${report.sentence}</h1>
+        <p class="quiet">${strengthWords(report)}</p>
+        <p class="quiet small">
+          ${take.source === 'model' ? 'Computed by the seeded model player; nobody played it. ' : nothing}${take.notes}
+        </p>
+        <div class="actions">
+          <button class="strong" @click=${() => tell(this, 'play-again', { id: take.id })}>
+            Play it again
+          </button>
+          <button @click=${() => tell(this, 'download', { id: take.id })}>Download the take</button>
+        </div>
+        ${report.variations.length === 0 ? nothing : variationsTable(report)}
+        ${picture === null ? nothing : html`<evenhand-level-chart .picture=${picture}></evenhand-level-chart>`}
+        <p class="counts quiet small">${countWords(report)}</p>
+        ${
+          report.fits
+            ? html`<details>
+                <summary>All measures</summary>
+                <div class="wide">${measuresTable(report)}</div>
+              </details>`
+            : nothing
+        }
+      </article>
+    `;
+  }
+
+  #takes() {
+    return html`<section class="takes" aria-labelledby="takes">
+      <div class="head">
+        <h2 id="takes">Takes</h2>
+        <label class="button file">
+          Open a take file
+          <input type="file" class="heard" accept=".json,application/json" multiple @change=${this.#chosen} />
+        </label>
+      </div>
+      ${
+        this.saved.length === 0
+          ? html`<p class="quiet">
+              None is saved in this browser yet. Takes are kept here as they are played.
+            </p>`
+          : takeList(this, 'Saved in this browser', this.saved, true)
+      }
+      ${this.bundled.length === 0 ? nothing : takeList(this, 'Bundled, by the model player', this.bundled, false)}
+    </section>`;
+  }
+
+  #chosen(event: Event): void {
+    if (!(event.target instanceof HTMLInputElement)) return;
+    const files = [...(event.target.files ?? [])];
+    event.target.value = '';
+    if (files.length > 0) tell(this, 'files', { files });
+  }
+}
+
+function takeList(host: HTMLElement, title: string, takes: readonly TakeChoice[], own: boolean) {
+  return html`<table class="list">
+    <caption>
+      ${title}
+    </caption>
+    <tbody>
+      ${takes.map(
+        ({ id, recordedAt, title: name, bpm, sentence }) =>
+          html`<tr>
+            <td class="what">
+              <button class="plain" @click=${() => tell(host, 'open-take', { id })}>${name}</button>
+              <br /><span class="quiet small"
+                >${own ? `${dayAndTime(recordedAt)}` : 'model player'}${
+                  bpm === null ? '' : ` · ${fixed(bpm, Number.isInteger(bpm) ? 0 : 1)} bpm`
+                }</span
+              >
+            </td>
+            <td>${sentence}</td>
+            ${
+              own
+                ? html`<td class="end">
+                    <button
+                      class="plain quiet"
+                      aria-label="Delete ${name}, ${dayAndTime(recordedAt)}"
+                      @click=${() => tell(host, 'delete-take', { id })}
+                    >
+                      Delete
+                    </button>
+                  </td>`
+                : nothing
+            }
+          </tr>`,
+      )}
+    </tbody>
+  </table>`;
+}
+
+declare global {
+  interface HTMLElementTagNameMap {
+    'evenhand-review-screen': ReviewScreen;
+  }
+}

@@ -1,0 +1,131 @@
+import { css } from 'lit';
+
+/** Layout of the review screen. */
+export const reviewStyles = css`
+  article h1 {
+    max-width: 34em;
+    margin: 4px 0 8px;
+    font-size: 30px;
+    text-wrap: balance;
+  }
+  .actions {
+    display: flex;
+    flex-wrap: wrap;
+    gap: 12px;
+    margin: 16px 0 22px;
+  }
+  .variations th,
+  .variations td {
+    padding-right: 10px;
+    white-space: nowrap;
+  }
+  .variations thead th {
+    font-size: 15px;
+    line-height: 1.2;
+    vertical-align: bottom;
+    white-space: normal;
+  }
+  .variations tbody th {
+    font-weight: 700;
+    white-space: normal;
+  }
+  .variations .margins {
+    width: 22%;
+    vertical-align: middle;
+  }
+  .variations .reason {
+    font-weight: 800;
+  }
+  .variations .reason.not {
+    color: var(--out);
+  }
+  .variations .none {
+    color: var(--quiet);
+  }
+  evenhand-level-chart {
+    margin-top: 26px;
+  }
+  .counts {
+    margin-top: 18px;
+  }
+  details {
+    margin-top: 18px;
+  }
+  summary {
+    padding: 8px 0;
+    font-weight: 600;
+    cursor: pointer;
+  }
+  .wide {
+    overflow-x: auto;
+  }
+  .all th,
+  .all td {
+    padding-top: 5px;
+    padding-bottom: 5px;
+    font-size: 15px;
+  }
+  .all tbody th {
+    vertical-align: top;
+  }
+  .all .number {
+    text-align: right;
+    white-space: nowrap;
+    padding-right: 22px;
+  }
+  .takes {
+    margin-top: 44px;
+  }
+  .takes .head {
+    display: flex;
+    justify-content: space-between;
+    align-items: end;
+    gap: 24px;
+    margin-bottom: 8px;
+  }
+  .file {
+    cursor: pointer;
+  }
+  .file:hover {
+    background: var(--band);
+  }
+  .file:focus-within {
+    outline: 3px solid var(--ink);
+    outline-offset: 2px;
+  }
+  .list {
+    margin-bottom: 22px;
+  }
+  .list caption {
+    padding: 8px 0 4px;
+    color: var(--quiet);
+    text-align: left;
+  }
+  .list .what {
+    width: 38%;
+  }
+  .list .what button {
+    padding-left: 0;
+    text-align: left;
+    font-weight: 600;
+  }
+  .list .end {
+    width: 1%;
+    padding-right: 0;
+  }
+  @media (max-width: 900px) {
+    article h1 {
+      font-size: 26px;
+    }
+    .variations {
+      font-size: 15px;
+    }
+    .variations thead th {
+      font-size: 14px;
+    }
+    .variations th,
+    .variations td {
+      padding-right: 7px;
+    }
+  }
+`;
