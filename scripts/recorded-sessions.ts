@@ -41,7 +41,8 @@ const sessions: readonly Session[] = [
     bpm: 88,
     seed: 2103,
     faults: [{ kind: 'leak-after', hand: 'R', db: 6, variation: 'accent on 2' }],
-    known: 'in accent on 2 the right hand’s tap after its own accent is 6 dB louder: the stick is not stopped',
+    known:
+      'in accent on 2 the right hand’s tap after its own accent is 6 dB louder: the stick is not stopped',
   },
   {
     name: 'left-spills',
@@ -65,6 +66,8 @@ const sessions: readonly Session[] = [
     bpm: 84,
     seed: 2106,
     cycles: 10,
+    accentDb: -7,
+    tapDb: -22,
     faults: [{ kind: 'balance', hand: 'R', db: 3 }],
     known: 'the right hand is 3 dB louder in everything',
   },
@@ -113,6 +116,7 @@ const sessions: readonly Session[] = [
 
 const folder = 'recorded-sessions';
 mkdirSync(folder, { recursive: true });
+const index: { name: string; title: string; bpm: number; sentence: string }[] = [];
 for (const { name, phrase, known, ...player } of sessions) {
   const { take } = modelTake({
     ...player,
@@ -123,6 +127,8 @@ for (const { name, phrase, known, ...player } of sessions) {
   const report = gradeTake(take);
   writeFileSync(join(folder, `${name}.take.json`), writeTake(take));
   writeFileSync(join(folder, `${name}.report.json`), `${JSON.stringify(report, undefined, 1)}\n`);
+  index.push({ name, title: take.phrase.title, bpm: player.bpm, sentence: report.sentence });
   process.stdout.write(`${name}: ${report.sentence}\n`);
 }
 
+writeFileSync(join(folder, 'index.json'), `${JSON.stringify(index, undefined, 2)}\n`);

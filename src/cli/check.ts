@@ -12,7 +12,8 @@ export function check(args: readonly string[]): string {
   const good: string[] = [];
   for (const file of positionals) {
     try {
-      good.push(`${file}: sound, ${onBehalfOf(file, () => described(readText(file)))}\n`);
+      const text = readText(file);
+      good.push(`${file}: sound, ${onBehalfOf(file, () => described(text))}\n`);
     } catch (error) {
       if (!(error instanceof InputError)) throw error;
       bad.push(error.message.trim());

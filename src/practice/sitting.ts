@@ -23,10 +23,13 @@ export interface KeptTake {
   readonly sentence: string;
 }
 
-/** A take that comes with the app, played by the model player. */
+/** A take that comes with the app, played by the model player; `take` is null until it was asked for. */
 export interface BundledTake {
   readonly name: string;
-  readonly take: Take;
+  readonly title: string;
+  readonly bpm: Bpm;
+  readonly sentence: string;
+  readonly take: Take | null;
 }
 
 /** What is being played. */
@@ -87,7 +90,7 @@ export type Said =
   | { readonly kind: 'reviewed'; readonly take: Take; readonly report: Report }
   | { readonly kind: 'again'; readonly take: Take }
   | { readonly kind: 'kept'; readonly kept: readonly KeptTake[] }
-  | { readonly kind: 'bundled'; readonly bundled: readonly BundledTake[] }
+  | { readonly kind: 'bundled'; readonly name: string; readonly take: Take }
   | { readonly kind: 'message'; readonly message: string }
   | { readonly kind: 'problem'; readonly problem: string };
 
@@ -179,7 +182,7 @@ function heard(sitting: Sitting, said: Said): Sitting {
     case 'kept':
       return { ...sitting, kept: said.kept };
     case 'bundled':
-      return { ...sitting, bundled: said.bundled };
+      return { ...sitting, bundled: withTake(sitting.bundled, said.name, said.take) };
     case 'message':
       return { ...sitting, message: said.message };
     case 'problem':
@@ -192,7 +195,7 @@ export const inputOfTake = (name: string): string => `${TAKE_INPUT}${name}`;
 
 /** The bundled take that is chosen as the input, or undefined where a MIDI port is, or nothing. */
 export function takeAsInput(sitting: Sitting): Take | undefined {
-  return sitting.bundled.find(({ name }) => inputOfTake(name) === sitting.input)?.take;
+  return sitting.bundled.find(({ name }) => inputOfTake(name) === sitting.input)?.take ?? undefined;
 }
 
 /** What the chosen input is played on: a bundled take's own rig, or the one struck. Null: strike first. */
@@ -215,6 +218,10 @@ export function strikesAsked(sitting: Sitting): Strikes | null {
     velocity: 64,
   }));
   return { first: strikes[0], second: strikes[strikes.length - 1], firstHand: rig.surfaces[0].hand ?? 'R' };
+}
+
+function withTake(bundled: readonly BundledTake[], name: string, take: Take): readonly BundledTake[] {
+  return bundled.map((one) => (one.name === name ? { ...one, take } : one));
 }
 
 function withPhrase(sitting: Sitting, phrase: Phrase, name: string | null): Sitting {
