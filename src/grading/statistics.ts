@@ -110,20 +110,15 @@ export function mean(values: ArrayLike<number>): number | undefined {
 }
 
 /**
- * Sum of squared deviations from the mean, in two passes, less what rounding left in the mean: numbers with a large
- * common offset keep their digits (NIST's NumAcc4).
+ * Sum of squared deviations from the mean, in two passes: numbers with a large common offset keep their digits (NIST's
+ * NumAcc4). Of nothing it is 0.
  */
 export function squaredDeviations(values: ArrayLike<number>): number {
   const n = values.length;
   const middle = mean(values) ?? 0;
   let sum = 0;
-  let left = 0;
-  for (let i = 0; i < n; i++) {
-    const away = values[i] - middle;
-    sum += away * away;
-    left += away;
-  }
-  return n === 0 ? 0 : Math.max(0, sum - (left * left) / n);
+  for (let i = 0; i < n; i++) sum += (values[i] - middle) ** 2;
+  return sum;
 }
 
 /**

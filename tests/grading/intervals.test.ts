@@ -73,6 +73,19 @@ describe('median', () => {
     }
   });
 
+  it('of 100 ones and 100 twos is 1.5 with chance C(200, 100)/2²⁰⁰ = 0.056348 (scipy)', () => {
+    const { values, chances } = resampledMedian({ values: [1, 2], counts: [100, 100], n: 200 });
+    expect([...values]).toEqual([1, 1.5, 2]);
+    expect(chances[1]).toBeCloseTo(0.056348479009256436, 12);
+    expect(chances[0]).toBeCloseTo(0.4718257604953718, 12);
+  });
+
+  it('over 200 strokes is the value of rank (n + 1)/2 rounded up: P(Bin(202, 1/2) >= 102) = 0.471965 (scipy)', () => {
+    const { values, chances } = resampledMedian({ values: [1, 2], counts: [101, 101], n: 202 });
+    expect([...values]).toEqual([1, 2]);
+    expect(chances[0]).toBeCloseTo(0.4719652369285634, 10);
+  });
+
   it('of one value, and of equal ones, is sure of it', () => {
     expect(medianEstimate(distributionOf([-20]))).toEqual({ value: -20, interval: [-20, -20] });
     expect(medianEstimate(distributionOf([7, 7, 7, 7]))).toEqual({ value: 7, interval: [7, 7] });
