@@ -1,4 +1,10 @@
-import type { Played, Targets } from './targets';
+import type { Targets } from './targets';
+
+/** Times of strokes in order; `count` of them are in use. */
+export interface Times {
+  readonly count: number;
+  readonly at: Float64Array;
+}
 
 /**
  * The echo-like stroke that answers an empty slot after all: the nearest, offset off, within half a gap of it
@@ -11,8 +17,8 @@ import type { Played, Targets } from './targets';
 export function echoFor(
   slot: number,
   targets: Targets,
-  echoes: Played,
-  strokes: { readonly count: number; readonly at: Float64Array },
+  echoes: Times,
+  strokes: Times,
   slotOf: Int32Array,
   offsetMs: number,
   fillGaps: number,
@@ -34,12 +40,7 @@ export function echoFor(
 }
 
 /** True where the paired stroke before `at` answers an earlier slot, and the one after a later slot. */
-function keepsOrder(
-  slot: number,
-  at: number,
-  strokes: { readonly count: number; readonly at: Float64Array },
-  slotOf: Int32Array,
-): boolean {
+function keepsOrder(slot: number, at: number, strokes: Times, slotOf: Int32Array): boolean {
   const next = firstFrom(strokes, at);
   let before = next - 1;
   while (before >= 0 && slotOf[before] < 0) before--;
@@ -50,10 +51,7 @@ function keepsOrder(
 }
 
 /** The first stroke at or after a time. */
-export function firstFrom(
-  strokes: { readonly count: number; readonly at: Float64Array },
-  atMs: number,
-): number {
+export function firstFrom(strokes: Times, atMs: number): number {
   let low = 0;
   let high = strokes.count;
   while (low < high) {

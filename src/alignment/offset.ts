@@ -28,7 +28,7 @@ export function settleOffset(targets: Targets, played: Played, settings: Setting
   for (const offsetMs of offsetCandidates(targets, played.at, settings)) {
     const limitGaps = limitUnder(targets, played.at, offsetMs, settings);
     const slotOf = pair(targets, played.at, offsetMs, limitGaps, table);
-    const cost = misfits(targets, played, slotOf, loud) + (0.5 * Math.abs(offsetMs)) / targets.smallestGapMs;
+    const cost = offsetCost(targets, played, slotOf, loud, offsetMs);
     if (cost < bestCost) {
       bestCost = cost;
       best = { offsetMs, limitGaps, slotOf };
@@ -66,16 +66,22 @@ export function limitUnder(targets: Targets, at: Float64Array, offsetMs: Ms, set
 }
 
 /** Level from which a stroke is among the loudest n, n the number of accents due; Infinity where none is. */
-export function loudestLevel(targets: Targets, played: Played): number {
+export function loudestLevel(targets: Targets, played: Pick<Played, 'count' | 'level'>): number {
   let accents = 0;
   for (let i = 0; i < targets.count; i++) accents += targets.accent[i];
   if (accents === 0 || played.count === 0) return Infinity;
   if (accents >= played.count) return -Infinity;
-  return select(Float64Array.from(played.level), played.count, played.count - accents);
+  return select(played.level.slice(0, played.count), played.count, played.count - accents);
 }
 
-/** Misses + extras + accent disagreements. */
-function misfits(targets: Targets, played: Played, slotOf: Int32Array, loud: number): number {
+/** What the whole gap is chosen by: misses + extras + accent disagreements + ½·|o|/g. */
+export function offsetCost(
+  targets: Targets,
+  played: { readonly level: Float64Array },
+  slotOf: Int32Array,
+  loud: number,
+  offsetMs: number,
+): number {
   let paired = 0;
   let disagreements = 0;
   for (let i = 0; i < slotOf.length; i++) {
@@ -84,7 +90,8 @@ function misfits(targets: Targets, played: Played, slotOf: Int32Array, loud: num
     paired++;
     if (loud !== Infinity && played.level[i] >= loud !== (targets.accent[slot] === 1)) disagreements++;
   }
-  return targets.count + slotOf.length - 2 * paired + disagreements;
+  const far = (0.5 * Math.abs(offsetMs)) / targets.smallestGapMs;
+  return targets.count + slotOf.length - 2 * paired + disagreements + far;
 }
 
 /**

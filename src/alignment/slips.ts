@@ -43,8 +43,8 @@ const SAME = 1e-7;
  * **Slips**: a stroke dropped or added, and on with the pattern shifted. The played accents (and known hands) are held
  * against the pattern at lags −3 to +3 (and ± half a pattern where hands are known) by one best path, slot by slot.
  * A stroke gives ±½·min(3, |(A − S)(x − (A + S)/2)/σ²|) for agreeing or not with the kind of the slot `lag` places on,
- * and ±1.5 for a known hand; going to a lag costs 5 + ½·|lag|. A stretch less than 9 better than lag 0, the ways there
- * and back counted, is dropped. On equal cost a stretch is the shortest.
+ * and ±1.5 for a known hand; going to a lag costs 5 + ½·|lag|. A stretch less than 9 better than lag 0, the way there
+ * counted and the way back not, is dropped. On equal cost a stretch is the shortest.
  * Not looked for without accents and known hands, and where (A − S)/σ < 1.5.
  */
 export function findSlips(input: SlipInput, settings: Settings): SlipSearch {
@@ -252,7 +252,6 @@ function stretchesOf(
       better += said(evidence, due, to, lag) - said(evidence, due, to, 0);
       to++;
     }
-    if (to < path.length && path[to] === 0) better -= changeCost(0, settings);
     let end = to;
     while (end > from && Number.isNaN(input.level[end - 1])) end--;
     if (lag !== 0 && end > from && better >= settings['slip.leastGain'])

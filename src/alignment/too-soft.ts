@@ -35,6 +35,7 @@ export function tooSoftSlots(
  * **Too soft for this pad**: a soft slot without a stroke, whose neighbours of the same hand (the previous and the next
  * slot of that hand that has a stroke; at an end of the take the one there is) lie within 4 dB of the level the pad
  * still reports, or under it.
+ * @param count slots that may have a stroke: none behind is looked at
  * @param levelAt level of the stroke that answers a slot, NaN where there is none
  */
 export function isTooSoft(
@@ -60,7 +61,7 @@ function neighbourLevel(
   columns: SoftColumns,
   levelAt: (slot: number) => number,
 ): number | undefined {
-  for (let other = slot + step; other >= 0 && other < count; other += step) {
+  for (let other = slot + step; other >= 0 && (step < 0 || other < count); other += step) {
     if (columns.hand[other] !== columns.hand[slot]) continue;
     const level = levelAt(other);
     if (!Number.isNaN(level)) return level;
