@@ -10,6 +10,7 @@ import type { Rig, Take } from '../sessions/types';
 import type { Limits } from '../settings';
 import type { RawHit } from '../stroke';
 import type { Bpm } from '../units';
+import type { TakePlan } from './run-take';
 import type { LiveState, Position, Strikes } from './types';
 
 export type Screen = 'phrase' | 'play' | 'review';
@@ -192,6 +193,9 @@ function heard(sitting: Sitting, said: Said): Sitting {
 
 const TAKE_INPUT = 'take:';
 export const inputOfTake = (name: string): string => `${TAKE_INPUT}${name}`;
+/** Name of the bundled take that an input is, undefined for a MIDI port. */
+export const bundledNameOf = (input: string): string | undefined =>
+  input.startsWith(TAKE_INPUT) ? input.slice(TAKE_INPUT.length) : undefined;
 
 /** The bundled take that is chosen as the input, or undefined where a MIDI port is, or nothing. */
 export function takeAsInput(sitting: Sitting): Take | undefined {
@@ -204,6 +208,26 @@ export function rigInUse(sitting: Sitting): Rig | null {
   if (take !== undefined) return take.rig;
   const { rig, input } = sitting;
   return rig?.surfaces.some((surface) => surface.port === input) === true ? rig : null;
+}
+
+/** The take about to be played. A bundled take's strokes stay the model player's, whoever pressed Start. */
+export function planOf(sitting: Sitting, rig: Rig, stamp: { id: string; recordedAt: string }): TakePlan {
+  const { phrase, bpm, limits } = sitting;
+  const source = takeAsInput(sitting);
+  return {
+    format: 'evenhand-take',
+    version: 1,
+    ...stamp,
+    player: source?.player ?? '',
+    source: source === undefined ? 'played' : 'model',
+    phrase,
+    tempo: { bpm },
+    click: 'on',
+    limits,
+    settings: source?.settings ?? {},
+    rig,
+    notes: source?.notes ?? '',
+  };
 }
 
 /** The strikes as Play asks for them: none for a bundled take, the kept rig's where it was struck another day. */

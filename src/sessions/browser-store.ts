@@ -23,6 +23,8 @@ export interface TakeSummary {
   /** The tempo, or the first of a ramp. */
   readonly bpm: number;
   readonly hits: number;
+  /** The sentence of its report, '' until {@link BrowserStore.describe} says it. */
+  readonly sentence: string;
 }
 
 /** The takes and small settings of this browser. Its first four methods are what a recorder needs. */
@@ -41,6 +43,8 @@ export interface BrowserStore {
   list(): Promise<readonly TakeSummary[]>;
   get(takeId: string): Promise<Take | undefined>;
   put(take: Take): Promise<void>;
+  /** Keeps the sentence of a take's report beside it, for the list. A take that is not there is left so. */
+  describe(takeId: string, sentence: string): Promise<void>;
   delete(takeId: string): Promise<void>;
   /** A small thing kept by name: the rig, the last phrase. Undefined where nothing was kept. */
   kept(name: string): Promise<unknown>;
@@ -145,6 +149,13 @@ export async function openStore(): Promise<BrowserStore> {
         return take === undefined ? undefined : takeFrom(take);
       }),
     put: write,
+    describe: (takeId, sentence) =>
+      worded(async () => {
+        const change = db.transaction('summaries', 'readwrite');
+        const summary = await change.store.get(takeId);
+        if (summary !== undefined) await change.store.put({ ...summary, sentence });
+        await change.done;
+      }),
     delete: (takeId) =>
       worded(async () => {
         const change = db.transaction(['takes', 'summaries'], 'readwrite');
@@ -196,8 +207,9 @@ async function allOrNone(done: Promise<void>, writes: readonly Promise<unknown>[
 
 const chunksOf = (takeId: string): IDBKeyRange => IDBKeyRange.bound([takeId, 0], [takeId, Infinity]);
 
-function summaryOf(take: Take): TakeSummary {
+/** What a list shows of a take that nobody has graded yet. */
+export function summaryOf(take: Take): TakeSummary {
   const { id, player, recordedAt, source, phrase, tempo, hits } = take;
   const bpm = 'bpm' in tempo ? tempo.bpm : tempo.ramp[0].bpm;
-  return { id, title: phrase.title, player, recordedAt, source, bpm, hits: hits.length };
+  return { id, title: phrase.title, player, recordedAt, source, bpm, hits: hits.length, sentence: '' };
 }

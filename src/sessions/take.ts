@@ -2,7 +2,7 @@ import * as v from 'valibot';
 import { InputError } from '../errors';
 import { barSticking } from '../exercises/phrase';
 import { settingsOf } from '../settings';
-import type { Take } from './types';
+import type { Rig, Take } from './types';
 
 const FORMAT = 'evenhand-take';
 const VERSION = 1;
@@ -160,6 +160,15 @@ export function writeTake(take: Take): string {
   const opened = JSON.stringify(head, undefined, 2).slice(0, -2);
   const rows = hits.map((one) => `    ${JSON.stringify(one)}`).join(',\n');
   return `${opened},\n  "hits": [${rows === '' ? '' : `\n${rows}\n  `}]\n}\n`;
+}
+
+/**
+ * A rig as it was kept, or undefined where what was kept is none: then the player strikes once more.
+ * @param data whatever the store gave back
+ */
+export function rigFrom(data: unknown): Rig | undefined {
+  const parsed = v.safeParse(rig, data);
+  return parsed.success ? (parsed.output as Rig) : undefined;
 }
 
 function refuseForeign(data: unknown): void {

@@ -1,0 +1,258 @@
+import { render } from 'lit';
+import {
+  animationFrameScheduler,
+  filter,
+  interval,
+  map,
+  merge,
+  share,
+  Subject,
+  type Subscription,
+} from 'rxjs';
+import { bundledTakes, fetchBundled } from './bundled';
+import { midiClick } from './click/midi-click';
+import type { Click } from './click/types';
+import { audioClick } from './click/web-audio';
+import { page } from './components/page';
+import type { EvenhandEvents } from './components/events';
+import { InputError } from './errors';
+import { replay } from './midi/replay';
+import { midiDoor } from './midi/web-midi';
+import { gradeTake } from './practice/grade-take';
+import { positionAt } from './practice/position';
+import { runTake, type Run } from './practice/run-take';
+import {
+  bundledNameOf,
+  firstSitting,
+  next,
+  planOf,
+  rigInUse,
+  takeAsInput,
+  type Said,
+  type Sitting,
+} from './practice/sitting';
+import { openStore, type BrowserStore } from './sessions/browser-store';
+import { memoryStore } from './sessions/memory-store';
+import { readTake, rigFrom, writeTake } from './sessions/take';
+import type { Take } from './sessions/types';
+
+/** The composition root: it owns the streams, the sound and the store, and tells the sitting what they say. */
+const root = document.body;
+const door = midiDoor();
+const sound = audioClick();
+/** Until the browser's store is open, and where there is none: then takes last as long as the page. */
+let store: BrowserStore = memoryStore();
+let sitting: Sitting = { ...firstSitting, bundled: bundledTakes };
+
+function say(said: Said): void {
+  sitting = next(sitting, said);
+  render(page(sitting), root);
+}
+
+/** Bad input becomes the problem line; anything else is a fault of ours and stays an error. */
+function trouble(error: unknown): void {
+  say({ kind: 'problem', problem: error instanceof Error ? error.message : String(error) });
+  if (!(error instanceof InputError)) throw error;
+}
+
+/** Work that may fail, begun from a command. */
+function attempt(work: () => Promise<void>): void {
+  work().catch(trouble);
+}
+
+// A running take.
+
+const TICK_MS = 50;
+const nowMs = (): number => performance.now();
+let run: { readonly run: Run; readonly click: Click; readonly streams: Subscription } | null = null;
+
+function clickOf({ output }: Sitting): Click {
+  return output === '' ? sound : midiClick((...note) => door.send(output, ...note));
+}
+
+function start(): void {
+  const rig = rigInUse(sitting);
+  if (run !== null || rig === null) return;
+  void sound.wake();
+  const source = takeAsInput(sitting);
+  const plan = planOf(sitting, rig, { id: crypto.randomUUID(), recordedAt: new Date().toISOString() });
+  const ended$ = new Subject<number>();
+  const time$ = interval(TICK_MS).pipe(map(nowMs), share());
+  const { input } = sitting;
+  const begun = runTake(plan, {
+    nowMs,
+    hitsFor: (downbeatMs) =>
+      source === undefined
+        ? door.hits$.pipe(filter((hit) => hit.port === input))
+        : replay(source, downbeatMs, { nowMs }),
+    ticks$: merge(time$, ended$),
+    store,
+    onTrouble: trouble,
+  });
+  const click = clickOf(sitting);
+  const streams = begun.live$.subscribe((live) => say({ kind: 'live', live }));
+  streams.add(
+    interval(0, animationFrameScheduler)
+      .pipe(map(() => positionAt(begun.grid, nowMs())))
+      .subscribe((position) => say({ kind: 'position', position })),
+  );
+  streams.add(time$.pipe(filter((time) => time > begun.endMs)).subscribe(() => attempt(stop)));
+  run = { run: begun, click, streams };
+  say({ kind: 'started', running: { grid: begun.grid, takeId: begun.takeId } });
+  click.start(begun.grid, begun.downbeatMs);
+}
+
+/** Ends the running take, keeps it, grades it and opens it in Review. */
+async function stop(): Promise<void> {
+  if (run === null) return;
+  const { run: ending, click, streams } = run;
+  run = null;
+  click.stop();
+  streams.unsubscribe();
+  const take = await ending.finish();
+  if (take.hits.length < 2) {
+    say({ kind: 'ended', message: 'No strokes came, so there is no take. Is the right input chosen?' });
+    return;
+  }
+  say({ kind: 'ended', message: '' });
+  review(take);
+  await listTakes();
+}
+
+/** Grades a take and opens it; one that cannot be graded is kept all the same. */
+function review(take: Take): void {
+  const report = gradeTake(take);
+  say({ kind: 'reviewed', take, report });
+  store.describe(take.id, report.sentence).then(listTakes).catch(trouble);
+}
+
+async function listTakes(): Promise<void> {
+  say({ kind: 'kept', kept: await store.list() });
+}
+
+// Takes from elsewhere.
+
+async function bundled(name: string): Promise<Take> {
+  const take = sitting.bundled.find((one) => one.name === name)?.take ?? (await fetchBundled(name));
+  say({ kind: 'bundled', name, take });
+  return take;
+}
+
+async function opened(id: string): Promise<Take | undefined> {
+  const name = bundledNameOf(id);
+  return name === undefined ? store.get(id) : bundled(name);
+}
+
+/** Files dropped or chosen: each is read, kept and, the last of them, opened. One bad file stops none of the others. */
+async function takeFiles(files: readonly File[]): Promise<void> {
+  const refused: string[] = [];
+  for (const file of files) {
+    try {
+      const take = readTake(await file.text());
+      const report = gradeTake(take);
+      await store.put(take);
+      await store.describe(take.id, report.sentence);
+      say({ kind: 'reviewed', take, report });
+    } catch (error) {
+      if (!(error instanceof InputError)) throw error;
+      refused.push(`${file.name}: ${error.message}`);
+    }
+  }
+  await listTakes();
+  if (refused.length > 0) say({ kind: 'problem', problem: refused.join(' · ') });
+}
+
+function download(take: Take): void {
+  const link = document.createElement('a');
+  link.href = URL.createObjectURL(new Blob([writeTake(take)], { type: 'application/json' }));
+  link.download = `${take.recordedAt.slice(0, 16).replace(/[T:]/g, '-')}-${take.id.slice(0, 8)}.take.json`;
+  link.click();
+  setTimeout(() => URL.revokeObjectURL(link.href), 60_000);
+}
+
+/** The open take, or the one of the list. */
+async function takeOf(id: string): Promise<Take | undefined> {
+  return sitting.reviewed?.take.id === id ? sitting.reviewed.take : opened(id);
+}
+
+// Commands of the page.
+
+type Handler<Name extends keyof EvenhandEvents> = (detail: EvenhandEvents[Name]) => void;
+
+function on<Name extends keyof EvenhandEvents>(name: Name, handler: Handler<Name>): void {
+  root.addEventListener(name, (event) => handler((event as CustomEvent<EvenhandEvents[Name]>).detail));
+}
+
+on('go', ({ screen }) =>
+  attempt(async () => {
+    if (run !== null) await stop();
+    say({ kind: 'go', screen });
+  }),
+);
+on('files', ({ files }) => attempt(() => takeFiles(files)));
+on('dismiss', () => say({ kind: 'problem', problem: '' }));
+on('phrase', ({ name }) => say({ kind: 'phrase', name }));
+on('sticking', ({ text }) => say({ kind: 'typed', text }));
+on('partials', ({ partialsPerBeat }) => say({ kind: 'partials', partialsPerBeat }));
+on('tempo', ({ bpm }) => say({ kind: 'tempo', bpm }));
+on('cycles', ({ cycles }) => say({ kind: 'cycles', cycles }));
+on('limits', ({ limits }) => say({ kind: 'limits', limits }));
+on('play', () => say({ kind: 'go', screen: 'play' }));
+on('connect', () => attempt(() => door.connect()));
+on('choose-click', ({ id }) => say({ kind: 'output', output: id }));
+on('choose-input', ({ id }) =>
+  attempt(async () => {
+    const name = bundledNameOf(id);
+    if (name !== undefined) await bundled(name);
+    say({ kind: 'input', input: id });
+    if (name !== undefined) say({ kind: 'go', screen: 'play' });
+  }),
+);
+on('strike-anew', () => say({ kind: 'strike anew' }));
+on('start', start);
+on('stop', () => attempt(stop));
+on('download', ({ id }) =>
+  attempt(async () => {
+    const take = await takeOf(id);
+    if (take !== undefined) download(take);
+  }),
+);
+on('play-again', ({ id }) =>
+  attempt(async () => {
+    const take = await takeOf(id);
+    if (take !== undefined) say({ kind: 'again', take });
+  }),
+);
+on('open-take', ({ id }) =>
+  attempt(async () => {
+    const take = await opened(id);
+    if (take !== undefined) say({ kind: 'reviewed', take, report: gradeTake(take) });
+  }),
+);
+on('delete-take', ({ id }) =>
+  attempt(async () => {
+    if (!window.confirm('Delete this take for good? A downloaded file is not touched.')) return;
+    await store.delete(id);
+    await listTakes();
+  }),
+);
+
+// News of the world.
+
+door.status$.subscribe((status) => say({ kind: 'midi', status }));
+door.hits$.subscribe((hit) => {
+  const before = sitting.rig;
+  say({ kind: 'struck', hit });
+  if (sitting.rig !== before && sitting.rig !== null) store.keep('rig', sitting.rig).catch(trouble);
+});
+
+async function openTakes(): Promise<void> {
+  store = await openStore();
+  const rig = rigFrom(await store.kept('rig'));
+  if (rig !== undefined) say({ kind: 'rig', rig });
+  for (const take of await store.recover()) await store.describe(take.id, gradeTake(take).sentence);
+  await listTakes();
+}
+
+render(page(sitting), root);
+attempt(openTakes);

@@ -1,0 +1,64 @@
+import { share, type Observable } from 'rxjs';
+import { countIn } from '../click/schedule';
+import { gridOf } from '../exercises/grid';
+import type { Grid } from '../exercises/types';
+import type { Take } from '../sessions/types';
+import { settingsOf } from '../settings';
+import type { RawHit } from '../stroke';
+import type { Ms } from '../units';
+import { live } from './live';
+import { record, type RunningTakes } from './recorder';
+import type { LiveState } from './types';
+
+/** All of a take that is known before its first stroke. */
+export type TakePlan = Omit<Take, 'hits' | 'downbeatMs'>;
+
+/** The world a take runs in. */
+export interface RunWorld {
+  readonly nowMs: () => Ms;
+  /** Hits of the chosen input; it is told when the first bar begins, since a bundled take plays to that. */
+  readonly hitsFor: (downbeatMs: Ms) => Observable<RawHit>;
+  /** The time, several times a second; after the take's end one at Infinity. */
+  readonly ticks$: Observable<Ms>;
+  readonly store: RunningTakes;
+  readonly onTrouble: (error: unknown) => void;
+}
+
+/** A take that is being played. */
+export interface Run {
+  readonly takeId: string;
+  readonly grid: Grid;
+  readonly downbeatMs: Ms;
+  /** When it is over by itself: a beat after its last bar. */
+  readonly endMs: Ms;
+  readonly live$: Observable<LiveState>;
+  /** Ends it, keeps it whole and gives it. */
+  finish(): Promise<Take>;
+}
+
+/** Time between the press of Start and the first count: long enough to hand the first clicks over. */
+const LEAD_MS: Ms = 400;
+
+/**
+ * Begins a take: fixes the downbeat on the clock of the hits, after the count-in, and records from then on.
+ * @throws InputError for a phrase that cannot be laid out
+ */
+export function runTake(plan: TakePlan, world: RunWorld): Run {
+  const { phrase, tempo, rig, limits } = plan;
+  const count = countIn(gridOf(phrase, tempo, 0, 1));
+  const downbeatMs = world.nowMs() + LEAD_MS + count.lengthMs;
+  const grid = gridOf(phrase, tempo, downbeatMs);
+  const hits$ = world.hitsFor(downbeatMs).pipe(share());
+  const recording = record({ ...plan, downbeatMs }, hits$, world.store, {
+    fromMs: downbeatMs - grid.smallestGapMs,
+    onTrouble: world.onTrouble,
+  });
+  return {
+    takeId: plan.id,
+    grid,
+    downbeatMs,
+    endMs: grid.bars[grid.bars.length - 1].endMs + count.beatMs,
+    live$: live({ grid, rig, settings: settingsOf(limits, plan.settings) }, hits$, world.ticks$),
+    finish: () => recording.finish(),
+  };
+}
