@@ -1,6 +1,6 @@
 import type { Ms } from '../units';
 import { lookAhead } from './look-ahead';
-import type { Click } from './types';
+import type { Click, Timing } from './types';
 
 /** General MIDI percussion, level 1 key map: side stick on channel 10; a drum module has a sound for it. */
 export const SIDE_STICK = 37;
@@ -13,11 +13,11 @@ export type SendNote = (channel: number, note: number, velocity: number, atMs: M
 
 /**
  * The click as notes on a MIDI output, for a player whose headphones are in the kit's module:
- * `midiClick((...note) => door.send(outputName, ...note))`. Each note is sent ahead with its time.
+ * `midiClick((...note) => door.send(outputName, ...note), pageTiming)`. Each note is sent ahead with its time.
  * A module that sends back what it receives would make strokes of it: choose a note that no surface owns.
  */
-export function midiClick(send: SendNote, note = SIDE_STICK, channel = DRUM_CHANNEL): Click {
-  return lookAhead(({ atMs, accent }) => {
+export function midiClick(send: SendNote, timing: Timing, note = SIDE_STICK, channel = DRUM_CHANNEL): Click {
+  return lookAhead(timing, ({ atMs, accent }) => {
     send(channel, note, accent ? ACCENT_VELOCITY : BEAT_VELOCITY, atMs);
   });
 }

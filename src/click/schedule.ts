@@ -15,10 +15,7 @@ export interface CountIn {
   readonly lengthMs: Ms;
 }
 
-/**
- * The count-in of a grid: one bar like the first, two under 70 bpm.
- * @example countIn(gridOf(phrase, { bpm: 84 }, 0)).beats // => 4
- */
+/** The count-in of a grid: one bar like the first, two under 70 bpm. At 84 bpm in four that is four beats. */
 export function countIn(grid: Grid): CountIn {
   const first = grid.bars[0];
   const beatMs = firstBeatMs(first);

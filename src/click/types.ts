@@ -8,6 +8,14 @@ export interface ClickBeat {
   readonly accent: boolean;
 }
 
+/** A clock that also wakes: the page's own is `pageTiming` of web-audio.ts. */
+export interface Timing {
+  /** Now, on the performance clock. */
+  nowMs(): Ms;
+  /** Calls `tick` again and again until the returned function is called. */
+  every(ms: Ms, tick: () => void): () => void;
+}
+
 /** The sound that leads, by whatever means it sounds. */
 export interface Click {
   /**

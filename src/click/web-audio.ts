@@ -2,7 +2,18 @@ import type { AudioSeconds, Ms } from '../units';
 import { audioSecondsAt, withPair, type AudioClock, type ClockPair } from './clock';
 import { lookAhead } from './look-ahead';
 import { clickSamples } from './sound';
-import type { Click, ClickBeat } from './types';
+import type { Click, ClickBeat, Timing } from './types';
+
+/** The clock of the page. */
+export const pageTiming: Timing = {
+  nowMs: () => performance.now(),
+  every(ms, tick) {
+    const timer = setInterval(tick, ms);
+    return () => {
+      clearInterval(timer);
+    };
+  },
+};
 
 /** The click through the computer's own sound. */
 export interface AudioClick extends Click {
@@ -65,7 +76,7 @@ export function audioClick(open: () => AudioContext = () => new AudioContext()):
     source.start(at);
   }
 
-  const ahead = lookAhead(play, measure, () => (context === null ? 0 : delayMs(context)));
+  const ahead = lookAhead(pageTiming, play, measure, () => (context === null ? 0 : delayMs(context)));
 
   return {
     async wake() {

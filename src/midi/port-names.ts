@@ -4,7 +4,7 @@
  * so a kit that returns under a new id (another socket, another browser session) has its old name.
  * @param ports the ports that are there, in the system's order
  * @param before the names of the last call, by port
- * @example namesOfPorts([a, b], new Map(), () => 'Pad') // => Map { a → 'Pad', b → 'Pad (2)' }
+ * @example [...namesOfPorts([1, 2], new Map(), () => 'Pad').values()] // => ['Pad', 'Pad (2)']
  */
 export function namesOfPorts<P>(
   ports: readonly P[],

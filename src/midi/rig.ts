@@ -1,7 +1,8 @@
 import type { Rig, Surface } from '../sessions/types';
+import type { Settings } from '../settings';
 import type { Hand, RawHit, Stroke } from '../stroke';
 import { otherHand } from '../stroke';
-import { levelDb } from '../units';
+import { levelDb, type Db } from '../units';
 
 /** One strike with each hand; null until it came. */
 export interface StruckHands {
@@ -75,6 +76,17 @@ export function handsOf(rig: Rig): 'known' | 'assumed' | 'mixed' {
   const known = rig.surfaces.filter((surface) => surface.hand !== null).length;
   if (known === 0) return 'assumed';
   return known === rig.surfaces.length ? 'known' : 'mixed';
+}
+
+/**
+ * Level under which some surface of the rig gives nothing, trim included: the highest of those it has learned, and
+ * for a surface without one the level of `tooSoft.velocity`.
+ */
+export function thresholdDbOf(rig: Rig, settings: Settings): Db {
+  const levels = rig.surfaces.map(
+    ({ thresholdVelocity, trimDb }) => levelDb(thresholdVelocity ?? settings['tooSoft.velocity']) + trimDb,
+  );
+  return Math.max(...levels);
 }
 
 const keyOf = (channel: number, note: number): number => channel * 128 + note;

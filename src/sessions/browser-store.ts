@@ -114,7 +114,7 @@ export async function openStore(): Promise<BrowserStore> {
     begin: (opening) =>
       worded(async () => {
         letGo(opening.id);
-        alive.set(opening.id, markPlaying(opening.id));
+        alive.set(opening.id, markPlaying(locks(), opening.id));
         await db.put('running', opening, opening.id);
       }),
     append: (takeId, chunk, hits) =>
@@ -125,7 +125,7 @@ export async function openStore(): Promise<BrowserStore> {
     discard,
     recover: () =>
       worded(async () => {
-        const played = await playingNow();
+        const played = await playingNow(locks());
         const recovered: Take[] = [];
         for (const opening of await db.getAll('running')) {
           if (alive.has(opening.id) || played.has(opening.id)) continue;
@@ -213,3 +213,6 @@ export function summaryOf(take: Take): TakeSummary {
   const bpm = 'bpm' in tempo ? tempo.bpm : tempo.ramp[0].bpm;
   return { id, title: phrase.title, player, recordedAt, source, bpm, hits: hits.length, sentence: '' };
 }
+
+const locks = (): LockManager | undefined =>
+  typeof navigator === 'undefined' ? undefined : (navigator as Partial<Navigator>).locks;

@@ -1,7 +1,7 @@
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import { midiClick } from '../../src/click/midi-click';
 import { clickSamples } from '../../src/click/sound';
-import { audioClick } from '../../src/click/web-audio';
+import { audioClick, pageTiming } from '../../src/click/web-audio';
 import { gridOf } from '../../src/exercises/grid';
 import type { Phrase } from '../../src/exercises/types';
 
@@ -27,7 +27,7 @@ describe('the click on a MIDI output', () => {
   const sent: { note: number; velocity: number; atMs: number; sentAtMs: number }[] = [];
   const click = midiClick((_channel, note, velocity, atMs) => {
     sent.push({ note, velocity, atMs, sentAtMs: performance.now() });
-  });
+  }, pageTiming);
   beforeEach(() => {
     sent.length = 0;
   });
