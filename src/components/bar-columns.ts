@@ -48,3 +48,16 @@ export function columnsOf(bar: GridBar, slots: readonly Slot[]): readonly Column
     }),
   );
 }
+
+/**
+ * A bar's sticking for the ear: beats apart, accents by name.
+ * For `Rlrr Lrll` it is "accent R, L, R, R; accent L, R, L, L".
+ */
+export function spokenSticking(columns: readonly Column[]): string {
+  const beats = new Map<number, string[]>();
+  for (const { beat, slot } of columns) {
+    const said = slot === null ? 'rest' : slot.kind === 'tap' ? slot.hand : `${slot.kind} ${slot.hand}`;
+    beats.set(beat, [...(beats.get(beat) ?? []), said]);
+  }
+  return [...beats.values()].map((said) => said.join(', ')).join('; ');
+}

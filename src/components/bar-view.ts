@@ -4,11 +4,11 @@ import type { GridBar, Slot } from '../exercises/types';
 import type { LiveState } from '../practice/types';
 import { settingsOf, type Settings } from '../settings';
 import { axisY, linesOf, type HeightLines } from './axis';
-import { columnsOf, type Column } from './bar-columns';
+import { columnsOf, spokenSticking, type Column } from './bar-columns';
 import { barMarks, type BandMark, type BarScene, type ExtraMark, type StrokeMark } from './bar-marks';
 import { look } from './look';
 import { percent } from './numbers';
-import { spokenSticking, stickingRows, stickingStyles } from './sticking-rows';
+import { stickingRows, stickingStyles } from './sticking-rows';
 
 /**
  * The bar view: one bar that stays still, each slot with the band its stroke should land in, each stroke a short bar at

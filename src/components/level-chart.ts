@@ -1,7 +1,7 @@
 import { css, html, LitElement, nothing } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import { createRef, ref } from 'lit/directives/ref.js';
-import type { ChartInks } from './chart-drawing';
+import type { ChartInks } from './level-chart-drawing';
 import type { ChartPicture, ChartPoint } from './types';
 import { look } from './look';
 import { fixed, signed } from './numbers';
@@ -87,7 +87,7 @@ export class LevelChart extends LitElement {
   }
 
   async #draw(): Promise<void> {
-    const { drawChart } = await import('./chart-drawing');
+    const { drawChart } = await import('./level-chart-drawing');
     const canvas = this.#canvas.value;
     this.#chart?.destroy();
     this.#chart = null;

@@ -1,4 +1,5 @@
 import { css, html, svg, type TemplateResult } from 'lit';
+import { HOLDS, IDEAL, marginX, NOT_YET } from './margin-scale';
 import { fixed, percent } from './numbers';
 
 export const marginStyles = css`
@@ -40,19 +41,6 @@ export const marginStyles = css`
     white-space: nowrap;
   }
 `;
-
-/** Where −1, 0 and +1 stand in the width: the ends leave room for words and for what lies beyond. */
-const NOT_YET = 0.15;
-const HOLDS = 0.5;
-const IDEAL = 0.85;
-/** Margins lower than this stand at the edge. */
-const LEAST = -1.4;
-
-/** A margin as a place in the width: +1 ideal, 0 *holds* limit, −1 *not yet* limit. */
-export function marginX(margin: number): number {
-  const held = Math.max(LEAST, Math.min(1, margin));
-  return HOLDS + held * (IDEAL - HOLDS);
-}
 
 /** A margin drawn between *not yet*, *holds* and *ideal*: a line from the limit to where it stands. */
 export function marginPicture(margin: number | null): TemplateResult {

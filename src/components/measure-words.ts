@@ -59,8 +59,8 @@ export const mainColumns: readonly JudgedKey[] = [
 
 /**
  * A figure in a cell of a column that carries the unit: the louder hand by its letter, the hand a figure is of.
- * @example cellWords('balanceSoft', null, figure(-0.9)) // => 'L +0.9'
- * @example cellWords('leakBefore', null, figure(5.1, 'L')) // => 'L 5.1'
+ * @example cellWords('balanceSoft', null, { value: -0.9, interval: null, n: [] }) // => 'L +0.9'
+ * @example cellWords('leakBefore', null, { value: 5.1, interval: null, n: [], hand: 'L' }) // => 'L 5.1'
  */
 export function cellWords(key: MeasureKey, part: 'ms' | 'dB' | null, figure: Figure): string {
   const value = figure.value;

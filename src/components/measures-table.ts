@@ -1,7 +1,8 @@
 import { html, nothing, type TemplateResult } from 'lit';
 import { measureOrder, type MeasureKey, type Measures, type Report } from '../grading/types';
+import { figureWords, measureAim, measureName } from '../grading/words';
 import { figuresOf, numberWords, type NamedFigure } from './measure-words';
-import { measureName, measureUnit } from './words';
+
 import { verdict } from './verdict';
 
 const keys: readonly MeasureKey[] = [...measureOrder, 'asynchrony', 'shape', 'accentStretch'];
@@ -40,7 +41,7 @@ export function measuresTable(report: Report): TemplateResult {
               ${
                 index === 0
                   ? html`<th scope="rowgroup" rowspan=${rows.length}>
-                      ${measureName(key)}<br /><span class="quiet">${measureUnit(key)}</span>
+                      ${measureName(key)}${aimOf(key, report)}
                     </th>`
                   : nothing
               }
@@ -53,16 +54,22 @@ export function measuresTable(report: Report): TemplateResult {
 }
 
 function cells(of: string, { key, part, figure }: NamedFigure): TemplateResult {
-  const { value, interval, n, band, hand, atLeast } = figure;
+  const { value, interval, n, band } = figure;
   const unit = part === null ? '' : ` ${part}`;
   const number = (one: number): string => numberWords(key, part, one) + unit;
-  return html`<td>${of}${hand === undefined ? '' : ` (${hand === 'R' ? 'right' : 'left'})`}</td>
-    <td class="number">
-      ${value === null ? nothing : `${atLeast === true ? 'at least ' : ''}${number(value)}`}
-    </td>
+  const words = part === null ? figureWords(key, figure) : value === null ? '' : number(value);
+  return html`<td>${of}</td>
+    <td class="number">${value === null ? nothing : words}</td>
     <td class="number">
       ${interval === null ? nothing : `${number(interval[0])} to ${number(interval[1])}`}
     </td>
     <td class="number">${n.join(' / ')}</td>
     <td>${band === undefined ? html`<span class="quiet">no verdict</span>` : verdict(band)}</td>`;
+}
+
+/** Where a judged measure holds, under its name. */
+function aimOf(key: MeasureKey, report: Report) {
+  const judged = measureOrder.find((one) => one === key);
+  if (judged === undefined) return nothing;
+  return html`<br /><span class="quiet">${measureAim(judged, report.settings)}</span>`;
 }

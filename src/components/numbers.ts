@@ -1,16 +1,20 @@
-/** A number as it stands on a page: fixed places, a real minus sign, never "−0". */
-export function fixed(value: number, places: number): string {
-  const text = Math.abs(value).toFixed(places);
-  return value < 0 && Number(text) !== 0 ? `−${text}` : text;
-}
+import { fixed } from '../grading/number-words';
 
-/** The same with a plus sign where it is above nought. */
+export { fixed };
+
+/**
+ * A number with its sign, plus or a true minus; nought has none.
+ * @example signed(0.84, 1) // => '+0.8'
+ */
 export function signed(value: number, places: number): string {
   const text = fixed(value, places);
   return value > 0 && Number(text) !== 0 ? `+${text}` : text;
 }
 
-/** A fraction as a CSS length. */
+/**
+ * A fraction as a CSS length.
+ * @example percent(0.125) // => '12.5%'
+ */
 export function percent(fraction: number): string {
   return `${Number((fraction * 100).toFixed(3))}%`;
 }

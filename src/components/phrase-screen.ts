@@ -5,14 +5,14 @@ import { alsoCalled } from '../exercises/phrase';
 import { checkedBpm } from '../exercises/tempo';
 import type { GridBar, Slot } from '../exercises/types';
 import { limitsNames, type Limits } from '../settings';
-import { columnsOf } from './bar-columns';
+import { columnsOf, spokenSticking } from './bar-columns';
 import { tell } from './events';
 import { look } from './look';
 import './number-field';
 import { capital, fixed } from './numbers';
 import { lengthWords } from './phrase-words';
 import { phraseStyles } from './phrase-styles';
-import { spokenSticking, stickingRows, stickingStyles } from './sticking-rows';
+import { stickingRows, stickingStyles } from './sticking-rows';
 import type { PhraseChoice, TakeChoice } from './types';
 
 const MOST_CYCLES = 200;
@@ -119,7 +119,7 @@ export class PhraseScreen extends LitElement {
   #typing() {
     const bad = this.stickingError !== '';
     return html`<div class="typing">
-      <label for="sticking">Or type the sticking, a bar a line</label>
+      <label for="sticking">Or type the sticking</label>
       <textarea
         id="sticking"
         rows="5"

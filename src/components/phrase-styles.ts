@@ -81,6 +81,10 @@ export const phraseStyles = css`
   .typing b {
     color: var(--ink);
   }
+  .partials select {
+    color: var(--ink);
+    font-size: 17px;
+  }
   .partials {
     display: flex;
     align-items: center;
@@ -124,8 +128,17 @@ export const phraseStyles = css`
       grid-template-columns: minmax(0, 1fr);
       gap: 28px;
     }
+    .choose {
+      display: contents;
+    }
+    .choose fieldset {
+      order: -2;
+    }
     .bars {
       order: -1;
+    }
+    .typing {
+      margin-top: 0;
     }
     .bars .rows {
       --letter: 26px;

@@ -6,7 +6,7 @@ const SECONDS_A_MINUTE = 60;
 
 /**
  * How much there is to play: bars, cycles and time, without the count-in.
- * @example lengthWords(fourBarsOfFour, 8, 84) // => '4 bars, 8 times round: 1 min 31 s at 84 bpm'
+ * Four bars of four, eight cycles: "4 bars, 8 times round: 1 min 31 s at 84 bpm".
  */
 export function lengthWords(bars: readonly GridBar[], cycles: number, bpm: Bpm): string {
   if (bars.length === 0) return '';

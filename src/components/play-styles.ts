@@ -18,6 +18,11 @@ export const playStyles = css`
     overflow: hidden;
     max-height: 2.4em;
   }
+  .where p {
+    overflow: hidden;
+    text-overflow: ellipsis;
+    white-space: nowrap;
+  }
   .figure {
     flex: none;
     text-align: right;
@@ -89,6 +94,9 @@ export const playStyles = css`
   @media (max-width: 900px) {
     .number {
       font-size: 76px;
+    }
+    .top p.quiet {
+      font-size: 15px;
     }
     .go {
       width: 150px;

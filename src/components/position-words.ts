@@ -26,7 +26,7 @@ export function shownAt(position: Position | null, newestCycle: number): Shown {
 
 /**
  * Where the player is, in words.
- * @example positionWords(…) // => 'bar 4 of 4, cycle 6 of 8 · next: accent on 1'
+ * In the fourth bar of an accent walk: "bar 4 of 4, cycle 6 of 8 · next: accent on 1".
  */
 export function positionWords(shown: Shown, bars: readonly GridBar[], cycles: number): string {
   const next = bars[(shown.barInCycle + 1) % bars.length];

@@ -14,7 +14,7 @@ import { reviewStyles } from './review-styles';
 import type { TakeChoice } from './types';
 import { variationsTable } from './variations-table';
 import { verdictStyles } from './verdict';
-import { strengthWords } from './words';
+import { strengthWords } from '../grading/words';
 
 /**
  * Review: the sentence and how sure it is; a row a variation; one picture chosen by the reason; everything else under

@@ -23,6 +23,12 @@ export const stickingStyles = css`
   .marks {
     height: calc(var(--letter) * 0.5);
   }
+  .marks > span {
+    display: flex;
+    align-items: center;
+    justify-content: center;
+    line-height: 0;
+  }
   .marks svg {
     width: calc(var(--letter) * 0.62);
     height: calc(var(--letter) * 0.34);
@@ -100,17 +106,4 @@ function cell(column: Column, kind: string, content: unknown): TemplateResult {
   return html`<span class=${kind} style="left:${percent(column.x)};width:${percent(column.width)}"
     >${content}</span
   >`;
-}
-
-/**
- * A bar's sticking for the ear: beats apart, accents by name.
- * @example spokenSticking(columns) // => 'accent R, L, R, R; accent L, R, L, L'
- */
-export function spokenSticking(columns: readonly Column[]): string {
-  const beats = new Map<number, string[]>();
-  for (const { beat, slot } of columns) {
-    const said = slot === null ? 'rest' : slot.kind === 'tap' ? slot.hand : `${slot.kind} ${slot.hand}`;
-    beats.set(beat, [...(beats.get(beat) ?? []), said]);
-  }
-  return [...beats.values()].map((said) => said.join(', ')).join('; ');
 }

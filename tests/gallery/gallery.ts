@@ -4,6 +4,9 @@ import '../../src/components/play-screen';
 import '../../src/components/review-screen';
 import { bundledPhrases } from '../../src/exercises/phrase';
 import type { Report } from '../../src/grading/types';
+import { parseFault } from '../../src/practice/faults';
+import { gradeTake } from '../../src/practice/grade-take';
+import { modelTake } from '../../src/practice/model-player';
 import { settingsOf } from '../../src/settings';
 import { cycleOf, inventedLive } from './invented';
 import { inventedReport, inventedTake } from './invented-report';
@@ -97,6 +100,12 @@ switch (query.get('screen') ?? 'play') {
     screen.take = inventedTake;
     screen.report = inventedReport();
     if (query.has('lag')) screen.report = lagging(screen.report);
+    const fault = query.get('fault');
+    if (fault !== null) {
+      const phrase = cycleOf(query.get('name') ?? walk).phrase;
+      screen.take = modelTake({ phrase, bpm: 84, seed: 5, faults: [parseFault(fault)] }).take;
+      screen.report = gradeTake(screen.take);
+    }
     screen.saved = [
       {
         id: 'a',

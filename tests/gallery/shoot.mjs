@@ -24,6 +24,7 @@ for (const screen of screens.length > 0 ? screens : ['play', 'play-idle', 'phras
       });
       await page.goto(`http://127.0.0.1:5199/tests/gallery/gallery.html?screen=${screen}`);
       await page.waitForTimeout(900);
+      if (screen.includes('open')) await page.getByText('All measures').first().click();
       await page.screenshot({ path: `.pictures/${screen}-${width}-${colorScheme}.png`, fullPage: true });
       await page.close();
     }

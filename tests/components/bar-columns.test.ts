@@ -1,0 +1,45 @@
+import { describe, expect, it } from 'vitest';
+import { columnsOf, countOf, spokenSticking } from '../../src/components/bar-columns';
+import { gridOf } from '../../src/exercises/grid';
+import { phraseFromText } from '../../src/exercises/phrase';
+
+function firstBar(text: string, beatsPerBar: number, partialsPerBeat: number) {
+  const grid = gridOf(phraseFromText(text, { beatsPerBar, partialsPerBeat, cycles: 1 }), { bpm: 60 }, 0);
+  return columnsOf(grid.bars[0], grid.slots);
+}
+
+// Source: common practice of counting aloud, no source.
+describe('the count', () => {
+  it('of sixteenths is 1 e & a', () => {
+    expect([0, 1, 2, 3].map((partial) => countOf(0, partial, 4))).toEqual(['1', 'e', '&', 'a']);
+  });
+
+  it('of eighths is 1 &, of triplets 1 trip let', () => {
+    expect([0, 1].map((partial) => countOf(2, partial, 2))).toEqual(['3', '&']);
+    expect([0, 1, 2].map((partial) => countOf(1, partial, 3))).toEqual(['2', 'trip', 'let']);
+  });
+
+  it('says nothing between the beats of five partials', () => {
+    expect([0, 1, 4].map((partial) => countOf(0, partial, 5))).toEqual(['1', '', '']);
+  });
+});
+
+describe('the columns of a bar', () => {
+  it('are as wide as the partials are long', () => {
+    const columns = firstBar('Rlrr Lrll', 2, 4);
+    expect(columns.map((column) => column.x)).toEqual([0, 0.125, 0.25, 0.375, 0.5, 0.625, 0.75, 0.875]);
+    expect(columns[3].width).toBe(0.125);
+  });
+
+  it('keep a place for a rest', () => {
+    const columns = firstBar('R-rr', 1, 4);
+    expect(columns.map((column) => column.slot?.hand ?? '-').join('')).toBe('R-RR');
+    expect(columns.map((column) => column.count).join(' ')).toBe('1 e & a');
+  });
+
+  it('are spoken beat by beat', () => {
+    expect(spokenSticking(firstBar('Rl-(r) Lrll', 2, 4))).toBe(
+      'accent R, L, rest, ghost R; accent L, R, L, L',
+    );
+  });
+});
