@@ -1,6 +1,7 @@
 import type { Ms } from '../units';
 import { lookAhead } from './look-ahead';
 import type { Click, Timing } from './types';
+import { pageTiming } from './web-audio';
 
 /** General MIDI percussion, level 1 key map: side stick on channel 10; a drum module has a sound for it. */
 export const SIDE_STICK = 37;
@@ -13,7 +14,7 @@ export type SendNote = (channel: number, note: number, velocity: number, atMs: M
 
 /**
  * The click as notes on a MIDI output, for a player whose headphones are in the kit's module:
- * `midiClick((...note) => door.send(outputName, ...note), pageTiming)`. Each note is sent ahead with its time.
+ * `midiClick((...note) => door.send(outputName, ...note))`. Each note is sent ahead with its time.
  * A module that sends back what it receives would make strokes of it: choose a note that no surface owns.
  */
 export function midiClick(send: SendNote, timing: Timing, note = SIDE_STICK, channel = DRUM_CHANNEL): Click {
