@@ -23,20 +23,29 @@ export function echoFor(
   offsetMs: number,
   fillGaps: number,
 ): number {
-  const due = targets.at[slot] + offsetMs;
   const reach = fillGaps * targets.gap[slot];
   let best = -1;
   let bestDistance = Infinity;
-  for (let i = firstFrom(echoes, due - reach); i < echoes.count; i++) {
-    const distance = Math.abs(echoes.at[i] - due);
-    if (echoes.at[i] > due + reach) break;
-    if (distance < bestDistance && (distance < reach || echoes.at[i] > due)) {
-      if (!keepsOrder(slot, echoes.at[i], strokes, slotOf)) continue;
-      best = i;
-      bestDistance = distance;
-    }
+  for (let i = firstFrom(echoes, targets.at[slot] + offsetMs - reach - ROUNDING_MS); i < echoes.count; i++) {
+    const time = echoes.at[i] - offsetMs;
+    const late = time - targets.at[slot];
+    if (late > reach) break;
+    const distance = Math.abs(late);
+    if (distance > reach || distance >= bestDistance || !isNearest(slot, targets, time)) continue;
+    if (!keepsOrder(slot, echoes.at[i], strokes, slotOf)) continue;
+    best = i;
+    bestDistance = distance;
   }
   return best;
+}
+
+/** So that a stroke just at the edge is looked at; what counts is decided by its distance. */
+const ROUNDING_MS = 1e-6;
+
+/** True where no other slot is nearer, nor the one before as near: so no echo is two slots' own. */
+function isNearest(slot: number, { at, count }: Targets, time: number): boolean {
+  if (slot > 0 && time - at[slot - 1] <= at[slot] - time) return false;
+  return slot + 1 >= count || time - at[slot] <= at[slot + 1] - time;
 }
 
 /** True where the paired stroke before `at` answers an earlier slot, and the one after a later slot. */

@@ -111,19 +111,21 @@ function isSwung(input: FitInput, settings: Settings): boolean {
   return between - shared > settings['fit.swungExplained'] * (totalSquares - shared);
 }
 
-/** Strokes in the first look for another tempo; then twice as many each time. */
+/** Strokes in the first look for another tempo; then twice as many each time, up to the last look. */
 const FIRST_LOOK = 128;
+const LAST_LOOK = 2048;
 const PHASES = 12;
 
 /**
  * A tempo within ±8 % of the grid's under which the mean resultant length is 0.5 or more. First through the first 128
- * strokes in steps a quarter of what they tell apart, then finer round the best with twice as many, to the end.
+ * strokes in steps a quarter of what they tell apart, then finer round the best with twice as many, up to 2048.
  * @returns undefined where none does, and on a grid that changes tempo
  */
 function otherTempo(input: FitInput, settings: Settings): Bpm | undefined {
   const beat = steadyBeatMs(input.grid);
   if (beat === undefined) return undefined;
-  const { at, targets } = input;
+  const { targets } = input;
+  const at = input.at.subarray(0, LAST_LOOK);
   const reach = settings['fit.tempoReach'];
   let from = 1 - reach;
   let to = 1 + reach;
@@ -143,9 +145,9 @@ function otherTempo(input: FitInput, settings: Settings): Bpm | undefined {
     }
     from = Math.max(1 - reach, best - 2 * step);
     to = Math.min(1 + reach, best + 2 * step);
-    if (count === at.length) break;
+    if (resultant < settings['fit.tempoResultant']) return undefined;
+    if (count === at.length) return bpmOfBeat(beat) * best;
   }
-  return resultant >= settings['fit.tempoResultant'] ? bpmOfBeat(beat) * best : undefined;
 }
 
 /** Mean resultant length when the strokes were played `ratio` times as fast as the grid has it. */
