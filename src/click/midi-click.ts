@@ -17,7 +17,12 @@ export type SendNote = (channel: number, note: number, velocity: number, atMs: M
  * `midiClick((...note) => door.send(outputName, ...note))`. Each note is sent ahead with its time.
  * A module that sends back what it receives would make strokes of it: choose a note that no surface owns.
  */
-export function midiClick(send: SendNote, timing: Timing, note = SIDE_STICK, channel = DRUM_CHANNEL): Click {
+export function midiClick(
+  send: SendNote,
+  timing: Timing = pageTiming,
+  note = SIDE_STICK,
+  channel = DRUM_CHANNEL,
+): Click {
   return lookAhead(timing, ({ atMs, accent }) => {
     send(channel, note, accent ? ACCENT_VELOCITY : BEAT_VELOCITY, atMs);
   });
