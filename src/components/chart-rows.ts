@@ -1,30 +1,41 @@
 import { distributionOf, madSpread, median } from '../grading/statistics';
-import type { JudgedKey, Report, SlotReport } from '../grading/types';
+import type { JudgedKey, Report, SlotReport, Weakest } from '../grading/types';
 import { gridOf } from '../exercises/grid';
 import type { Take } from '../sessions/types';
 import type { Hand } from '../stroke';
 import { countOf } from './bar-columns';
-import { chartTitle } from './chart-title';
+import { chartTitle, placeTitle } from './chart-title';
 import type { ChartPicture, ChartPoint, ChartRow } from './types';
 
-const timingReasons: ReadonlySet<JudgedKey> = new Set(['scatter', 'lag', 'doubleGap', 'seam']);
+/** Reasons that are shown stroke by stroke of the bar, and not by kind of stroke. */
+const placeReasons: ReadonlySet<JudgedKey> = new Set(['scatter', 'lag', 'doubleGap', 'seam']);
 
 /**
- * The picture that shows the reason best: levels by kind of stroke and hand, or, where timing is the reason, where each
- * stroke of the bar falls. Of the weakest variation where there is one, else of the whole take. Wrong hands, slipped and
- * missed strokes are left out. Null where there is nothing to draw.
+ * The picture that shows the reason best: levels by kind of stroke and hand, or stroke by stroke of the bar where timing
+ * or a seam is the reason. Of the weakest variation where there is one, else of the whole take. Wrong hands, slipped and
+ * missed strokes are left out. Null where there is nothing to draw, or where strokes that weren't there are the reason.
  */
 export function chartPicture(take: Take, report: Report): ChartPicture | null {
   const weakest = report.weakest;
+  const reason = weakest?.measure ?? null;
+  if (reason === 'complete') return null;
   const variation = weakest?.variation ?? null;
-  const chosen = variation !== null && weakest !== null && timingReasons.has(weakest.measure);
-  const rows = chosen
-    ? timingRows(take, report, weakest.variation, weakest.slot)
-    : levelRows(report, variation, weakest?.measure ?? null, weakest?.hand ?? null);
+  const byPlace = weakest !== null && reason !== null && placeReasons.has(reason);
+  const unit = byPlace && !isSeamOfLevel(report, weakest) ? 'ms' : 'dB';
+  const rows = byPlace
+    ? placeRows(take, report, weakest, unit)
+    : levelRows(report, variation, reason, weakest?.hand ?? null);
   if (rows.length === 0) return null;
-  const unit = chosen ? 'ms' : 'dB';
-  const title = chartTitle(weakest?.measure ?? null, weakest?.hand ?? null, rows);
-  return { title, of: variation ?? 'whole take', unit, rows };
+  const title = byPlace ? placeTitle(unit) : chartTitle(reason, weakest?.hand ?? null, rows);
+  return { title, of: variation ?? 'whole take', unit, byPlace, rows };
+}
+
+/** True where the level of a seam is further out than its time. */
+function isSeamOfLevel(report: Report, weakest: Weakest): boolean {
+  const seam = report.variations.find(({ name }) => name === weakest.variation)?.measures.seam;
+  return (
+    weakest.measure === 'seam' && seam !== undefined && (seam.dB.supported ?? 1) < (seam.ms.supported ?? 1)
+  );
 }
 
 interface Told {
@@ -129,23 +140,27 @@ function neighbours(slots: readonly SlotReport[], step: 1 | -1): (SlotReport | u
   return found;
 }
 
-/** A row a stroke of the bar: deviations with the take's offset taken off, early negative. */
-function timingRows(take: Take, report: Report, variation: string, outSlot: number | null): ChartRow[] {
+/** A row a stroke of the bar: deviations with the take's offset taken off (early negative), or levels. */
+function placeRows(take: Take, report: Report, weakest: Weakest, unit: 'ms' | 'dB'): ChartRow[] {
   const grid = gridOf(take.phrase, take.tempo, 0, take.phrase.bars.length);
-  const bar = grid.bars.find((one) => one.variation === variation);
+  const bar = grid.bars.find((one) => one.variation === weakest.variation);
   if (bar === undefined) return [];
   const own = report.slots.filter(
-    (slot) =>
-      report.bars[slot.bar]?.variation === variation && slot.status === 'matched' && slot.wrongHand !== true,
+    ({ bar: index, status, wrongHand }) =>
+      report.bars[index]?.variation === weakest.variation && status === 'matched' && wrongHand !== true,
   );
   return grid.slots
     .filter((slot) => slot.bar === bar.index)
     .map((slot): ChartRow => {
       const count = countOf(slot.beat, slot.partialInBeat, bar.partialsPerBeat[slot.beat]);
-      const deviations = own
+      const values = own
         .filter((one) => one.slot === slot.slot)
-        .flatMap(({ deviationMs }) => (deviationMs === null ? [] : [deviationMs - report.offsetMs]));
-      const point = pointOf(deviations, outSlot === slot.slot);
+        .map(({ deviationMs, level }) => {
+          if (unit === 'dB') return level;
+          return deviationMs === null ? null : deviationMs - report.offsetMs;
+        })
+        .filter((value) => value !== null);
+      const point = pointOf(values, weakest.slot === slot.slot);
       const label = `${count === '' ? '·' : count}  ${slot.hand}${slot.kind === 'accent' ? ' >' : ''}`;
       return { label, R: slot.hand === 'R' ? point : null, L: slot.hand === 'L' ? point : null };
     });

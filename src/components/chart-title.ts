@@ -19,14 +19,16 @@ export function chartTitle(reason: JudgedKey | null, hand: Hand | null, rows: re
       return against(rows, hand, 'tap beside the other hand’s accent', 'its other taps');
     case 'fade':
       return against(rows, hand, 'second note of a double', 'its first');
-    case 'lag':
-    case 'scatter':
-    case 'doubleGap':
-    case 'seam':
-      return 'Where each stroke of the bar falls: early to the left, late to the right';
     default:
       return overall(rows);
   }
+}
+
+/** What a picture stroke by stroke shows. */
+export function placeTitle(unit: 'ms' | 'dB'): string {
+  return unit === 'ms'
+    ? 'Where each stroke of the bar falls: early to the left, late to the right'
+    : 'How loud each stroke of the bar is';
 }
 
 function against(rows: readonly ChartRow[], hand: Hand | null, what: string, than: string): string {

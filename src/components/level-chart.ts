@@ -50,35 +50,37 @@ export class LevelChart extends LitElement {
 
   override render() {
     if (this.picture === null) return nothing;
-    const { title, of, unit, rows } = this.picture;
-    const rowPx = unit === 'dB' ? 44 : 25;
+    const { title, of, unit, rows, byPlace } = this.picture;
+    const rowPx = byPlace ? 25 : 44;
     return html`<figure>
       <figcaption>${title} <span class="quiet">(${of}, median and spread, ${unit})</span></figcaption>
       <div class="canvas" style="height:${rows.length * rowPx + 36}px">
         <canvas ${ref(this.#canvas)} aria-hidden="true"></canvas>
       </div>
-      <table class="heard">
-        <caption>
-          ${title}
-        </caption>
-        <thead>
-          <tr>
-            <th scope="col">strokes</th>
-            <th scope="col">right</th>
-            <th scope="col">left</th>
-          </tr>
-        </thead>
-        <tbody>
-          ${rows.map(
-            (row) =>
-              html`<tr>
-                <th scope="row">${row.label}</th>
-                <td>${pointWords(row.R, unit)}</td>
-                <td>${pointWords(row.L, unit)}</td>
-              </tr>`,
-          )}
-        </tbody>
-      </table>
+      <div class="heard">
+        <table>
+          <caption>
+            ${title}
+          </caption>
+          <thead>
+            <tr>
+              <th scope="col">strokes</th>
+              <th scope="col">right</th>
+              <th scope="col">left</th>
+            </tr>
+          </thead>
+          <tbody>
+            ${rows.map(
+              (row) =>
+                html`<tr>
+                  <th scope="row">${row.label}</th>
+                  <td>${pointWords(row.R, unit)}</td>
+                  <td>${pointWords(row.L, unit)}</td>
+                </tr>`,
+            )}
+          </tbody>
+        </table>
+      </div>
     </figure>`;
   }
 

@@ -66,7 +66,8 @@ export function cellWords(key: MeasureKey, part: 'ms' | 'dB' | null, figure: Fig
   const value = figure.value;
   if (value === null) return figure.band === 'not measured' ? '·' : 'few';
   if (key === 'balanceSoft' || key === 'balanceAccent') {
-    return `${value < 0 ? 'L' : 'R'} +${fixed(Math.abs(value), 1)}`;
+    const louder = fixed(Math.abs(value), 1);
+    return Number(louder) === 0 ? louder : `${value < 0 ? 'L' : 'R'} +${louder}`;
   }
   const hand = figure.hand === undefined ? '' : `${figure.hand} `;
   const least = figure.atLeast === true ? '≥ ' : '';

@@ -2,6 +2,7 @@ import { html, LitElement, nothing } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import type { Report } from '../grading/types';
 import type { Take } from '../sessions/types';
+import { brokenBars } from './broken-bars';
 import { chartPicture } from './chart-rows';
 import { countWords } from './count-words';
 import { tell } from './events';
@@ -54,7 +55,7 @@ export class ReviewScreen extends LitElement {
         <h1>${report.sentence}</h1>
         <p class="quiet">${strengthWords(report)}</p>
         <p class="quiet small">
-          ${take.source === 'model' ? 'Computed by the seeded model player; nobody played it. ' : nothing}${take.notes}
+          ${isUnlabelledModel(take) ? 'Computed by the seeded model player; nobody played it. ' : nothing}${take.notes}
         </p>
         <div class="actions">
           <button class="strong" @click=${() => tell(this, 'play-again', { id: take.id })}>
@@ -62,9 +63,10 @@ export class ReviewScreen extends LitElement {
           </button>
           <button @click=${() => tell(this, 'download', { id: take.id })}>Download the take</button>
         </div>
-        ${report.variations.length === 0 ? nothing : variationsTable(report)}
+        ${report.variations.length === 0 ? nothing : html`<div class="wide">${variationsTable(report)}</div>`}
         ${picture === null ? nothing : html`<evenhand-level-chart .picture=${picture}></evenhand-level-chart>`}
         <p class="counts quiet small">${countWords(report)}</p>
+        ${report.fits ? this.#bars(take, report) : nothing}
         ${
           report.fits
             ? html`<details>
@@ -75,6 +77,36 @@ export class ReviewScreen extends LitElement {
         }
       </article>
     `;
+  }
+
+  #bars(take: Take, report: Report) {
+    const broken = brokenBars(report, take.phrase.bars.length);
+    if (broken.length === 0) return nothing;
+    const isReason = report.slips.length > 0 || report.weakest?.measure === 'complete';
+    return html`<details ?open=${isReason}>
+      <summary>Bars that didn’t hold: ${broken.length} of ${report.bars.length}</summary>
+      <table class="all">
+        <thead>
+          <tr>
+            <th scope="col">bar</th>
+            <th scope="col">cycle</th>
+            <th scope="col">variation</th>
+            <th scope="col">what broke it</th>
+          </tr>
+        </thead>
+        <tbody>
+          ${broken.map(
+            ({ bar, cycle, variation, broke }) =>
+              html`<tr>
+                <td>${bar}</td>
+                <td>${cycle}</td>
+                <td>${variation}</td>
+                <td class="words">${broke}</td>
+              </tr>`,
+          )}
+        </tbody>
+      </table>
+    </details>`;
   }
 
   #takes() {
@@ -103,6 +135,11 @@ export class ReviewScreen extends LitElement {
     event.target.value = '';
     if (files.length > 0) tell(this, 'files', { files });
   }
+}
+
+/** A model player's take says so, also where its notes don't. */
+function isUnlabelledModel(take: Take): boolean {
+  return take.source === 'model' && !take.notes.toLowerCase().includes('model player');
 }
 
 function takeList(host: HTMLElement, title: string, takes: readonly TakeChoice[], own: boolean) {

@@ -61,12 +61,21 @@ export const reviewStyles = css`
   }
   .all th,
   .all td {
-    padding-top: 5px;
-    padding-bottom: 5px;
+    padding-top: 3px;
+    padding-bottom: 3px;
     font-size: 15px;
+    white-space: nowrap;
+  }
+  .all tbody th {
+    max-width: 15em;
+    white-space: normal;
   }
   .all tbody th {
     vertical-align: top;
+  }
+  .all .words {
+    width: 60%;
+    white-space: normal;
   }
   .all .number {
     text-align: right;
@@ -100,6 +109,14 @@ export const reviewStyles = css`
     padding: 8px 0 4px;
     color: var(--quiet);
     text-align: left;
+  }
+  .list td {
+    padding-top: 12px;
+    vertical-align: top;
+  }
+  .list .what,
+  .list .end {
+    padding-top: 6px;
   }
   .list .what {
     width: 38%;

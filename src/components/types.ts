@@ -59,5 +59,7 @@ export interface ChartPicture {
   readonly title: string;
   readonly of: string;
   readonly unit: 'dB' | 'ms';
+  /** A row a stroke of the bar, with one hand each; else a row a kind of stroke, with both hands. */
+  readonly byPlace: boolean;
   readonly rows: readonly ChartRow[];
 }
