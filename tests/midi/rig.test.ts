@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { handsOf, rigFromStrikes, strokeOf, surfaceFinder } from '../../src/midi/rig';
+import { handsOf, rigFromStrikes, strokeOf, surfaceFinder, thresholdDbOf } from '../../src/midi/rig';
 import type { Rig, Surface } from '../../src/sessions/types';
+import { settingsOf } from '../../src/settings';
 import type { RawHit } from '../../src/stroke';
 
 const hit = (note: number, more: Partial<RawHit> = {}): RawHit => ({
@@ -105,4 +106,12 @@ describe('a rig from one strike with each hand', () => {
 
 it('hands are mixed where one surface is one hand’s and another is not', () => {
   expect(handsOf(rigOf(surface('a', [38], { hand: 'R' }), surface('b', [40])))).toBe('mixed');
+});
+
+it('gives nothing under the level of velocity 6, or under the highest that a surface has learned', () => {
+  // 40·log10(6/127) = -53.03 dB, 40·log10(10/127) = -44.15 dB: General MIDI 2.
+  const settings = settingsOf('working');
+  expect(thresholdDbOf(rigOf(surface('a', [38])), settings)).toBeCloseTo(-53.03, 2);
+  const learned = surface('b', [40], { thresholdVelocity: 10, trimDb: -2 });
+  expect(thresholdDbOf(rigOf(surface('a', [38]), learned), settings)).toBeCloseTo(-46.15, 2);
 });

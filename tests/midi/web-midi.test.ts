@@ -1,6 +1,6 @@
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import { WebMidi } from 'webmidi';
-import { midiDoor } from '../../src/midi/web-midi';
+import { midiAllowed, midiDoor } from '../../src/midi/web-midi';
 import type { MidiDoor, MidiStatus } from '../../src/midi/types';
 import type { RawHit } from '../../src/stroke';
 import { installFakeMidi, type FakeMidi, type FakeMidiMode } from '../fake-midi';
@@ -226,6 +226,22 @@ describe('what can be wrong', () => {
     kit.send([0x99, 38], 1);
     kit.send([0x99, 38, 200], 2);
     expect(hits).toEqual([]);
+  });
+});
+
+describe('a page that was allowed before', () => {
+  const answering = (state: string) => ({ permissions: { query: () => Promise.resolve({ state }) } });
+
+  it('need not be asked again', async () => {
+    vi.stubGlobal('navigator', answering('granted'));
+    expect(await midiAllowed()).toBe(true);
+  });
+
+  it('is asked where the browser would prompt, or cannot say', async () => {
+    vi.stubGlobal('navigator', answering('prompt'));
+    expect(await midiAllowed()).toBe(false);
+    vi.stubGlobal('navigator', {});
+    expect(await midiAllowed()).toBe(false);
   });
 });
 
