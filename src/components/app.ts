@@ -116,26 +116,11 @@ export class App extends LitElement {
         flex: 1;
         padding: 14px 0 32px;
       }
-      main:focus-visible {
-        outline: none;
-      }
       footer {
         padding: 14px 0 18px;
         border-top: 1px solid var(--line);
         color: var(--quiet);
         font-size: 15px;
-      }
-      .skip {
-        position: absolute;
-        left: var(--edge);
-        top: -60px;
-        z-index: 2;
-        padding: 10px 14px;
-        background: var(--paper);
-        color: var(--ink);
-      }
-      .skip:focus {
-        top: 6px;
       }
       .drop {
         position: fixed;
@@ -186,7 +171,6 @@ export class App extends LitElement {
 
   override render() {
     return html`
-      <a class="skip" href="#main" @click=${this.#skip}>To the screen</a>
       <header>
         <span class="name">Evenhand</span>
         <nav aria-label="Screens">${screens.map(({ screen, name }) => this.#link(screen, name))}</nav>
@@ -202,7 +186,7 @@ export class App extends LitElement {
               </div>`
         }
       </div>
-      <main id="main" tabindex="-1"><slot></slot></main>
+      <main><slot></slot></main>
       <footer>
         Warm up first. Stop at pain or numbness. Rest as long as you play. Protect your hearing. A clinician’s
         advice goes first.
@@ -222,11 +206,6 @@ export class App extends LitElement {
       }}
       >${name}</a
     >`;
-  }
-
-  #skip(event: Event): void {
-    event.preventDefault();
-    this.renderRoot.querySelector('main')?.focus();
   }
 }
 

@@ -63,7 +63,7 @@ export class ReviewScreen extends LitElement {
           </button>
           <button @click=${() => tell(this, 'download', { id: take.id })}>Download the take</button>
         </div>
-        ${report.variations.length === 0 ? nothing : html`<div class="wide">${variationsTable(report)}</div>`}
+        ${report.variations.length === 0 ? nothing : html`<div class="wide" tabindex="0" role="group" aria-label="Variations">${variationsTable(report)}</div>`}
         ${picture === null ? nothing : html`<evenhand-level-chart .picture=${picture}></evenhand-level-chart>`}
         <p class="counts quiet small">${countWords(report)}</p>
         ${report.fits ? this.#bars(take, report) : nothing}
@@ -71,7 +71,9 @@ export class ReviewScreen extends LitElement {
           report.fits
             ? html`<details>
                 <summary>All measures</summary>
-                <div class="wide">${measuresTable(report)}</div>
+                <div class="wide" tabindex="0" role="group" aria-label="All measures">
+                  ${measuresTable(report)}
+                </div>
               </details>`
             : nothing
         }

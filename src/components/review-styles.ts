@@ -70,6 +70,9 @@ export const reviewStyles = css`
     max-width: 15em;
     white-space: normal;
   }
+  .all tbody th .quiet {
+    font-weight: 400;
+  }
   .all tbody th {
     vertical-align: top;
   }

@@ -4,7 +4,10 @@ import { chromium } from 'playwright';
 import { createServer } from 'vite';
 
 const screens = process.argv.slice(2);
-const server = await createServer({ server: { host: '127.0.0.1', port: 5199 }, logLevel: 'error' });
+const server = await createServer({
+  server: { host: '127.0.0.1', port: 5199, hmr: false, watch: null },
+  logLevel: 'error',
+});
 await server.listen();
 const browser = await chromium.launch({
   executablePath: process.env.CHROMIUM_PATH ?? '/usr/bin/chromium-headless-shell',
