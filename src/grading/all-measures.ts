@@ -58,7 +58,7 @@ export function handMeasures(evidence: Evidence, scope: Scope): Measures {
 
 /**
  * The four terms and, beside them, the range of soft places: judged where a term can't be told, or where the scope has
- * no stroke that any term speaks of.
+ * no accent for a soft stroke to lie near.
  */
 function termFigures(evidence: Evidence, scope: Scope): Partial<Measures> {
   const terms = present({
@@ -68,8 +68,8 @@ function termFigures(evidence: Evidence, scope: Scope): Partial<Measures> {
     fade: termFigure(evidence, scope, 'fade'),
   });
   const { fade, ...leaks } = terms;
-  const told = Object.values(terms);
-  const isJudged = told.length === 0 || told.some((figure) => figure.band === 'not measured');
+  const untold = Object.values(terms).some((figure) => figure.band === 'not measured');
+  const isJudged = untold || Object.keys(leaks).length === 0;
   const range = present({ softRange: softRange(evidence, scope, isJudged) });
   return { ...leaks, ...range, ...(fade ? { fade } : {}) };
 }

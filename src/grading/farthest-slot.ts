@@ -2,7 +2,7 @@ import { kindCode, who } from './codes';
 import type { Evidence } from './evidence';
 import { softKinds } from './measures/levels';
 import { termOf } from './measures/soft-strokes';
-import { doublePercent } from './measures/timing';
+import { doublePercent } from './movement';
 import { fact } from './phrase-facts';
 import { median } from './statistics';
 import type { Figure, JudgedKey } from './types';

@@ -4,11 +4,18 @@ import { fact } from './phrase-facts';
 
 /** Strokes seen from the ones beside them, gathered once, by variation. */
 export interface Movement {
-  /** Slots that are the second note of a double with both notes matched by the hand due. */
-  readonly doubles: readonly (readonly number[])[];
+  /** Doubles with both notes matched by the hand due, by (variation, hand). */
+  readonly doubles: readonly Doubles[];
   /** Interval beginning with an accent, against nominal, %: positive is longer. */
   readonly stretches: readonly (readonly number[])[];
   readonly seams: readonly Seams[];
+}
+
+export interface Doubles {
+  /** Gap against nominal, %: positive is too wide, the second note late. */
+  readonly percent: number[];
+  /** Sum of the nominal gaps, ms. */
+  nominalMs: number;
 }
 
 /** First strokes of bars whose variation differs from the bar before. */
@@ -24,12 +31,14 @@ export interface Seams {
 export function movementOf(columns: Columns): Movement {
   const { names, variation, facts, kind, deviationMs } = columns;
   const { slots, bars } = columns.graded.grid;
-  const doubles: number[][] = names.map(() => []);
+  const doubles: Doubles[] = names.flatMap(() => [emptyDoubles(), emptyDoubles()]);
   const stretches: number[][] = names.map(() => []);
   const seams: Seams[] = names.map(() => ({ due: 0, ms: [], dB: [] }));
   for (let i = 0; i < slots.length; i++) {
     if ((facts[i] & fact.double) !== 0 && isByItsHand(columns, i) && isByItsHand(columns, i - 1)) {
-      doubles[variation[i]].push(i);
+      const of = doubles[variation[i] * 2 + columns.who[i]];
+      of.percent.push(doublePercent(columns, i));
+      of.nominalMs += slots[i].atMs - slots[i - 1].atMs;
     }
     if (kind[i] === kindCode.accent && i + 1 < slots.length) {
       const longerMs = deviationMs[i + 1] - deviationMs[i];
@@ -42,6 +51,16 @@ export function movementOf(columns: Columns): Movement {
     addSeam(columns, bars[b].firstSlot, bars[b].slots, seams[variation[bars[b].firstSlot]]);
   }
   return { doubles, stretches, seams };
+}
+
+/** How much wider than due the double is whose second note is slot `i`, %; NaN where a note of it wasn't matched. */
+export function doublePercent({ deviationMs, graded: { grid } }: Columns, i: number): number {
+  const nominalMs = grid.slots[i].atMs - grid.slots[i - 1].atMs;
+  return (100 * (deviationMs[i] - deviationMs[i - 1])) / nominalMs;
+}
+
+function emptyDoubles(): Doubles {
+  return { percent: [], nominalMs: 0 };
 }
 
 /**

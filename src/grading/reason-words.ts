@@ -7,6 +7,10 @@ import { figureOf } from './weakest';
 export interface Telling {
   /** True where the surfaces say which hand struck; else hands are those the sticking has due. */
   readonly handsKnown: boolean;
+  /** True where strokes in the wrong hand are counted. */
+  readonly wrongHandsTold: boolean;
+  /** True where the aim belongs beside the figure: not where it is reached. */
+  readonly aims: boolean;
   /** What the phrase's soft strokes are. */
   readonly soft: 'tap' | 'ghost note' | 'soft stroke';
   /** What `softness` and `softSpread` speak of: the ghost notes where the phrase has both. */
@@ -30,10 +34,11 @@ export function reasonWords(key: JudgedKey, measures: Measures, telling: Telling
 
 function wordsOf(key: Exclude<JudgedKey, 'seam'>, figure: Figure, value: number, telling: Telling): string {
   const { soft, softest, settings } = telling;
+  const aim = (words: string): string => (telling.aims ? `; the aim is ${words}` : '');
   switch (key) {
     case 'complete':
       return `${percent(100 * value, 1)} of the strokes are right, the rest missed, added${
-        telling.handsKnown ? ', slipped or in the wrong hand' : ' or slipped'
+        telling.wrongHandsTold ? ', slipped or in the wrong hand' : ' or slipped'
       }`;
     case 'scatter':
       return `the strokes scatter by ${ms(value)} about their own places`;
@@ -46,11 +51,11 @@ function wordsOf(key: Exclude<JudgedKey, 'seam'>, figure: Figure, value: number,
     case 'softRange':
       return `${ofHand(`${soft}s`, figure.hand, telling)} differ by ${dB(value)} from place to place`;
     case 'softness':
-      return `the ${softest}s sit at ${dB(value)}; the aim is ${short(settings['softness.holds'])} dB or softer`;
+      return `the ${softest}s sit at ${dB(value)}${aim(`${short(settings['softness.holds'])} dB or softer`)}`;
     case 'ghostContrast':
-      return `the ghost notes are ${louder(-value, 'the taps')}; the aim is ${short(settings['ghostContrast.holds'])} dB or more below them`;
+      return `the ghost notes are ${louder(-value, 'the taps')}${aim(`${short(settings['ghostContrast.holds'])} dB or more`)}`;
     case 'contrast':
-      return `the accents are ${figure.atLeast ? 'at least ' : ''}${louder(value, `the ${soft}s`)}; the aim is ${short(settings['contrast.holds'])} dB or more`;
+      return `the accents are ${figure.atLeast ? 'at least ' : ''}${louder(value, `the ${soft}s`)}${aim(`${short(settings['contrast.holds'])} dB or more`)}`;
     case 'clarity':
       return `an accent is louder than a ${soft} in ${fixed(100 * value, 0)} of 100 pairs`;
     case 'fade':
@@ -59,8 +64,8 @@ function wordsOf(key: Exclude<JudgedKey, 'seam'>, figure: Figure, value: number,
         : `the second note of the doubles due with the ${handWord[figure.hand]} is ${louder(value, 'the first')}`;
     case 'doubleGap':
       return value < 0
-        ? `the second note of the doubles comes early, ${percent(-value)} of the gap too soon`
-        : `the second note of the doubles comes late, ${percent(value)} of the gap too wide`;
+        ? `the doubles are ${percent(-value)} too narrow, the second note early`
+        : `the doubles are ${percent(value)} too wide, the second note late`;
     case 'balanceSoft':
       return balanceWords(`${soft}s`, value, telling);
     case 'balanceAccent':

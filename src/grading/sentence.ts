@@ -2,7 +2,7 @@ import type { Grid } from '../exercises/types';
 import { count, percent, short } from './number-words';
 import { reasonWords, type Telling } from './reason-words';
 import { measureOrder, type Report } from './types';
-import { weakestFirst, worstOf, type VariationStanding } from './weakest';
+import { weakestFirst, worstOf, type Standing, type VariationStanding } from './weakest';
 
 /** A report before its words. */
 export type Unworded = Omit<Report, 'sentence' | 'weakest'>;
@@ -20,18 +20,21 @@ export function sentenceOf(report: Unworded, grid: Grid): string {
   return `See to the rig first: ${rig}; then ${next}`;
 }
 
+/** From here up nothing is worth polishing. */
+const NEARLY_IDEAL = 0.99;
+
 /** How a text begins: with a capital as a sentence, or as it is after a semicolon. */
 type Beginning = (text: string) => string;
 
 /** What the weakest variation is and why; where all hold, that first, and what to polish. */
 export function verdictWords(report: Unworded, begin: Beginning = asSentence): string {
-  const telling = tellingOf(report);
   const standings = weakestFirst(report.variations);
   if (standings.length === 0) return tooFewWords(report, begin);
   const named = namedIn(standings, report.settings['weakest.tie']);
+  const [first, second] = named;
+  const telling = tellingOf(report, first.supported < 0);
   const reason = ({ key, variation }: VariationStanding): string =>
     reasonWords(key, variation.measures, telling);
-  const [first, second] = named;
   const single = report.variations.length === 1;
   if (first.supported < 0) {
     if (single) return `${begin(reason(first))}.`;
@@ -43,10 +46,10 @@ export function verdictWords(report: Unworded, begin: Beginning = asSentence): s
   const overall = worstOf(report.measures, measureOrder);
   if (overall && overall.supported < 0) {
     const each = single ? 'the phrase holds bar by bar' : 'every variation holds by itself';
-    return `${begin(each)}; over the whole take, ${reasonWords(overall.key, report.measures, telling)}.`;
+    return `${begin(each)}; over the whole take, ${overallReason(report, overall)}.`;
   }
   const holds = `${begin(holdWords(report, standings))}.`;
-  if (first.supported >= 1) return `${holds} Nothing measured asks for polish.`;
+  if (first.supported > NEARLY_IDEAL) return `${holds} Nothing measured asks for polish.`;
   if (single) return `${holds} To polish: ${reason(first)}.`;
   const polish = named.map((standing) => `${standing.variation.name}, where ${reason(standing)}`);
   return `${holds} To polish: ${polish.join('; and ')}.`;
@@ -74,11 +77,12 @@ function tooFewWords(report: Unworded, begin: Beginning): string {
   if (overall === undefined) {
     return `${begin('too few strokes for a verdict')}. Play the phrase round a few more times.`;
   }
-  const found =
-    overall.supported < 0
-      ? reasonWords(overall.key, report.measures, tellingOf(report))
-      : 'what could be judged holds';
+  const found = overall.supported < 0 ? overallReason(report, overall) : 'what could be judged holds';
   return `${begin('too few strokes to judge a variation by itself')}; over the whole take, ${found}.`;
+}
+
+function overallReason(report: Unworded, { key }: Standing): string {
+  return reasonWords(key, report.measures, tellingOf(report, true));
 }
 
 function misfitWords({ misfit, settings }: Unworded): string {
@@ -105,7 +109,9 @@ function rigWords({ counts, clipping, settings }: Unworded): string | undefined 
     .filter(({ n }) => n > 0 && n >= settings['rig.namedFrom'] * strokes)
     .map(({ n, words }) => `${words} ${percent((100 * n) / Math.max(strokes, n))} of the strokes`);
   if (clipping.length > 0) {
-    found.push(`accents at velocity 127, the top of what ${clipping.join(' and ')} can report`);
+    found.push(
+      `accents on ${clipping.map((surface) => `"${surface}"`).join(' and ')} reach velocity 127, the most it can report`,
+    );
   }
   return found.length === 0 ? undefined : found.join(', ');
 }
@@ -123,11 +129,13 @@ function slipWords({ slips }: Unworded, grid: Grid, begin: Beginning = asSentenc
   return `${begin('the pattern slipped')}: ${off} from ${where}${more}.`;
 }
 
-function tellingOf({ hands, slots, settings }: Unworded): Telling {
+function tellingOf({ hands, slots, settings }: Unworded, aims: boolean): Telling {
   const taps = slots.some(({ kind }) => kind === 'tap');
   const ghosts = slots.some(({ kind }) => kind === 'ghost');
   return {
     handsKnown: hands === 'known',
+    wrongHandsTold: hands !== 'assumed',
+    aims,
     soft: taps && ghosts ? 'soft stroke' : ghosts ? 'ghost note' : 'tap',
     softest: ghosts ? 'ghost note' : 'tap',
     settings,

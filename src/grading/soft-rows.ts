@@ -1,8 +1,9 @@
 import type { Hand } from '../stroke';
 import { kindCode, who } from './codes';
-import type { Columns } from './columns';
+import { KINDS, type Columns } from './columns';
 import { fact } from './phrase-facts';
 import { softFit, type SoftFit, type SoftRow, type Term } from './soft-model';
+import { mean } from './statistics';
 
 /** Terms with a measure of their own, and the fact that carries each. */
 export type CarriedTerm = Exclude<Term, 'rest'>;
@@ -17,6 +18,16 @@ export interface HandModel {
   readonly fit: SoftFit | undefined;
   /** Rows that carry each term, by variation. */
   readonly carriers: Readonly<Record<CarriedTerm, readonly (readonly number[])[]>>;
+  /** Levels of each soft place, taps and ghosts apart, a place of each variation for itself. */
+  readonly places: readonly SoftPlace[];
+}
+
+export interface SoftPlace {
+  readonly variation: number;
+  /** Code of its kind. */
+  readonly kind: number;
+  readonly levelsDb: readonly number[];
+  readonly meanDb: number;
 }
 
 export type SoftModels = Readonly<Record<Hand, HandModel>>;
@@ -32,6 +43,8 @@ function handModel(columns: Columns, hand: Hand): HandModel {
   const carriers = { before: empty(), after: empty(), spill: empty(), second: empty() };
   const rows: SoftRow[] = [];
   const slots: number[] = [];
+  const places: { variation: number; kind: number; levelsDb: number[] }[] = [];
+  const placeAt = new Map<number, number>();
   for (let i = 0; i < kind.length; i++) {
     if (columns.who[i] !== who[hand] || kind[i] === kindCode.accent) continue;
     for (const term of carriedTerms) {
@@ -45,6 +58,21 @@ function handModel(columns: Columns, hand: Hand): HandModel {
       second: (facts[i] & fact.second) !== 0,
     });
     slots.push(i);
+    const key = (variation[i] * PLACES + columns.graded.grid.slots[i].place) * KINDS + kind[i];
+    const at = placeAt.get(key);
+    if (at === undefined) {
+      placeAt.set(key, places.length);
+      places.push({ variation: variation[i], kind: kind[i], levelsDb: [levelDb[i]] });
+    } else places[at].levelsDb.push(levelDb[i]);
   }
-  return { rows, slots, fit: softFit(rows), carriers };
+  return {
+    rows,
+    slots,
+    fit: softFit(rows),
+    carriers,
+    places: places.map((place) => ({ ...place, meanDb: mean(place.levelsDb) ?? 0 })),
+  };
 }
+
+/** More places than any bar has. */
+const PLACES = 1 << 16;

@@ -24,10 +24,15 @@ export function marginOf(value: number, limit: Limit): number {
  * The margin with half the benefit of the doubt: the mean of the value's margin and that of the interval's end nearer
  * the ideal; the ideal itself where the interval of a two-sided measure spans it.
  */
-export function supportedMargin({ value, interval: [low, high] }: Estimate, limit: Limit): number {
-  const spans = limit.twoSided && low <= limit.ideal && limit.ideal <= high;
-  const nearer = spans ? 1 : Math.max(marginOf(low, limit), marginOf(high, limit));
+export function supportedMargin({ value, interval }: Estimate, limit: Limit): number {
+  const [low, high] = interval;
+  const nearer = spansIdeal(interval, limit) ? 1 : Math.max(marginOf(low, limit), marginOf(high, limit));
   return HALF * (marginOf(value, limit) + nearer);
+}
+
+/** A two-sided measure's interval with its ideal inside. */
+function spansIdeal([low, high]: Estimate['interval'], { twoSided, ideal }: Limit): boolean {
+  return twoSided && low <= ideal && ideal <= high;
 }
 
 /** *holds* from 0 up, *not yet* under -1, *close* between. */
@@ -36,16 +41,20 @@ export function bandOf(margin: number): Band {
   return margin < -1 ? 'not yet' : 'close';
 }
 
-/** A figure with its verdict. *Sure* where both ends of the interval lie in the band. */
+/**
+ * A figure with its verdict. *Sure* where both ends of the interval lie in the band, and all between them: an interval
+ * from far on one side of the ideal to far on the other is sure of nothing.
+ */
 export function judged(estimate: Estimate, n: readonly number[], limit: Limit): Figure {
   const supported = supportedMargin(estimate, limit);
   const band = bandOf(supported);
+  const whole = band === 'holds' || !spansIdeal(estimate.interval, limit);
   return {
     ...plain(estimate, n),
     margin: marginOf(estimate.value, limit),
     supported,
     band,
-    sure: estimate.interval.every((end) => bandOf(marginOf(end, limit)) === band),
+    sure: whole && estimate.interval.every((end) => bandOf(marginOf(end, limit)) === band),
   };
 }
 

@@ -93,7 +93,7 @@ export function figureWords(key: MeasureKey, figure: Figure | SeamFigure): strin
     case 'clarity':
       return fixed(value, 3);
     case 'doubleGap':
-      return isNought(value, 0) ? percent(0) : `${percent(Math.abs(value))} ${value < 0 ? 'tight' : 'wide'}`;
+      return isNought(value, 0) ? percent(0) : `${percent(Math.abs(value))} ${value < 0 ? 'narrow' : 'wide'}`;
     case 'accentStretch':
       return `${percent(Math.abs(value), 1)} ${value < 0 ? 'shorter' : 'longer'}`;
     case 'balanceSoft':

@@ -1,18 +1,10 @@
 import type { Hand } from '../../stroke';
-import { kindCode, soft, who, type Scope } from '../codes';
+import { kindCode, soft, type Scope } from '../codes';
 import { dueOfKinds, type Evidence } from '../evidence';
 import { welchDifference, type Estimate } from '../intervals';
 import { limitOf } from '../limits';
-import { mean } from '../statistics';
 import type { Figure } from '../types';
 import { judged, plain, unjudged } from '../verdict';
-
-/** Mean level of one soft place of a hand, and the levels it is the mean of. */
-export interface SoftPlace {
-  readonly levelsDb: readonly number[];
-  readonly meanDb: number;
-  readonly place: number;
-}
 
 interface Range {
   readonly hand: Hand;
@@ -38,7 +30,11 @@ export function softRange(evidence: Evidence, scope: Scope, isJudged: boolean): 
   for (const hand of hands) {
     if (dueOfKinds(evidence, { ...scope, hand }, soft) === 0) continue;
     for (const kind of soft) {
-      const places = softPlaces(evidence, { ...scope, hand }, kindCode[kind]);
+      const places = evidence.models[hand].places.filter(
+        (place) =>
+          place.kind === kindCode[kind] &&
+          (scope.variation === undefined || place.variation === scope.variation),
+      );
       if (places.length < 2) continue;
       isDue = true;
       n += places.reduce((sum, place) => sum + place.levelsDb.length, 0);
@@ -58,26 +54,3 @@ export function softRange(evidence: Evidence, scope: Scope, isJudged: boolean): 
     : plain(larger.estimate, larger.n);
   return { ...figure, hand: larger.hand };
 }
-
-/** Soft places of a hand with their levels, a place of each variation for itself, in order of first appearance. */
-function softPlaces(evidence: Evidence, scope: Scope & { readonly hand: Hand }, kind: number): SoftPlace[] {
-  const { rows, slots } = evidence.models[scope.hand];
-  const byPlace = new Map<number, number[]>();
-  slots.forEach((i, row) => {
-    if (evidence.kind[i] !== kind || evidence.who[i] !== who[scope.hand]) return;
-    if (scope.variation !== undefined && evidence.variation[i] !== scope.variation) return;
-    const { place } = evidence.graded.grid.slots[i];
-    const key = evidence.variation[i] * PLACES + place;
-    const levels = byPlace.get(key);
-    if (levels === undefined) byPlace.set(key, [rows[row].levelDb]);
-    else levels.push(rows[row].levelDb);
-  });
-  return [...byPlace].map(([key, levelsDb]) => ({
-    levelsDb,
-    meanDb: mean(levelsDb) ?? 0,
-    place: key % PLACES,
-  }));
-}
-
-/** More places than any bar has. */
-const PLACES = 1 << 16;

@@ -1,6 +1,6 @@
 import type { Hand } from '../../stroke';
 import type { Scope } from '../codes';
-import { dueOfFact, type Evidence } from '../evidence';
+import { dueOfFact, variationsOf, type Evidence } from '../evidence';
 import type { Estimate } from '../intervals';
 import { limitOf } from '../limits';
 import { fact } from '../phrase-facts';
@@ -40,7 +40,7 @@ export function termFigure(evidence: Evidence, scope: Scope, key: TermKey): Figu
   if (due.length === 0) return undefined;
   const { settings } = evidence.graded;
   const fewest = settings[key === 'fade' ? 'few.doubles' : 'few.group'];
-  const counted = due.map((hand) => ({ hand, n: carriersOf(evidence, scope, hand, term).length }));
+  const counted = due.map((hand) => ({ hand, n: countCarriers(evidence, scope, hand, term) }));
   const enough = counted.filter(({ hand, n }) => n >= fewest && evidence.models[hand].fit !== undefined);
   if (enough.length === 0) {
     return unjudged(
@@ -63,20 +63,15 @@ export function termFigure(evidence: Evidence, scope: Scope, key: TermKey): Figu
   return { ...judged(worse.estimate, [worse.n], limitOf(key, settings, 0)), hand: worse.hand };
 }
 
-/** Rows of the hand's model that carry the term, within the scope. */
-export function carriersOf(
-  evidence: Evidence,
-  scope: Scope,
-  hand: Hand,
-  term: CarriedTerm,
-): readonly number[] {
+/** Strokes of the hand that carry the term, within the scope. */
+function countCarriers(evidence: Evidence, scope: Scope, hand: Hand, term: CarriedTerm): number {
   const byVariation = evidence.models[hand].carriers[term];
-  return scope.variation === undefined ? byVariation.flat() : byVariation[scope.variation];
+  return variationsOf(evidence, scope).reduce((sum, v) => sum + byVariation[v].length, 0);
 }
 
 function estimateOf(evidence: Evidence, scope: Scope, hand: Hand, term: CarriedTerm): Estimate | undefined {
-  const { fit, rows } = evidence.models[hand];
+  const { fit, rows, carriers } = evidence.models[hand];
   if (fit === undefined) return undefined;
   if (scope.variation === undefined) return fit.terms[term] ?? undefined;
-  return partialMean(fit, rows, term, carriersOf(evidence, scope, hand, term));
+  return partialMean(fit, rows, term, carriers[term][scope.variation]);
 }

@@ -58,13 +58,18 @@ export function lag(evidence: Evidence, scope: Scope): Figure | undefined {
  */
 export function doubleGap(evidence: Evidence, scope: Scope): Figure | undefined {
   if (dueOfFact(evidence, scope, fact.double) === 0) return undefined;
-  const { percent, meanNominalMs } = doublesIn(evidence, scope);
+  const hands = scope.hand === undefined ? [who.R, who.L] : [who[scope.hand]];
+  const doubles = variationsOf(evidence, scope).flatMap((v) =>
+    hands.map((hand) => evidence.movement.doubles[v * 2 + hand]),
+  );
+  const percent = ([] as number[]).concat(...doubles.map((of) => of.percent));
+  const nominalMs = doubles.reduce((sum, of) => sum + of.nominalMs, 0);
   const { settings } = evidence.graded;
   return judgedIfEnough(
     () => meanEstimate(percent),
     [percent.length],
     settings['few.doubles'],
-    () => limitOf('doubleGap', settings, meanNominalMs),
+    () => limitOf('doubleGap', settings, nominalMs / percent.length),
   );
 }
 
@@ -91,34 +96,8 @@ export function shape(evidence: Evidence, scope: Scope): Figure {
  */
 export function accentStretch(evidence: Evidence, scope: Scope): Figure | undefined {
   if (dueOfKinds(evidence, scope, ['accent']) === 0) return undefined;
-  const percent = variationsOf(evidence, scope).flatMap((v) => evidence.movement.stretches[v]);
+  const percent = ([] as number[]).concat(
+    ...variationsOf(evidence, scope).map((v) => evidence.movement.stretches[v]),
+  );
   return plainIfEnough(() => meanEstimate(percent), [percent.length], evidence.graded.settings['few.group']);
-}
-
-interface Doubles {
-  readonly percent: readonly number[];
-  readonly meanNominalMs: number;
-}
-
-function doublesIn(evidence: Evidence, scope: Scope): Doubles {
-  const percent: number[] = [];
-  let nominalMs = 0;
-  for (const v of variationsOf(evidence, scope)) {
-    for (const i of evidence.movement.doubles[v]) {
-      if (scope.hand !== undefined && evidence.who[i] !== who[scope.hand]) continue;
-      const nominal = doubleNominalMs(evidence, i);
-      percent.push(doublePercent(evidence, i));
-      nominalMs += nominal;
-    }
-  }
-  return { percent, meanNominalMs: nominalMs / percent.length };
-}
-
-/** How much wider than due the double is whose second note is slot `i`, %. */
-export function doublePercent(evidence: Evidence, i: number): number {
-  return (100 * (evidence.deviationMs[i] - evidence.deviationMs[i - 1])) / doubleNominalMs(evidence, i);
-}
-
-function doubleNominalMs({ graded: { grid } }: Evidence, i: number): number {
-  return grid.slots[i].atMs - grid.slots[i - 1].atMs;
 }
