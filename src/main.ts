@@ -115,15 +115,14 @@ async function stop(): Promise<void> {
     return;
   }
   say({ kind: 'ended', message: '' });
-  review(take);
-  await listTakes();
+  await review(take);
 }
 
-/** Grades a take and opens it; one that cannot be graded is kept all the same. */
-function review(take: Take): void {
-  const report = gradeTake(take);
-  say({ kind: 'reviewed', take, report });
-  store.describe(take.id, report.sentence).then(listTakes).catch(trouble);
+/** Grades a take that is kept and opens it. */
+async function review(take: Take): Promise<void> {
+  await store.describe(take.id, sentenceFor(take));
+  await listTakes();
+  say({ kind: 'reviewed', take, report: gradeTake(take) });
 }
 
 async function listTakes(): Promise<void> {
@@ -246,11 +245,21 @@ door.hits$.subscribe((hit) => {
   if (sitting.rig !== before && sitting.rig !== null) store.keep('rig', sitting.rig).catch(trouble);
 });
 
+/** A take that cannot be graded is kept all the same, and the list says why. */
+function sentenceFor(take: Take): string {
+  try {
+    return gradeTake(take).sentence;
+  } catch (error) {
+    if (error instanceof InputError) return `Not graded: ${error.message}`;
+    throw error;
+  }
+}
+
 async function openTakes(): Promise<void> {
   store = await openStore();
   const rig = rigFrom(await store.kept('rig'));
   if (rig !== undefined) say({ kind: 'rig', rig });
-  for (const take of await store.recover()) await store.describe(take.id, gradeTake(take).sentence);
+  for (const take of await store.recover()) await store.describe(take.id, sentenceFor(take));
   await listTakes();
 }
 

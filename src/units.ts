@@ -1,3 +1,4 @@
+import { log10, power } from './exact';
 /**
  * Units as types. A plain number may become any of them, but one unit never passes for another:
  * handing a `Ms` to something that wants `Db` is a type error.
@@ -26,7 +27,7 @@ const MS_A_MINUTE = 60_000;
  * @example levelDb(64) // => -11.905
  */
 export function levelDb(velocity: Velocity): Db {
-  return 40 * Math.log10(velocity / 127);
+  return 40 * log10(velocity / 127);
 }
 
 /**
@@ -34,7 +35,7 @@ export function levelDb(velocity: Velocity): Db {
  * @example velocityOfLevel(0) // => 127
  */
 export function velocityOfLevel(level: Db): number {
-  return 127 * 10 ** (level / 40);
+  return 127 * power(10, level / 40);
 }
 
 /**

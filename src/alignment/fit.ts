@@ -1,3 +1,4 @@
+import { cos, length, sin } from '../exact';
 import type { Grid } from '../exercises/types';
 import type { Settings } from '../settings';
 import { bpmOfBeat, type Bpm, type Ms } from '../units';
@@ -59,10 +60,10 @@ export function resultantLength(gaps: Float64Array, count: number = gaps.length)
   let sines = 0;
   for (let i = 0; i < count; i++) {
     const angle = 2 * Math.PI * gaps[i];
-    cosines += Math.cos(angle);
-    sines += Math.sin(angle);
+    cosines += cos(angle);
+    sines += sin(angle);
   }
-  return Math.hypot(cosines, sines) / count;
+  return length(cosines, sines) / count;
 }
 
 function resultantOfDeviations(targets: Targets, at: Float64Array, count: number, offsetMs: number): number {

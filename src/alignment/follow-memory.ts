@@ -58,6 +58,8 @@ export interface FollowMemory {
   openFrom: number;
   /** True once the whole gap is decided. */
   decided: boolean;
+  /** Strokes at which all are paired anew, doubled each time. */
+  reviewAt: number;
   /** The bar that is running. */
   bar: number;
 }
@@ -94,6 +96,7 @@ export function followMemory(
     reach: 0,
     openFrom: 0,
     decided: false,
+    reviewAt: Infinity,
     bar: 0,
   };
 }

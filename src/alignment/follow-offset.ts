@@ -1,5 +1,7 @@
+import { atan2, cos, sin } from '../exact';
 import type { Settings } from '../settings';
 import type { Ms } from '../units';
+import { MAD_TO_SD } from './median';
 import { kernel, loudestLevel, offsetCost, STEPS_A_GAP } from './offset';
 import { pair } from './pairing';
 import { firstTargets, type Targets } from './targets';
@@ -17,7 +19,12 @@ export interface RunningOffset {
   near: Ms;
   /** Slot the last stroke was nearest to: where the next look begins. */
   slot: number;
+  /** Strokes by distance from their nearest slot when they came, in hundredths of its gap; the last counts all above. */
+  readonly distances: Int32Array;
+  counted: number;
 }
+
+const DISTANCES_A_GAP = 100;
 
 /** A rig that knows its offset counts as this many strokes that showed it. */
 const KNOWN_STROKES = 8;
@@ -25,11 +32,12 @@ const KNOWN_STROKES = 8;
 export function runningOffset(targets: Targets, settings: Settings, knownMs: Ms | undefined): RunningOffset {
   const steps = Math.floor(settings['offset.reachGaps'] * STEPS_A_GAP);
   const weights = new Float64Array(targets.regular ? 0 : 2 * steps + 1);
-  const running = { cosines: 0, sines: 0, weights, near: knownMs ?? 0, slot: 0 };
+  const distances = new Int32Array(DISTANCES_A_GAP + 1);
+  const running = { cosines: 0, sines: 0, weights, near: knownMs ?? 0, slot: 0, distances, counted: 0 };
   if (knownMs === undefined || targets.count === 0) return running;
   if (targets.regular) {
-    running.cosines = KNOWN_STROKES * Math.cos(angleOf(targets, targets.at[0] + knownMs));
-    running.sines = KNOWN_STROKES * Math.sin(angleOf(targets, targets.at[0] + knownMs));
+    running.cosines = KNOWN_STROKES * cos(angleOf(targets, targets.at[0] + knownMs));
+    running.sines = KNOWN_STROKES * sin(angleOf(targets, targets.at[0] + knownMs));
   } else {
     const step = targets.smallestGapMs / STEPS_A_GAP;
     for (let k = 0; k < weights.length; k++) {
@@ -43,8 +51,8 @@ export function runningOffset(targets: Targets, settings: Settings, knownMs: Ms 
 export function countStroke(running: RunningOffset, targets: Targets, atMs: Ms, sign: 1 | -1): void {
   if (targets.count === 0) return;
   if (targets.regular) {
-    running.cosines += sign * Math.cos(angleOf(targets, atMs));
-    running.sines += sign * Math.sin(angleOf(targets, atMs));
+    running.cosines += sign * cos(angleOf(targets, atMs));
+    running.sines += sign * sin(angleOf(targets, atMs));
     return;
   }
   const { weights } = running;
@@ -60,12 +68,44 @@ export function countStroke(running: RunningOffset, targets: Targets, atMs: Ms, 
   running.slot = slot;
 }
 
+/** Counts how far a stroke is from its nearest slot, for {@link limitNow}. */
+export function countDistance(running: RunningOffset, targets: Targets, atMs: Ms, offsetMs: Ms): void {
+  if (targets.count === 0) return;
+  const time = atMs - offsetMs;
+  let { slot } = running;
+  while (slot > 0 && time - targets.at[slot - 1] <= targets.at[slot] - time) slot--;
+  while (slot + 1 < targets.count && targets.at[slot + 1] - time < time - targets.at[slot]) slot++;
+  running.slot = slot;
+  const gaps = Math.abs(time - targets.at[slot]) / targets.gap[slot];
+  running.distances[Math.min(DISTANCES_A_GAP, Math.floor(gaps * DISTANCES_A_GAP))]++;
+  running.counted++;
+}
+
+/** Strokes before the limit follows their spread. */
+const STROKES_FOR_LIMIT = 16;
+
+/**
+ * The pairing limit as the strokes so far have it: that of the batch, with the median distance (to a hundredth of a gap)
+ * for the median absolute deviation; `pairing.limitLive` before 16 strokes.
+ */
+export function limitNow(running: RunningOffset, settings: Settings): number {
+  if (running.counted < STROKES_FOR_LIMIT) return settings['pairing.limitLive'];
+  const { distances } = running;
+  let below = 0;
+  let bin = 0;
+  while (2 * (below + distances[bin]) < running.counted) below += distances[bin++];
+  // Straight within the bin.
+  const median = (bin + (running.counted / 2 - below) / distances[bin]) / DISTANCES_A_GAP;
+  const limit = settings['pairing.spreadFactor'] * MAD_TO_SD * median;
+  return Math.min(settings['pairing.limitMost'], Math.max(settings['pairing.limitLeast'], limit));
+}
+
 /** The offset now, in ms; before any stroke the known one, else 0. */
 export function offsetNow(running: RunningOffset, targets: Targets): Ms {
   const gap = targets.smallestGapMs;
   if (!targets.regular) return heaviestShift(running, gap);
   if (running.cosines === 0 && running.sines === 0) return running.near;
-  const inOneGap = (Math.atan2(running.sines, running.cosines) * gap) / (2 * Math.PI);
+  const inOneGap = (atan2(running.sines, running.cosines) * gap) / (2 * Math.PI);
   return inOneGap + Math.round((running.near - inOneGap) / gap) * gap;
 }
 

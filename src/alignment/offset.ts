@@ -1,3 +1,4 @@
+import { atan2, cos, sin } from '../exact';
 import type { Settings } from '../settings';
 import type { Ms } from '../units';
 import { scaledMadInPlace, medianInPlace, select } from './median';
@@ -104,10 +105,10 @@ export function circularOffset(at: Float64Array, firstSlotMs: Ms, gapMs: Ms): nu
   const turn = (2 * Math.PI) / gapMs;
   for (const time of at) {
     const angle = (time - firstSlotMs) * turn;
-    cosines += Math.cos(angle);
-    sines += Math.sin(angle);
+    cosines += cos(angle);
+    sines += sin(angle);
   }
-  return Math.atan2(sines, cosines) / turn;
+  return atan2(sines, cosines) / turn;
 }
 
 /** Steps of the search on an irregular grid, in parts of the smallest gap. */

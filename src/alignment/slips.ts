@@ -1,3 +1,4 @@
+import { square } from '../exact';
 import type { Settings } from '../settings';
 import { MAD_TO_SD, medianInPlace, select } from './median';
 
@@ -166,7 +167,7 @@ function evidenceOf(input: SlipInput, levels: Levels | undefined, settings: Sett
   const most = settings['slip.mostEvidence'];
   const perHand = settings['slip.knownHand'];
   const middle = levels === undefined ? 0 : (levels.accent + levels.soft) / 2;
-  const slope = levels === undefined ? 0 : (levels.accent - levels.soft) / levels.spread ** 2;
+  const slope = levels === undefined ? 0 : (levels.accent - levels.soft) / square(levels.spread);
   for (let i = 0; i < slots; i++) {
     if (Number.isNaN(input.level[i])) continue;
     evidence.kind[i] = 0.5 * Math.max(-most, Math.min(most, slope * (input.level[i] - middle)));

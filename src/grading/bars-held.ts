@@ -1,3 +1,4 @@
+import { square } from '../exact';
 import type { GridBar } from '../exercises/types';
 import { kindCode, who } from './codes';
 import type { Evidence } from './evidence';
@@ -45,7 +46,7 @@ function brokenIn(evidence: Evidence, bar: GridBar): Broke[] {
     if (evidence.who[i] === who.none) continue;
     if (evidence.who[i] === who.wrong) broke.push('wrongHand');
     (kind[i] === kindCode.accent ? accents : softs).push(levelDb[i]);
-    squares += (deviationMs[i] - timing.placeMeanMs(i)) ** 2;
+    squares += square(deviationMs[i] - timing.placeMeanMs(i));
     gapMs += graded.grid.slots[i].gapMs;
     n++;
   }

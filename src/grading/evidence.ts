@@ -38,7 +38,7 @@ export function dueOfKinds(evidence: Evidence, scope: Scope, kinds: readonly Kin
 
 /** How many slots with this fact are due within the scope. */
 export function dueOfFact(evidence: Evidence, scope: Scope, bit: number): number {
-  const place = Math.log2(bit);
+  const place = 31 - Math.clz32(bit);
   return sumOver(rowsOf(evidence, scope), (row) => evidence.dueFact[row * FACTS + place]);
 }
 

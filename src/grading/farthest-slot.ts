@@ -1,3 +1,4 @@
+import { square } from '../exact';
 import { kindCode, who } from './codes';
 import type { Evidence } from './evidence';
 import { softKinds } from './measures/levels';
@@ -61,7 +62,7 @@ function badnessOf(evidence: Evidence, variation: number, key: JudgedKey, figure
         return outcome.status === 'matched' ? Number(outcome.wrongHand) : undefined;
       };
     case 'scatter':
-      return ifMatched((i) => (deviationMs[i] - evidence.timing.placeMeanMs(i)) ** 2);
+      return ifMatched((i) => square(deviationMs[i] - evidence.timing.placeMeanMs(i)));
     case 'leakBefore':
     case 'leakAfter':
     case 'spill':

@@ -1,3 +1,4 @@
+import { exp, square } from '../exact';
 import { differenceReach, medianReach, resampledMedian } from './numbers/bootstrap-median';
 import {
   absoluteDeviations,
@@ -98,7 +99,7 @@ export function welchDifference(a: ArrayLike<number>, b: ArrayLike<number>): Est
   const value = meanOfA - meanOfB;
   if (squared === 0) return { value, interval: [value, value] };
   const [shareOfA, shareOfB] = [errorOfA / squared, errorOfB / squared];
-  const df = 1 / (shareOfA ** 2 / (a.length - 1) + shareOfB ** 2 / (b.length - 1));
+  const df = 1 / (square(shareOfA) / (a.length - 1) + square(shareOfB) / (b.length - 1));
   return around(value, studentQuantile(HIGH, df) * Math.sqrt(squared));
 }
 
@@ -119,12 +120,12 @@ export function pooledSd(groups: readonly ArrayLike<number>[]): Estimate | undef
     n += group.length;
     df += group.length - 1;
     squares += squaredDeviations(group);
-    for (let i = 0, size = group.length; i < size; i++) fourths += (group[i] - middle) ** 4;
+    for (let i = 0, size = group.length; i < size; i++) fourths += square(square(group[i] - middle));
   }
   if (df === 0) return undefined;
   const value = Math.sqrt(squares / df);
-  const kurtosis = squares === 0 ? 3 : (n * fourths) / squares ** 2;
-  const factor = Math.exp(SD_REACH * Math.sqrt(Math.max((kurtosis - 1) / (4 * n), 1 / (2 * df))));
+  const kurtosis = squares === 0 ? 3 : (n * fourths) / square(squares);
+  const factor = exp(SD_REACH * Math.sqrt(Math.max((kurtosis - 1) / (4 * n), 1 / (2 * df))));
   return { value, interval: [value / factor, value * factor] };
 }
 
@@ -165,6 +166,6 @@ function weightedMean(values: readonly number[], { counts, n }: Distribution): n
 
 function weightedVariance(values: readonly number[], weights: Distribution): number {
   const middle = weightedMean(values, weights);
-  const squares = values.reduce((sum, value, i) => sum + weights.counts[i] * (value - middle) ** 2, 0);
+  const squares = values.reduce((sum, value, i) => sum + weights.counts[i] * square(value - middle), 0);
   return squares / (weights.n - 1);
 }

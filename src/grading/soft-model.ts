@@ -1,3 +1,4 @@
+import { square } from '../exact';
 import { InputError } from '../errors';
 import { meanEstimate, type Estimate } from './intervals';
 import { robustFit, type Cells } from './numbers/robust-fit';
@@ -49,7 +50,7 @@ export function softFit(rows: readonly SoftRow[]): SoftFit | undefined {
 
   const reduced = design.map((row) => pivots.map((column) => row[column]));
   const fit = robustFit({ rows: reduced, ...cells });
-  const variance = fit.squaredPsi / df / fit.meanSlope ** 2;
+  const variance = fit.squaredPsi / df / square(fit.meanSlope);
   const reach = studentQuantile(HIGH, df) * Math.sqrt(variance);
   const estimate = (column: number): Estimate | null => {
     const k = pivots.indexOf(column);

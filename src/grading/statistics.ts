@@ -1,3 +1,4 @@
+import { square } from '../exact';
 import { InputError } from '../errors';
 
 export {
@@ -117,7 +118,7 @@ export function squaredDeviations(values: ArrayLike<number>): number {
   const n = values.length;
   const middle = mean(values) ?? 0;
   let sum = 0;
-  for (let i = 0; i < n; i++) sum += (values[i] - middle) ** 2;
+  for (let i = 0; i < n; i++) sum += square(values[i] - middle);
   return sum;
 }
 
@@ -139,10 +140,10 @@ export function lag1(values: ArrayLike<number>): number | undefined {
   const middle = mean(values);
   if (middle === undefined || values.length < 2) return undefined;
   let products = 0;
-  let squares = (values[0] - middle) ** 2;
+  let squares = square(values[0] - middle);
   for (let i = 1; i < values.length; i++) {
     products += (values[i - 1] - middle) * (values[i] - middle);
-    squares += (values[i] - middle) ** 2;
+    squares += square(values[i] - middle);
   }
   return squares === 0 ? undefined : products / squares;
 }

@@ -6,12 +6,11 @@ import type { Grid } from '../exercises/types';
 import { reportOf } from '../grading/report';
 import type { Report } from '../grading/types';
 import { condition } from '../midi/conditioning';
-import { handsOf } from '../midi/rig';
+import { handsOf, thresholdDbOf } from '../midi/rig';
 import type { Label } from '../midi/types';
 import type { Take } from '../sessions/types';
 import { settingsOf, type Settings } from '../settings';
 import type { Stroke } from '../stroke';
-import { levelDb } from '../units';
 import { barsPlayed } from './extent';
 
 /**
@@ -73,7 +72,7 @@ export function alignTake(take: Take, strokes: readonly Stroke[], settings: Sett
     if (played.length < 2) {
       throw new InputError('hits', `must have at least 2 strokes from the downbeat on, got ${played.length}`);
     }
-    const alignment = align(grid, played, settings, { thresholdDb: thresholdOf(take, settings) });
+    const alignment = align(grid, played, settings, { thresholdDb: thresholdDbOf(take.rig, settings) });
     const wanted = Math.max(1, barsAt(alignment.offsetMs));
     if (wanted === bars || round === MOST_ROUNDS) return { grid, played, alignment };
     bars = wanted;
@@ -85,14 +84,6 @@ function strokesOf(grid: Grid, strokes: readonly Stroke[]): readonly Stroke[] {
   const fromMs = grid.bars[0].startMs - grid.smallestGapMs;
   const toMs = grid.bars[grid.bars.length - 1].endMs + grid.smallestGapMs;
   return strokes.filter((stroke) => stroke.atMs >= fromMs && stroke.atMs < toMs);
-}
-
-/** Level under which a surface gives nothing: the highest of the surfaces' thresholds, where the rig has learned them. */
-function thresholdOf(take: Take, settings: Settings): number {
-  const learned = take.rig.surfaces.map(
-    ({ thresholdVelocity, trimDb }) => levelDb(thresholdVelocity ?? settings['tooSoft.velocity']) + trimDb,
-  );
-  return Math.max(...learned);
 }
 
 function countOf(labels: readonly Label[], label: Label): number {

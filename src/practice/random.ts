@@ -1,3 +1,4 @@
+import { cos, ln } from '../exact';
 /** Uniform numbers in [0, 1) from a seed; the same seed, the same numbers, on every machine. */
 export type Random = () => number;
 
@@ -18,6 +19,6 @@ export function seeded(seed: number): Random {
 
 /** A standard normal number (Box–Muller). */
 export function normal(random: Random): number {
-  const radius = Math.sqrt(-2 * Math.log(1 - random()));
-  return radius * Math.cos(2 * Math.PI * random());
+  const radius = Math.sqrt(-2 * ln(1 - random()));
+  return radius * cos(2 * Math.PI * random());
 }

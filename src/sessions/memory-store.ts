@@ -1,4 +1,3 @@
-import type { RawHit } from '../stroke';
 import { summaryOf, type BrowserStore, type TakeSummary } from './browser-store';
 import type { Take } from './types';
 
@@ -19,7 +18,7 @@ export function memoryStore(): BrowserStore {
 
   return {
     begin: () => Promise.resolve(),
-    append: (_takeId: string, _chunk: number, _hits: readonly RawHit[]) => Promise.resolve(),
+    append: () => Promise.resolve(),
     finish: put,
     discard: () => Promise.resolve(),
     recover: () => Promise.resolve([]),

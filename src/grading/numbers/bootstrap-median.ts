@@ -1,3 +1,4 @@
+import { wholePower } from '../../exact';
 import type { Distribution } from '../statistics';
 import { binomialTail } from './quantiles';
 
@@ -94,8 +95,8 @@ function evenMedians(d: Distribution): Lottery {
   const lower = new Float64Array(size);
   const upper = new Float64Array(size);
   for (let i = 0; i < size; i++) {
-    lower[i] = ways * (share(i) ** m - share(i - 1) ** m);
-    upper[i] = (1 - share(i - 1)) ** m - (1 - share(i)) ** m;
+    lower[i] = ways * (wholePower(share(i), m) - wholePower(share(i - 1), m));
+    upper[i] = wholePower(1 - share(i - 1), m) - wholePower(1 - share(i), m);
   }
   const drawn: [value: number, chance: number][] = [];
   let before = 0;

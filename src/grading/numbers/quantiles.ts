@@ -1,4 +1,4 @@
-import { gammaln } from 'simple-statistics';
+import { exp, ln, ln1p, lnGamma } from '../../exact';
 
 /**
  * Tail areas and quantiles of the distributions behind the intervals. Pure arithmetic in a fixed order, so the same
@@ -46,7 +46,7 @@ export function betaQuantile(p: number, a: number, b: number): number {
     if (excess === 0) return x;
     if (excess > 0) high = x;
     else low = x;
-    const density = Math.exp((a - 1) * Math.log(x) + (b - 1) * Math.log1p(-x) - logB);
+    const density = exp((a - 1) * ln(x) + (b - 1) * ln1p(-x) - logB);
     const newton = x - excess / density;
     const next = newton > low && newton < high ? newton : (low + high) / 2;
     if (Math.abs(next - x) <= 4e-16 * x || next === low || next === high) return next;
@@ -74,10 +74,10 @@ export function normalQuantile(p: number): number {
   if (p < 0.5) return -normalQuantile(1 - p);
   if (p >= 1) return Infinity;
   const upper = 1 - p;
-  const t = Math.sqrt(-2 * Math.log(upper));
+  const t = Math.sqrt(-2 * ln(upper));
   let z = t - (2.30753 + 0.27061 * t) / (1 + t * (0.99229 + 0.04481 * t));
   for (let step = 0; step < 50; step++) {
-    const move = (normalTail(z) - upper) / (Math.exp((-z * z) / 2) / Math.sqrt(2 * Math.PI));
+    const move = (normalTail(z) - upper) / (exp((-z * z) / 2) / Math.sqrt(2 * Math.PI));
     z += move;
     if (Math.abs(move) <= 1e-15 * z) break;
   }
@@ -86,7 +86,7 @@ export function normalQuantile(p: number): number {
 
 /** P(Z > z) for z >= 0: series within 3 of the middle, Lentz's continued fraction beyond. */
 function normalTail(z: number): number {
-  const density = Math.exp((-z * z) / 2) / Math.sqrt(2 * Math.PI);
+  const density = exp((-z * z) / 2) / Math.sqrt(2 * Math.PI);
   if (z < 3) {
     let term = z;
     let sum = z;
@@ -102,13 +102,13 @@ function normalTail(z: number): number {
 }
 
 function logBeta(a: number, b: number): number {
-  return gammaln(a) + gammaln(b) - gammaln(a + b);
+  return lnGamma(a) + lnGamma(b) - lnGamma(a + b);
 }
 
 function areaBelow(x: number, a: number, b: number, logB: number): number {
   if (x <= 0) return 0;
   if (x >= 1) return 1;
-  const front = Math.exp(a * Math.log(x) + b * Math.log1p(-x) - logB);
+  const front = exp(a * ln(x) + b * ln1p(-x) - logB);
   if (x < (a + 1) / (a + b + 2)) return (front * betaFraction(x, a, b)) / a;
   return 1 - (front * betaFraction(1 - x, b, a)) / b;
 }

@@ -1,3 +1,4 @@
+import { square } from '../../exact';
 import { MAD_TO_SD } from '../statistics';
 import { symmetricInverse } from './row-space';
 import { weightedMedian } from './weighted-median';
@@ -35,7 +36,7 @@ type Weight = (size: number) => number;
 /** Huber's weight of a residual of `size` scales. */
 const huber: Weight = (size) => (size <= HUBER_K ? 1 : HUBER_K / size);
 /** Tukey's bisquare. */
-const bisquare: Weight = (size) => (size >= BISQUARE_C ? 0 : (1 - (size / BISQUARE_C) ** 2) ** 2);
+const bisquare: Weight = (size) => (size >= BISQUARE_C ? 0 : square(1 - square(size / BISQUARE_C)));
 const equal: Weight = () => 1;
 
 /**
@@ -113,9 +114,9 @@ function slopes(
   let n = 0;
   for (let i = 0; i < residuals.length; i++) {
     n += count[i];
-    const u2 = (residuals[i] / (BISQUARE_C * scale)) ** 2;
+    const u2 = square(residuals[i] / (BISQUARE_C * scale));
     if (u2 >= 1) continue;
-    squaredPsi += count[i] * ((1 - u2) ** 2 * residuals[i]) ** 2;
+    squaredPsi += count[i] * square(square(1 - u2) * residuals[i]);
     slope += count[i] * (1 - u2) * (1 - 5 * u2);
   }
   return { squaredPsi, meanSlope: slope / n };
