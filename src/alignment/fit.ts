@@ -130,25 +130,41 @@ function otherTempo(input: FitInput, settings: Settings): Bpm | undefined {
   const reach = settings['fit.tempoReach'];
   let from = 1 - reach;
   let to = 1 + reach;
-  let best = 1;
-  let resultant = 0;
   for (let count = Math.min(FIRST_LOOK, at.length); ; count = Math.min(2 * count, at.length)) {
     const span = at[count - 1] - at[0];
     if (!(span > 0)) return undefined;
     const step = (0.25 * targets.smallestGapMs) / span;
-    resultant = 0;
-    for (let ratio = from; ratio <= to; ratio += step) {
-      const here = resultantAt(targets, at, count, ratio);
-      if (here > resultant) {
-        resultant = here;
-        best = ratio;
-      }
-    }
-    from = Math.max(1 - reach, best - 2 * step);
-    to = Math.min(1 + reach, best + 2 * step);
+    const { ratio, resultant } = bestRatio(targets, at, count, from, to, step);
     if (resultant < settings['fit.tempoResultant']) return undefined;
-    if (count === at.length) return bpmOfBeat(beat) * best;
+    if (count === at.length) {
+      const fine = bestRatio(targets, at, count, ratio - step, ratio + step, step / LAST_STEPS);
+      return bpmOfBeat(beat) * fine.ratio;
+    }
+    from = Math.max(1 - reach, ratio - 2 * step);
+    to = Math.min(1 + reach, ratio + 2 * step);
   }
+}
+
+/** Steps the last step is cut into. */
+const LAST_STEPS = 16;
+
+function bestRatio(
+  targets: Targets,
+  at: Float64Array,
+  count: number,
+  from: number,
+  to: number,
+  step: number,
+): { ratio: number; resultant: number } {
+  const best = { ratio: 1, resultant: 0 };
+  for (let ratio = from; ratio <= to; ratio += step) {
+    const resultant = resultantAt(targets, at, count, ratio);
+    if (resultant > best.resultant) {
+      best.resultant = resultant;
+      best.ratio = ratio;
+    }
+  }
+  return best;
 }
 
 /** Mean resultant length when the strokes were played `ratio` times as fast as the grid has it. */
