@@ -1,5 +1,6 @@
 import { css, html, LitElement, nothing, svg, type TemplateResult } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
+import { guard } from 'lit/directives/guard.js';
 import type { GridBar, Slot } from '../exercises/types';
 import type { LiveState } from '../practice/types';
 import { settingsOf, type Settings } from '../settings';
@@ -51,6 +52,7 @@ export class BarView extends LitElement {
         height: var(--plot);
       }
       .plot svg {
+        contain: layout style;
         position: absolute;
         inset: 0;
         width: 100%;
@@ -174,16 +176,9 @@ export class BarView extends LitElement {
     return html`
       <p class="heard">${bar.variation}: ${spokenSticking(columns)}</p>
       <div class="plot" aria-hidden="true">${this.#plot(bar, columns, lines)} ${heightLabels(lines)}</div>
-      <div class="under">${stickingRows(columns)} ${this.#beatLine(bar)}</div>
+      <div class="under">${guard([bar, this.slots], () => stickingRows(columns))} ${this.#beatLine(bar)}</div>
       <div class="next" aria-hidden="true">
-        <span class="word">next</span>
-        ${columnsOf(next, this.slots).map(({ x, width, slot }) =>
-          slot === null
-            ? nothing
-            : html`<span class=${slot.kind} style="left:${percent(x)};width:${percent(width)}"
-                >${slot.hand}</span
-              >`,
-        )}
+        ${guard([next, this.slots], () => nextRow(columnsOf(next, this.slots)))}
       </div>
     `;
   }
@@ -220,6 +215,16 @@ export class BarView extends LitElement {
       style="left:${percent((beat + 0.02) / bar.beats)};width:${percent(0.96 / bar.beats)}"
     ></div>`;
   }
+}
+
+function nextRow(columns: readonly Column[]): TemplateResult {
+  return html`<span class="word">next</span>${columns.map(({ x, width, slot }) =>
+      slot === null
+        ? nothing
+        : html`<span class=${slot.kind} style="left:${percent(x)};width:${percent(width)}"
+            >${slot.hand}</span
+          >`,
+    )}`;
 }
 
 function hasTapsBesideGhosts(slots: readonly Slot[]): boolean {

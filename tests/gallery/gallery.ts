@@ -2,7 +2,8 @@ import '../../src/components/app';
 import '../../src/components/phrase-screen';
 import '../../src/components/play-screen';
 import '../../src/components/review-screen';
-import { bundledPhrases } from '../../src/exercises/phrase';
+import { gridOf } from '../../src/exercises/grid';
+import { bundledPhrases, phraseFromText } from '../../src/exercises/phrase';
 import type { Report } from '../../src/grading/types';
 import { parseFault } from '../../src/practice/faults';
 import { gradeTake } from '../../src/practice/grade-take';
@@ -49,7 +50,8 @@ switch (query.get('screen') ?? 'play') {
   case 'play':
   case 'play-idle': {
     const idle = query.get('screen') === 'play-idle';
-    const { grid } = cycleOf(walk);
+    const text = query.get('text');
+    const grid = text === null ? cycleOf(walk).grid : typed(text, Number(query.get('partials') ?? 4));
     const screen = document.createElement('evenhand-play-screen');
     screen.bars = grid.bars;
     screen.slots = grid.slots;
@@ -70,8 +72,9 @@ switch (query.get('screen') ?? 'play') {
     } else {
       screen.running = true;
       screen.chosenInput = 'kit';
-      screen.live = inventedLive(walk, 5, 60);
-      screen.position = { phase: 'playing', bar: 23, barInCycle: 3, cycle: 5, beat: 2 };
+      screen.live = text === null ? inventedLive(walk, 5, 60) : null;
+      const barInCycle = grid.bars.length - 1;
+      screen.position = { phase: 'playing', bar: 23, barInCycle, cycle: 5, beat: 2 };
     }
     app.screen = 'play';
     app.line = `${walk} · 84 bpm · click on`;
@@ -136,6 +139,11 @@ switch (query.get('screen') ?? 'play') {
     app.append(screen);
     break;
   }
+}
+
+function typed(text: string, partialsPerBeat: number) {
+  const phrase = phraseFromText(text, { beatsPerBar: 4, partialsPerBeat, cycles: 1 });
+  return gridOf(phrase, { bpm: 84 }, 0);
 }
 
 /** The same report with timing as the reason: the other picture. */

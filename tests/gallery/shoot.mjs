@@ -20,7 +20,11 @@ for (const screen of screens.length > 0 ? screens : ['play', 'play-idle', 'phras
     [820, 1180],
   ]) {
     for (const colorScheme of ['light', 'dark']) {
-      const page = await browser.newPage({ viewport: { width, height }, colorScheme });
+      const page = await browser.newPage({
+        viewport: { width, height },
+        colorScheme,
+        contrast: process.env.CONTRAST ?? 'no-preference',
+      });
       page.on('pageerror', (error) => process.stderr.write(`${screen}: ${error.message}\n`));
       page.on('console', (line) => {
         if (line.type() !== 'debug') process.stderr.write(`${screen}: ${line.text()}\n`);
