@@ -1,7 +1,7 @@
 import type { Settings } from '../settings';
 import { count, dB, fixed, ms, percent, short } from './number-words';
 import type { Band, Figure, JudgedKey, MeasureKey, Report, SeamFigure } from './types';
-import { figureOf } from './weakest';
+import { weakestFirst } from './weakest';
 
 export { sentenceOf } from './sentence';
 export { reasonsOf, figureOf } from './weakest';
@@ -140,15 +140,17 @@ const handsWords: Readonly<Record<Report['hands'], string>> = {
 
 const counted: Partial<Record<JudgedKey, string>> = { fade: 'double', doubleGap: 'double', seam: 'change' };
 
-function basis({ weakest, variations, counts }: Report): string {
-  const named = variations.find(({ name }) => name === weakest?.variation);
-  const figure = weakest && named ? figureOf(named.measures, weakest.measure) : undefined;
-  if (!weakest || !figure) return `From ${counted_(counts.matched, 'stroke')}.`;
-  const n = figure.n.reduce((sum, group) => sum + group, 0);
-  return `From ${counted_(n, counted[weakest.measure] ?? 'stroke')}, ${figure.sure ? 'sure' : 'not sure'}.`;
+function basis(report: Report): string {
+  const [first, ...others] = weakestFirst(report.variations);
+  if (first === undefined) return `From ${countOf(report.counts.matched, 'stroke')}.`;
+  const n = first.figure.n.reduce((sum, group) => sum + group, 0);
+  // "every variation holds" is as sure as the least sure of them
+  const spoken = first.supported < 0 ? [first] : [first, ...others];
+  const sure = spoken.every(({ figure }) => figure.sure) ? 'sure' : 'not sure';
+  return `From ${countOf(n, counted[first.key] ?? 'stroke')}, ${sure}.`;
 }
 
-function counted_(n: number, noun: string): string {
+function countOf(n: number, noun: string): string {
   return `${n} ${noun}${n === 1 ? '' : 's'}`;
 }
 
