@@ -208,6 +208,7 @@ function slips(takes: number): Table {
         { sdMs: 0.15 * GAP, levelSdDb: 3, missed: 0.03, added: 0.03 },
       ],
       ['20 % of the gap, 4 dB', { sdMs: 0.2 * GAP, levelSdDb: 4 }],
+      ['accents hardly told, 8 dB', { sdMs: 8, levelSdDb: 8 }],
     ] as const) {
       let alarms = 0;
       for (let seed = firstSeed; seed < firstSeed + 3 * takes; seed++) {
