@@ -16,4 +16,6 @@ const node = (...args) => spawnSync(process.execPath, args, { stdio: 'inherit', 
 const built =
   node('node_modules/vite/bin/vite.js', 'build', '--logLevel', 'warn') ||
   node('node_modules/vite/bin/vite.js', 'build', '--config', 'vite.cli.config.ts', '--logLevel', 'warn');
-process.exit(built || node('node_modules/vitest/vitest.mjs', 'run', '--project', 'browser', ...process.argv.slice(2)));
+process.exit(
+  built || node('node_modules/vitest/vitest.mjs', 'run', '--project', 'browser', ...process.argv.slice(2)),
+);

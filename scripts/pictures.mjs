@@ -47,15 +47,13 @@ async function pictures(colorScheme, width) {
   await page.waitForTimeout(600);
   await shot('review-short');
   await page.evaluate(() => {
-    document
-      .querySelector('evenhand-review-screen')
-      .dispatchEvent(
-        new CustomEvent('open-take', {
-          detail: { id: 'take:left-up-stroke-leaks' },
-          bubbles: true,
-          composed: true,
-        }),
-      );
+    document.querySelector('evenhand-review-screen').dispatchEvent(
+      new CustomEvent('open-take', {
+        detail: { id: 'take:left-up-stroke-leaks' },
+        bubbles: true,
+        composed: true,
+      }),
+    );
   });
   await page.waitForTimeout(900);
   await shot('review');

@@ -22,7 +22,9 @@ async function bundledAndRun() {
       },
       ssr: { noExternal: true, external: ['playwright', 'vite'] },
     });
-    const run = spawnSync(process.execPath, ['--expose-gc', join(outDir, 'main.mjs'), ...args], { stdio: 'inherit' });
+    const run = spawnSync(process.execPath, ['--expose-gc', join(outDir, 'main.mjs'), ...args], {
+      stdio: 'inherit',
+    });
     process.exitCode = run.status ?? 1;
   } finally {
     rmSync(outDir, { recursive: true, force: true });

@@ -30,7 +30,7 @@ const TOUCHES_WORLD = ['midi/web-midi.ts', 'click/web-audio.ts', 'sessions/brows
 const WORLD =
   /\b(document|window|navigator|localStorage|performance\.now|Date\.now|Math\.random|setTimeout|setInterval|requestAnimationFrame)\b/;
 
-const TOP = ['units', 'errors', 'stroke', 'settings'];
+const TOP = ['units', 'exact', 'errors', 'stroke', 'settings'];
 const SOURCE = join(import.meta.dirname, '../src');
 const files = readdirSync(SOURCE, { recursive: true, encoding: 'utf8' })
   .filter((file) => file.endsWith('.ts') && !file.endsWith('.d.ts'))

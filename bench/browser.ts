@@ -1,0 +1,138 @@
+import { chromium, type Page } from 'playwright';
+import { build, preview } from 'vite';
+import { findOrInstallChromium } from '../scripts/chromium.mjs';
+import { installFakeMidi } from '../tests/fake-midi';
+import { quantile, type Table } from './table';
+
+const PORT = 4310;
+const STROKES_A_SECOND = 15;
+const SECONDS = 20;
+const BURST_SECONDS = 10;
+const BURST_RATE = 1000;
+
+/** What the page measured: ms from a message's arrival to the first task after the frame it was drawn in. */
+interface Measured {
+  readonly paintedMs: readonly number[];
+  readonly frameMs: number;
+}
+
+async function openPlay(page: Page): Promise<void> {
+  await page.addInitScript(
+    `(${installFakeMidi.toString()})(window); window.pad = window.fakeMidi.addInput('Pad');`,
+  );
+  await page.goto(`http://127.0.0.1:${PORT}/`);
+  await page.getByRole('spinbutton', { name: 'Tempo' }).fill('200');
+  await page.keyboard.press('Enter');
+  await page.getByRole('spinbutton', { name: 'Cycles' }).fill('100');
+  await page.keyboard.press('Enter');
+  await page.getByRole('button', { name: 'Play this' }).click();
+  await page.getByRole('button', { name: /MIDI/ }).click();
+  await page.waitForTimeout(300);
+  for (let strike = 0; strike < 2; strike += 1) {
+    await page.evaluate('window.pad.send([0x99, 38, 90])');
+    await page.waitForTimeout(300);
+  }
+  await page.getByRole('button', { name: 'Start' }).click();
+  // The count-in at 200 bpm.
+  await page.waitForTimeout(2200);
+}
+
+/** Sends strokes and watches the drawing: the frame in which the bar view's own picture changes. */
+const measurePainted = async ([rate, seconds]: readonly [number, number]): Promise<Measured> => {
+  const frames: number[] = [];
+  const watched = document
+    .querySelector('evenhand-play-screen')
+    ?.shadowRoot?.querySelector('evenhand-bar-view');
+  const drawing = watched?.shadowRoot;
+  if (!drawing) throw new Error('the bar view is not there');
+  const channel = new MessageChannel();
+  const paintedMs: number[] = [];
+  let waiting: number[] = [];
+  let drawn: number[] = [];
+  // What arrived before the picture changed is in the picture.
+  new MutationObserver(() => {
+    drawn.push(...waiting);
+    waiting = [];
+  }).observe(drawing, { subtree: true, childList: true, attributes: true, characterData: true });
+  channel.port1.onmessage = () => {
+    const now = performance.now();
+    for (const at of drawn) paintedMs.push(now - at);
+    drawn = [];
+  };
+  let last = 0;
+  let running = true;
+  const eachFrame = (time: number): void => {
+    if (last > 0) frames.push(time - last);
+    last = time;
+    // After this frame's callbacks and drawing, a task.
+    requestAnimationFrame(eachFrame);
+    channel.port2.postMessage(null);
+    if (!running) channel.port1.close();
+  };
+  requestAnimationFrame(eachFrame);
+  const pad = (window as unknown as { pad: { send(bytes: number[], at?: number): void } }).pad;
+  const startMs = performance.now();
+  for (let index = 0; index < rate * seconds; index += 1) {
+    // A prime-like wobble, so that strokes do not keep step with the frames.
+    const dueMs = startMs + (index * 1000) / rate + ((index * 7919) % 13);
+    while (performance.now() < dueMs) await new Promise((done) => setTimeout(done, 0));
+    waiting.push(performance.now());
+    pad.send([0x99, 38, 30 + ((index * 37) % 90)]);
+  }
+  await new Promise((done) => setTimeout(done, 300));
+  running = false;
+  const sorted = frames.toSorted((a, b) => a - b);
+  return { paintedMs, frameMs: sorted[sorted.length >> 1] };
+};
+
+const burst = async ([rate, seconds]: readonly [number, number]): Promise<number> => {
+  const pad = (window as unknown as { pad: { send(bytes: number[], at?: number): void } }).pad;
+  const startMs = performance.now();
+  let sent = 0;
+  while (sent < rate * seconds) {
+    const due = Math.min(rate * seconds, Math.floor(((performance.now() - startMs) * rate) / 1000));
+    for (; sent < due; sent += 1) pad.send([0x99, 38, 1 + (sent % 127)]);
+    await new Promise((done) => setTimeout(done, 0));
+  }
+  return sent;
+};
+
+/** Message to painted frame, and a burst, in headless Chromium on the built page through the real webmidi library. */
+export async function run(): Promise<Table[]> {
+  await build({ logLevel: 'error' });
+  const server = await preview({ preview: { port: PORT, strictPort: true }, logLevel: 'error' });
+  const browser = await chromium.launch({ executablePath: findOrInstallChromium(), args: ['--no-sandbox'] });
+  try {
+    const page = await browser.newPage();
+    await openPlay(page);
+    const { paintedMs, frameMs } = await page.evaluate(measurePainted, [STROKES_A_SECOND, SECONDS] as const);
+    await page.close();
+
+    const other = await browser.newPage();
+    await openPlay(other);
+    const sent = await other.evaluate(burst, [BURST_RATE, BURST_SECONDS] as const);
+    await other.getByRole('button', { name: 'Stop' }).click();
+    await other.waitForSelector('evenhand-review-screen', { timeout: 60_000 });
+    const kept = await other.evaluate(
+      () =>
+        (document.querySelector('evenhand-review-screen') as unknown as { take: { hits: unknown[] } }).take
+          .hits.length,
+    );
+    const at = (share: number): string => quantile(paintedMs, share).toFixed(1);
+    return [
+      {
+        title: 'MIDI message to painted frame, 15 strokes/s (asked: 95 % within one frame + 2 ms)',
+        columns: ['strokes', 'drawn', 'frame ms', 'median ms', '95 % ms', 'largest ms'],
+        rows: [[STROKES_A_SECOND * SECONDS, paintedMs.length, frameMs.toFixed(1), at(0.5), at(0.95), at(1)]],
+      },
+      {
+        title: 'A burst of 1,000 messages/s for 10 s (asked: none lost)',
+        columns: ['sent', 'in the take', 'lost'],
+        rows: [[sent, kept, sent - kept]],
+      },
+    ];
+  } finally {
+    await browser.close();
+    await server.close();
+  }
+}
