@@ -56,14 +56,16 @@ export interface FollowMemory {
   reach: number;
   /** First row of the open beats. */
   openFrom: number;
-  /** True once the whole gap is decided. */
-  decided: boolean;
-  /** Strokes at which all are paired anew, doubled each time. */
+  /** The limit in force: of the last time all was paired anew. */
+  limitGaps: number;
+  /** Strokes at which the whole gap is decided and all paired anew next, once the first bar is over. */
   reviewAt: number;
   /** The bar that is running. */
   bar: number;
 }
 
+/** Strokes before the whole gap is decided the first time. */
+export const STROKES_TO_DECIDE = 4;
 const FIRST_ROOM = 1024;
 
 export function followMemory(
@@ -95,8 +97,8 @@ export function followMemory(
     told: new Int32Array(slots).fill(-1),
     reach: 0,
     openFrom: 0,
-    decided: false,
-    reviewAt: Infinity,
+    limitGaps: fixed?.limitGaps ?? settings['pairing.limitLive'],
+    reviewAt: STROKES_TO_DECIDE,
     bar: 0,
   };
 }

@@ -1,7 +1,6 @@
 import { atan2, cos, sin } from '../exact';
 import type { Settings } from '../settings';
 import type { Ms } from '../units';
-import { MAD_TO_SD } from './median';
 import { kernel, loudestLevel, offsetCost, STEPS_A_GAP } from './offset';
 import { pair } from './pairing';
 import { firstTargets, type Targets } from './targets';
@@ -19,12 +18,7 @@ export interface RunningOffset {
   near: Ms;
   /** Slot the last stroke was nearest to: where the next look begins. */
   slot: number;
-  /** Strokes by distance from their nearest slot when they came, in hundredths of its gap; the last counts all above. */
-  readonly distances: Int32Array;
-  counted: number;
 }
-
-const DISTANCES_A_GAP = 100;
 
 /** A rig that knows its offset counts as this many strokes that showed it. */
 const KNOWN_STROKES = 8;
@@ -32,8 +26,7 @@ const KNOWN_STROKES = 8;
 export function runningOffset(targets: Targets, settings: Settings, knownMs: Ms | undefined): RunningOffset {
   const steps = Math.floor(settings['offset.reachGaps'] * STEPS_A_GAP);
   const weights = new Float64Array(targets.regular ? 0 : 2 * steps + 1);
-  const distances = new Int32Array(DISTANCES_A_GAP + 1);
-  const running = { cosines: 0, sines: 0, weights, near: knownMs ?? 0, slot: 0, distances, counted: 0 };
+  const running = { cosines: 0, sines: 0, weights, near: knownMs ?? 0, slot: 0 };
   if (knownMs === undefined || targets.count === 0) return running;
   if (targets.regular) {
     running.cosines = KNOWN_STROKES * cos(angleOf(targets, targets.at[0] + knownMs));
@@ -68,38 +61,6 @@ export function countStroke(running: RunningOffset, targets: Targets, atMs: Ms, 
   running.slot = slot;
 }
 
-/** Counts how far a stroke is from its nearest slot, for {@link limitNow}. */
-export function countDistance(running: RunningOffset, targets: Targets, atMs: Ms, offsetMs: Ms): void {
-  if (targets.count === 0) return;
-  const time = atMs - offsetMs;
-  let { slot } = running;
-  while (slot > 0 && time - targets.at[slot - 1] <= targets.at[slot] - time) slot--;
-  while (slot + 1 < targets.count && targets.at[slot + 1] - time < time - targets.at[slot]) slot++;
-  running.slot = slot;
-  const gaps = Math.abs(time - targets.at[slot]) / targets.gap[slot];
-  running.distances[Math.min(DISTANCES_A_GAP, Math.floor(gaps * DISTANCES_A_GAP))]++;
-  running.counted++;
-}
-
-/** Strokes before the limit follows their spread. */
-const STROKES_FOR_LIMIT = 16;
-
-/**
- * The pairing limit as the strokes so far have it: that of the batch, with the median distance (to a hundredth of a gap)
- * for the median absolute deviation; `pairing.limitLive` before 16 strokes.
- */
-export function limitNow(running: RunningOffset, settings: Settings): number {
-  if (running.counted < STROKES_FOR_LIMIT) return settings['pairing.limitLive'];
-  const { distances } = running;
-  let below = 0;
-  let bin = 0;
-  while (2 * (below + distances[bin]) < running.counted) below += distances[bin++];
-  // Straight within the bin.
-  const median = (bin + (running.counted / 2 - below) / distances[bin]) / DISTANCES_A_GAP;
-  const limit = settings['pairing.spreadFactor'] * MAD_TO_SD * median;
-  return Math.min(settings['pairing.limitMost'], Math.max(settings['pairing.limitLeast'], limit));
-}
-
 /** The offset now, in ms; before any stroke the known one, else 0. */
 export function offsetNow(running: RunningOffset, targets: Targets): Ms {
   const gap = targets.smallestGapMs;
@@ -110,8 +71,8 @@ export function offsetNow(running: RunningOffset, targets: Targets): Ms {
 }
 
 /**
- * Decides between offsets a gap apart as the batch does, over the first bars: of `offsetMs` and a gap either side the
- * one with the fewest misses + extras + accent disagreements + ½·|o|/g.
+ * Decides between offsets a gap apart as the batch does, over the bars so far: of the offsets a gap apart
+ * the one with the fewest misses + extras + accent disagreements + ½·|o|/g.
  * @param endMs end of those bars, and `slots` the slots in them
  */
 export function wholeGap(
@@ -127,8 +88,9 @@ export function wholeGap(
   const due = firstTargets(targets, slots);
   let best = offsetMs;
   let bestCost = Infinity;
-  for (const candidate of [offsetMs, offsetMs - gap, offsetMs + gap]) {
-    if (candidate !== offsetMs && Math.abs(candidate) > reach) continue;
+  const least = offsetMs - Math.round(offsetMs / gap) * gap;
+  for (const candidate of [least, least - gap, least + gap]) {
+    if (candidate !== least && Math.abs(candidate) > reach) continue;
     let count = 0;
     while (count < played.count && played.at[count] - candidate < endMs - gap / 2) count++;
     const level = played.level.subarray(0, count);

@@ -11,8 +11,18 @@ import {
   tellSlot,
   type FollowChange,
 } from './follow-answers';
-import { arrive, followMemory, insertRow, NEW, removeRow, rowOf, type FollowMemory } from './follow-memory';
-import { countDistance, countStroke, limitNow, offsetNow, wholeGap } from './follow-offset';
+import {
+  arrive,
+  followMemory,
+  STROKES_TO_DECIDE,
+  insertRow,
+  NEW,
+  removeRow,
+  rowOf,
+  type FollowMemory,
+} from './follow-memory';
+import { countStroke, offsetNow, wholeGap } from './follow-offset';
+import { limitUnder } from './offset';
 import { pairStep } from './pairing';
 import { handSign } from './targets';
 import type { AlignStroke, Extra, SlotOutcome } from './types';
@@ -61,10 +71,9 @@ export interface Known {
 /**
  * Pairing a step at a time. At each stroke the open two beats are paired anew under the running offset and limit; the
  * rows of older strokes stay as they were, and a pair among them changes only where the best way through those rows now
- * is another. Once, when the first bar is over, the whole gap is decided as in the batch, and all is paired anew; so it
- * is again whenever there are a quarter more strokes, because the offset was still settling before. The limit is
- * `pairing.limitLive` for the first strokes and then follows their spread, as the batch's does: with a limit that stays
- * 0.75, and without the pairing anew, 1.5 % of benchmark takes differed from the batch in over 1 % of their slots. Slips
+ * is another. When the first bar is over the whole gap is decided as in the batch and all is paired anew; and so again
+ * whenever there are a quarter more strokes, because the offset was still settling before. The limit is
+ * `pairing.limitLive` at first, and that of the batch each time all is paired anew: with a limit that stays 0.75, and without the pairing anew, 1.5 % of benchmark takes differed from the batch in over 1 % of their slots. Slips
  * and fit are left to `align`, whose result replaces this after the last stroke.
  *
  * Given `fixed` (same offset and limit as the batch) the pairs are those of `align` exactly, after every step.
@@ -109,8 +118,6 @@ export function extrasSoFar({ memory, offsetMs }: FollowState): Extra[] {
 
 /** Beats that are paired anew at each step. */
 const OPEN_BEATS = 2;
-/** Strokes before the whole gap is decided; where the first bar has fewer, the next bar's end is waited for. */
-const STROKES_TO_DECIDE = 4;
 /** After that all is paired anew whenever there are this many times as many strokes: seldom, so constant a stroke. */
 const REVIEW_FACTOR = 1.25;
 
@@ -159,10 +166,7 @@ function followStep(state: FollowState, event: FollowEvent): FollowState {
   if (offsetMs.anew) from = 0;
   else if (memory.fixed === undefined && event.kind !== 'tick') from = Math.min(from, openRow(memory, nowMs));
   const offset = offsetMs.offset;
-  if (event.kind === 'stroke' && !event.stroke.echoLike) {
-    countDistance(memory.running, memory.targets, event.stroke.atMs, offset);
-  }
-  const limitGaps = memory.fixed?.limitGaps ?? limitNow(memory.running, memory.settings);
+  const { limitGaps } = memory;
   for (let row = from; row < memory.strokes.count; row++) {
     pairStep(memory.strokes.table, row, memory.targets, offset, limitGaps);
   }
@@ -187,36 +191,26 @@ function retractRow(memory: FollowMemory, row: number, changed: FollowChange[]):
   return low;
 }
 
-/** The running offset, or once the one a whole gap decides; `anew` where all must be paired again. */
+/**
+ * The running offset; `anew` where all must be paired again: when the first bar is over, and then with every quarter
+ * more strokes. Each time the whole gap is decided over the bars that are over.
+ */
 function decideOffset(state: FollowState, event: FollowEvent, nowMs: Ms): { offset: Ms; anew: boolean } {
   const { memory } = state;
   if (memory.fixed !== undefined) return { offset: memory.fixed.offsetMs, anew: false };
+  const { targets, strokes, settings, running } = memory;
   const { bars } = memory.grid;
-  let barOver = false;
-  while (memory.bar < bars.length && nowMs > bars[memory.bar].endMs + memory.targets.smallestGapMs) {
-    memory.bar++;
-    barOver = true;
+  while (memory.bar < bars.length && nowMs > bars[memory.bar].endMs + targets.smallestGapMs) memory.bar++;
+  const offset = event.kind === 'tick' ? state.offsetMs : offsetNow(running, targets);
+  if (memory.bar === 0 || strokes.count < memory.reviewAt) {
+    if (memory.reviewAt > STROKES_TO_DECIDE) running.near = offset;
+    return { offset, anew: false };
   }
-  const offset = event.kind === 'tick' ? state.offsetMs : offsetNow(memory.running, memory.targets);
-  if (memory.decided) {
-    memory.running.near = offset;
-    const anew = memory.strokes.count >= memory.reviewAt;
-    if (anew) memory.reviewAt = REVIEW_FACTOR * memory.strokes.count;
-    return { offset, anew };
-  }
-  if (!barOver || memory.strokes.count < STROKES_TO_DECIDE) return { offset, anew: false };
-  memory.decided = true;
-  memory.reviewAt = REVIEW_FACTOR * memory.strokes.count;
   const over = bars[memory.bar - 1];
-  const decided = wholeGap(
-    memory.targets,
-    memory.strokes,
-    offset,
-    over.firstSlot + over.slots,
-    over.endMs,
-    memory.settings,
-  );
-  memory.running.near = decided;
+  const decided = wholeGap(targets, strokes, offset, over.firstSlot + over.slots, over.endMs, settings);
+  running.near = decided;
+  memory.limitGaps = limitUnder(targets, strokes.at.subarray(0, strokes.count), decided, settings);
+  memory.reviewAt = REVIEW_FACTOR * strokes.count;
   return { offset: decided, anew: true };
 }
 
