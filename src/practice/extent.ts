@@ -1,11 +1,13 @@
+import { barSticking, partialsOfBeats } from '../exercises/phrase';
 import { beatLengthMs } from '../exercises/tempo';
-import { partialsOfBeats } from '../exercises/phrase';
 import type { Phrase, Tempo } from '../exercises/types';
 import type { Ms } from '../units';
 
 /**
  * How many bars of the phrase a take is graded over: to the last bar that has a stroke in it, at most the cycles due;
  * past them as far as the player went on without an empty bar. What is struck after that is no part of the take.
+ * A bar broken off (the player stopped in it, before or after the cycles due, and its last beat has no stroke) isn't
+ * graded either: to stop is no fault. The first bar always is.
  * @param strokesMs times of the strokes, in order
  * @param earlyMs how far ahead of a bar's start a stroke still belongs to it (offset and half a gap)
  * @returns 0 where nothing was struck in any bar
@@ -18,18 +20,38 @@ export function barsPlayed(
   earlyMs: Ms,
 ): number {
   const due = phrase.cycles * phrase.bars.length;
-  const beats = phrase.bars.map((bar) => partialsOfBeats(phrase, bar).length);
+  const plans = phrase.bars.map((_, index) => beatsOf(phrase, index));
   let next = 0;
   while (next < strokesMs.length && strokesMs[next] < downbeatMs - earlyMs) next += 1;
   let played = 0;
+  let brokenOff = false;
   let endMs = downbeatMs;
   for (let bar = 0; next < strokesMs.length; bar += 1) {
-    const beatsInBar = beats[bar % beats.length];
-    for (let beat = 0; beat < beatsInBar; beat += 1) endMs += beatLengthMs(tempo, bar + beat / beatsInBar);
+    const { beats, lastDue } = plans[bar % plans.length];
+    let lastDueMs = endMs;
+    for (let beat = 0; beat < beats; beat += 1) {
+      if (beat === lastDue) lastDueMs = endMs;
+      endMs += beatLengthMs(tempo, bar + beat / beats);
+    }
     const before = next;
     while (next < strokesMs.length && strokesMs[next] < endMs - earlyMs) next += 1;
-    if (next > before) played = bar + 1;
-    else if (bar >= due) break;
+    if (next > before) {
+      played = bar + 1;
+      brokenOff = strokesMs[next - 1] < lastDueMs - earlyMs;
+    } else if (bar >= due) break;
   }
-  return played;
+  return brokenOff && played > 1 && played !== due ? played - 1 : played;
+}
+
+/** Beats of a bar of the phrase, and the last of them that has a stroke due. */
+function beatsOf(phrase: Phrase, index: number): { readonly beats: number; readonly lastDue: number } {
+  const partials = partialsOfBeats(phrase, phrase.bars[index]);
+  const sticking = barSticking(phrase, index);
+  let lastDue = 0;
+  let from = 0;
+  partials.forEach((count, beat) => {
+    if (sticking.slice(from, from + count).some((partial) => partial.notes.length > 0)) lastDue = beat;
+    from += count;
+  });
+  return { beats: partials.length, lastDue };
 }

@@ -2,6 +2,7 @@ import * as v from 'valibot';
 import { InputError } from '../errors';
 import { barSticking } from '../exercises/phrase';
 import { settingsOf } from '../settings';
+import { firstWrongIndex } from './json-place';
 import type { Rig, Take } from './types';
 
 const FORMAT = 'evenhand-take';
@@ -148,8 +149,8 @@ export function readTake(json: string): Take {
   let data: unknown;
   try {
     data = JSON.parse(json);
-  } catch (error) {
-    throw notJson(json, error);
+  } catch {
+    throw notJson(json);
   }
   return takeFrom(data);
 }
@@ -229,17 +230,15 @@ function deepestIssue(issue: v.BaseIssue<unknown>): v.BaseIssue<unknown> {
   return { ...first, path: [...(issue.path ?? []), ...(first.path ?? [])] } as v.BaseIssue<unknown>;
 }
 
-function notJson(json: string, error: unknown): InputError {
-  const message = error instanceof Error ? error.message : '';
-  const position = /position (\d+)/.exec(message)?.[1];
-  const index = position === undefined ? json.length : Number(position);
+function notJson(json: string): InputError {
+  const index = firstWrongIndex(json) ?? 0;
   const before = json.slice(0, index).split('\n');
   const place = `line ${before.length}, column ${before[before.length - 1].length + 1}`;
-  const hint = index >= json.trimEnd().length ? 'the file seems cut off' : undefined;
+  const cutOff = index >= json.trimEnd().length;
   return new InputError(
     place,
     'must be JSON',
-    index < json.length ? json.slice(index, index + 12) : '',
-    hint,
+    cutOff ? undefined : json.slice(index, index + 12),
+    cutOff ? 'the file seems cut off' : undefined,
   );
 }
