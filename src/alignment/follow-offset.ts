@@ -16,6 +16,8 @@ export interface RunningOffset {
   /** Sums of weights by shift, from −0.75 g; empty on a regular grid. */
   readonly weights: Float64Array;
   near: Ms;
+  /** No offset beyond this is meant. */
+  readonly reachMs: Ms;
   /** Slot the last stroke was nearest to: where the next look begins. */
   slot: number;
 }
@@ -26,7 +28,8 @@ const KNOWN_STROKES = 8;
 export function runningOffset(targets: Targets, settings: Settings, knownMs: Ms | undefined): RunningOffset {
   const steps = Math.floor(settings['offset.reachGaps'] * STEPS_A_GAP);
   const weights = new Float64Array(targets.regular ? 0 : 2 * steps + 1);
-  const running = { cosines: 0, sines: 0, weights, near: knownMs ?? 0, slot: 0 };
+  const reachMs = settings['offset.reachGaps'] * targets.smallestGapMs;
+  const running = { cosines: 0, sines: 0, weights, near: knownMs ?? 0, reachMs, slot: 0 };
   if (knownMs === undefined || targets.count === 0) return running;
   if (targets.regular) {
     running.cosines = KNOWN_STROKES * cos(angleOf(targets, targets.at[0] + knownMs));
@@ -67,7 +70,8 @@ export function offsetNow(running: RunningOffset, targets: Targets): Ms {
   if (!targets.regular) return heaviestShift(running, gap);
   if (running.cosines === 0 && running.sines === 0) return running.near;
   const inOneGap = (atan2(running.sines, running.cosines) * gap) / (2 * Math.PI);
-  return inOneGap + Math.round((running.near - inOneGap) / gap) * gap;
+  const near = inOneGap + Math.round((running.near - inOneGap) / gap) * gap;
+  return Math.abs(near) <= running.reachMs ? near : inOneGap;
 }
 
 /**
@@ -109,7 +113,7 @@ function angleOf(targets: Targets, atMs: Ms): number {
 }
 
 /** The heaviest shift within half a gap of `near`, between two steps by a parabola. */
-function heaviestShift({ weights, near }: RunningOffset, gap: Ms): Ms {
+function heaviestShift({ weights, near, reachMs }: RunningOffset, gap: Ms): Ms {
   const steps = (weights.length - 1) / 2;
   const step = gap / STEPS_A_GAP;
   let best = -1;
@@ -122,5 +126,5 @@ function heaviestShift({ weights, near }: RunningOffset, gap: Ms): Ms {
   const right = best + 1 < weights.length ? weights[best + 1] : weights[best];
   const bend = left - 2 * weights[best] + right;
   const part = bend < 0 ? Math.max(-0.5, Math.min(0.5, (left - right) / (2 * bend))) : 0;
-  return (best - steps + part) * step;
+  return Math.max(-reachMs, Math.min(reachMs, (best - steps + part) * step));
 }

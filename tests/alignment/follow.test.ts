@@ -156,6 +156,22 @@ describe('live and batch', () => {
   });
 });
 
+describe('the running offset', () => {
+  it('is never beyond three quarters of a gap, whatever is played', () => {
+    fc.assert(
+      fc.property(anyStrokes, anyGrid, (strokes, grid) => {
+        const follower = follow(grid, settings);
+        let state = follower.start;
+        for (const event of struck(strokes)) {
+          state = follower.step(state, event);
+          expect(Math.abs(state.offsetMs)).toBeLessThanOrEqual(0.75 * grid.smallestGapMs + 1e-9);
+        }
+      }),
+      { numRuns: 200 },
+    );
+  });
+});
+
 describe('a running take', () => {
   const grid = sixteenths([ACCENT_ON_1, ACCENT_ON_2], 8);
 
