@@ -124,11 +124,9 @@ function carried(
   { hand }: Figure,
   side: number,
 ): Badness {
-  if (hand === undefined) return () => undefined;
-  const { fit, slots } = evidence.models[hand];
-  const residual = new Map(slots.map((slot, row) => [slot, fit?.residuals[row] ?? 0]));
-  return (i) => {
-    const of = residual.get(i);
-    return of === undefined || (evidence.facts[i] & fact[termOf[key]]) === 0 ? undefined : side * of;
-  };
+  const { residualDb } = evidence.models;
+  return (i) =>
+    hand !== undefined && evidence.who[i] === who[hand] && (evidence.facts[i] & fact[termOf[key]]) !== 0
+      ? side * residualDb[i]
+      : undefined;
 }

@@ -26,14 +26,17 @@ export interface Seams {
   readonly ms: number[];
   /** Level less that of its like later in the bar, dB; positive is louder. */
   readonly dB: number[];
+  /** How much of that the soft-stroke model expects, because the two have other neighbours, dB; one a level. */
+  readonly expectedDb: number[];
 }
 
-export function movementOf(columns: Columns): Movement {
+/** @param residualDb by slot: level of a soft stroke less what the model expects of it there, dB */
+export function movementOf(columns: Columns, residualDb: Float64Array): Movement {
   const { names, variation, facts, kind, deviationMs } = columns;
   const { slots, bars } = columns.graded.grid;
   const doubles: Doubles[] = names.flatMap(() => [emptyDoubles(), emptyDoubles()]);
   const stretches: number[][] = names.map(() => []);
-  const seams: Seams[] = names.map(() => ({ due: 0, ms: [], dB: [] }));
+  const seams: Seams[] = names.map(() => ({ due: 0, ms: [], dB: [], expectedDb: [] }));
   for (let i = 0; i < slots.length; i++) {
     if ((facts[i] & fact.double) !== 0 && isByItsHand(columns, i) && isByItsHand(columns, i - 1)) {
       const of = doubles[variation[i] * 2 + columns.who[i]];
@@ -48,7 +51,7 @@ export function movementOf(columns: Columns): Movement {
   }
   for (let b = 1; b < bars.length; b++) {
     if (bars[b].slots === 0 || bars[b].variation === bars[b - 1].variation) continue;
-    addSeam(columns, bars[b].firstSlot, bars[b].slots, seams[variation[bars[b].firstSlot]]);
+    addSeam(columns, residualDb, bars[b].firstSlot, bars[b].slots, seams[variation[bars[b].firstSlot]]);
   }
   return { doubles, stretches, seams };
 }
@@ -67,28 +70,40 @@ function emptyDoubles(): Doubles {
  * The first stroke of a bar against the same place in the pattern's next repeat in the bar; where that is not to be
  * had, against its hand's mean in the rest of the bar, in level within the kind.
  */
-function addSeam(columns: Columns, first: number, count: number, into: Seams): void {
+function addSeam(
+  columns: Columns,
+  residualDb: Float64Array,
+  first: number,
+  count: number,
+  into: Seams,
+): void {
   const { deviationMs, levelDb, kind } = columns;
   const { slots } = columns.graded.grid;
+  const expectedDb = (i: number): number => (Number.isNaN(residualDb[i]) ? 0 : levelDb[i] - residualDb[i]);
   into.due++;
   if (!isByItsHand(columns, first)) return;
   const repeat = nextRepeat(columns, first, count);
   if (repeat !== undefined && isByItsHand(columns, repeat)) {
     into.ms.push(deviationMs[first] - deviationMs[repeat]);
     into.dB.push(levelDb[first] - levelDb[repeat]);
+    into.expectedDb.push(expectedDb(first) - expectedDb(repeat));
     return;
   }
-  let [sumMs, ofHand, sumDb, ofKind] = [0, 0, 0, 0];
+  let [sumMs, ofHand, sumDb, sumExpected, ofKind] = [0, 0, 0, 0, 0];
   for (let i = first + 1; i < first + count; i++) {
     if (slots[i].hand !== slots[first].hand || !isByItsHand(columns, i)) continue;
     sumMs += deviationMs[i];
     ofHand++;
     if (kind[i] !== kind[first]) continue;
     sumDb += levelDb[i];
+    sumExpected += expectedDb(i);
     ofKind++;
   }
   if (ofHand > 0) into.ms.push(deviationMs[first] - sumMs / ofHand);
-  if (ofKind > 0) into.dB.push(levelDb[first] - sumDb / ofKind);
+  if (ofKind > 0) {
+    into.dB.push(levelDb[first] - sumDb / ofKind);
+    into.expectedDb.push(expectedDb(first) - sumExpected / ofKind);
+  }
 }
 
 function nextRepeat({ graded: { grid } }: Columns, first: number, count: number): number | undefined {

@@ -55,10 +55,16 @@ export function verdictWords(report: Unworded, begin: Beginning = asSentence): s
   return `${holds} To polish: ${polish.join('; and ')}.`;
 }
 
-/** The weakest, and the next where it is under the tie (0.2) away. Standings are of different variations. */
+/**
+ * The weakest, and the next where it is under the tie (0.2) away. Standings are of different variations. Where `fade`
+ * is the reason, a leak of that hand isn't named beside it: a soft second note makes its neighbours look loud.
+ */
 function namedIn(standings: readonly VariationStanding[], tie: number): readonly VariationStanding[] {
   const [first, second] = standings;
-  return standings.length > 1 && second.supported - first.supported < tie ? [first, second] : [first];
+  if (standings.length < 2 || second.supported - first.supported >= tie) return [first];
+  const isLeak = second.key === 'leakBefore' || second.key === 'leakAfter';
+  const shadow = first.key === 'fade' && isLeak && first.figure.hand === second.figure.hand;
+  return shadow ? [first] : [first, second];
 }
 
 function holdWords({ variations }: Unworded, standings: readonly VariationStanding[]): string {

@@ -18,6 +18,8 @@ export interface HandModel {
   readonly fit: SoftFit | undefined;
   /** Rows that carry each term, by variation. */
   readonly carriers: Readonly<Record<CarriedTerm, readonly (readonly number[])[]>>;
+  /** Rows of each variation. */
+  readonly ofVariation: readonly (readonly number[])[];
   /** Levels of each soft place, taps and ghosts apart, a place of each variation for itself. */
   readonly places: readonly SoftPlace[];
 }
@@ -30,17 +32,26 @@ export interface SoftPlace {
   readonly meanDb: number;
 }
 
-export type SoftModels = Readonly<Record<Hand, HandModel>>;
+export interface SoftModels extends Readonly<Record<Hand, HandModel>> {
+  /** By slot: level less what the model of its hand expects, dB; NaN where there is no soft stroke or no fit. */
+  readonly residualDb: Float64Array;
+}
 
 /** Each hand's model; wrong hands and slipped slots are left out. */
 export function softModelsOf(columns: Columns): SoftModels {
-  return { R: handModel(columns, 'R'), L: handModel(columns, 'L') };
+  const models = { R: handModel(columns, 'R'), L: handModel(columns, 'L') };
+  const residualDb = new Float64Array(columns.kind.length).fill(NaN);
+  for (const { slots, fit } of [models.R, models.L]) {
+    if (fit) slots.forEach((slot, row) => (residualDb[slot] = fit.residuals[row]));
+  }
+  return { ...models, residualDb };
 }
 
 function handModel(columns: Columns, hand: Hand): HandModel {
   const { names, kind, facts, levelDb, variation } = columns;
   const empty = (): number[][] => names.map(() => []);
   const carriers = { before: empty(), after: empty(), spill: empty(), second: empty() };
+  const ofVariation = empty();
   const rows: SoftRow[] = [];
   const slots: number[] = [];
   const places: { variation: number; kind: number; levelsDb: number[] }[] = [];
@@ -50,6 +61,7 @@ function handModel(columns: Columns, hand: Hand): HandModel {
     for (const term of carriedTerms) {
       if ((facts[i] & fact[term]) !== 0) carriers[term][variation[i]].push(rows.length);
     }
+    ofVariation[variation[i]].push(rows.length);
     rows.push({
       levelDb: levelDb[i],
       after: (facts[i] & fact.after) !== 0,
@@ -70,6 +82,7 @@ function handModel(columns: Columns, hand: Hand): HandModel {
     slots,
     fit: softFit(rows),
     carriers,
+    ofVariation,
     places: places.map((place) => ({ ...place, meanDb: mean(place.levelsDb) ?? 0 })),
   };
 }

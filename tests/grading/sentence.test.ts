@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import type { Slot } from '../../src/exercises/types';
 import { reportOf } from '../../src/grading/report';
-import type { Report } from '../../src/grading/types';
+import { verdictWords } from '../../src/grading/sentence';
+import type { Figure, Report } from '../../src/grading/types';
 import { accentWalk, played, rotations, wobble, type Playing, type Struck } from './played';
 
 const walk = (strike: (slot: Slot) => Struck, more: Partial<Playing> = {}): Report =>
@@ -61,6 +62,34 @@ describe('the sentence on the weakest variation', () => {
     expect(report.sentence).toBe(
       'Accent on 2 holds the phrase back: the accents are 9.0 dB louder than the taps; the aim is 12 dB or more.' +
         ' Accent on 3 comes close behind: the accents are 9.5 dB louder than the taps; the aim is 12 dB or more.',
+    );
+  });
+
+  it('names no leak of the same hand beside a fade: it is the fade’s shadow', () => {
+    const report = walk(leaking);
+    const out = (value: number, hand: 'R' | 'L'): Figure => ({
+      value,
+      interval: [value, value],
+      n: [32],
+      margin: -1.2,
+      supported: -1.2,
+      band: 'not yet',
+      sure: true,
+      hand,
+    });
+    const beside = (hand: 'R' | 'L'): string =>
+      verdictWords({
+        ...report,
+        variations: [
+          { ...report.variations[0], measures: { leakBefore: out(6, hand) } },
+          { ...report.variations[1], measures: { fade: { ...out(-6, 'L'), supported: -1.3 } } },
+        ],
+      });
+    const fading =
+      "Accent on 2 holds the phrase back: the second note of the left hand's doubles is 6.0 dB softer than the first.";
+    expect(beside('L')).toBe(fading);
+    expect(beside('R')).toBe(
+      `${fading} Accent on 1 comes close behind: the right hand's tap before its accent is 6.0 dB louder than its other taps.`,
     );
   });
 

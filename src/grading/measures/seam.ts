@@ -2,13 +2,17 @@ import type { Scope } from '../codes';
 import { variationsOf, type Evidence } from '../evidence';
 import { meanEstimate } from '../intervals';
 import { limitOf } from '../limits';
-import type { Figure, SeamFigure } from '../types';
+import { mean } from '../statistics';
+import type { SeamFigure } from '../types';
+import { unexplained } from '../unexplained';
 import { judgedIfEnough } from '../verdict';
 
 /**
  * What changes on the first stroke of a bar whose variation differs from the bar before: its deviation less that of
  * the same place in the pattern's next repeat in the bar (else its hand's mean in the bar), ms, negative early; the
- * same in level within the kind, dB, positive louder; means over such bars. A first stroke that was missed, slipped or
+ * same in level within the kind, dB, positive louder; means over such bars. The first stroke seldom has the same
+ * neighbours as its like, for another variation went before: what the soft-stroke model expects of that is taken off
+ * the level, or a spill would pass for a seam. A first stroke that was missed, slipped or
  * in the wrong hand is left out. Under 6 changes: too few.
  * @returns undefined where nothing changes in the scope
  * @example each first stroke 14 ms after the click, all others on it: +14 ms, close (10 holds, 20 is not yet)
@@ -18,21 +22,23 @@ export function seam(evidence: Evidence, scope: Scope): SeamFigure | undefined {
   const seams = variationsOf(evidence, scope).map((v) => evidence.movement.seams[v]);
   if (seams.every(({ due }) => due === 0)) return undefined;
   const { settings } = evidence.graded;
-  const figure = (values: readonly number[], key: 'seamMs' | 'seamDb'): Figure =>
-    judgedIfEnough(
-      () => meanEstimate(values),
-      [values.length],
-      settings['few.changes'],
-      () => limitOf(key, settings, 0),
-    );
+  const ms = seams.flatMap((of) => of.ms);
+  const dB = seams.flatMap((of) => of.dB);
   return {
-    ms: figure(
-      seams.flatMap(({ ms }) => ms),
-      'seamMs',
+    ms: judgedIfEnough(
+      () => meanEstimate(ms),
+      [ms.length],
+      settings['few.changes'],
+      () => limitOf('seamMs', settings, 0),
     ),
-    dB: figure(
-      seams.flatMap(({ dB }) => dB),
-      'seamDb',
+    dB: judgedIfEnough(
+      () => {
+        const found = meanEstimate(dB);
+        return found && unexplained(found, mean(seams.flatMap((of) => of.expectedDb)) ?? 0);
+      },
+      [dB.length],
+      settings['few.changes'],
+      () => limitOf('seamDb', settings, 0),
     ),
   };
 }

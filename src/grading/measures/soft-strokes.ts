@@ -5,8 +5,10 @@ import type { Estimate } from '../intervals';
 import { limitOf } from '../limits';
 import { fact } from '../phrase-facts';
 import { partialMean } from '../soft-model';
+import { distributionOf, madSpread, median, NORMAL_95 } from '../statistics';
 import type { CarriedTerm } from '../soft-rows';
 import type { Figure } from '../types';
+import { unexplained } from '../unexplained';
 import { judged, unjudged } from '../verdict';
 
 /** Measures that are a term of the soft-stroke model. */
@@ -24,7 +26,8 @@ const hands: readonly Hand[] = ['R', 'L'];
  * A term of the soft-stroke model (`soft-model.ts`), dB. `leakBefore`: how much louder a hand's soft stroke is that
  * prepares its own accent; `leakAfter`: that follows it; `spill`: that lies beside the other hand's accent; `fade`:
  * the second note of a soft double less the first. Positive is louder. For the take the term itself; for a variation
- * the mean of its own strokes' levels less the model without the term.
+ * the mean of its own strokes' levels less the model without the term, and less what its other soft strokes lie above
+ * the model too (`unexplained`).
  *
  * The larger of the hands (`fade`: the farther from 0), among hands with enough strokes. Wrong hands are left out.
  * Under 4 strokes that carry the term (`fade` 8 doubles): too few. Where the phrase cannot tell the term from the
@@ -70,8 +73,17 @@ function countCarriers(evidence: Evidence, scope: Scope, hand: Hand, term: Carri
 }
 
 function estimateOf(evidence: Evidence, scope: Scope, hand: Hand, term: CarriedTerm): Estimate | undefined {
-  const { fit, rows, carriers } = evidence.models[hand];
+  const { fit, rows, carriers, ofVariation } = evidence.models[hand];
   if (fit === undefined) return undefined;
   if (scope.variation === undefined) return fit.terms[term] ?? undefined;
-  return partialMean(fit, rows, term, carriers[term][scope.variation]);
+  const estimate = partialMean(fit, rows, term, carriers[term][scope.variation]);
+  const others = ofVariation[scope.variation].flatMap((row) => (rows[row][term] ? [] : [fit.residuals[row]]));
+  if (estimate === undefined || others.length < evidence.graded.settings['few.group']) return estimate;
+  // where all the variation's soft strokes are loud, that is no leak: their median, so that another fault doesn't count
+  const above = distributionOf(others);
+  const error = (MEDIAN_TO_MEAN * (madSpread(above) ?? 0)) / Math.sqrt(others.length);
+  return unexplained(estimate, median(above) ?? 0, NORMAL_95 * error);
 }
+
+/** Standard error of a normal sample's median over that of its mean: √(π/2). */
+const MEDIAN_TO_MEAN = 1.2533;

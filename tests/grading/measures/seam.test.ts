@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
+import type { Slot } from '../../../src/exercises/types';
 import { reportOf } from '../../../src/grading/report';
 import type { Report } from '../../../src/grading/types';
-import { accentWalk, played, type Playing } from '../played';
+import { accentWalk, played, wobble, type Playing } from '../played';
 
 function walked(strike: Playing['strike'], cycles = 8): Report {
   return reportOf(played({ bars: accentWalk, cycles, ...(strike ? { strike } : {}) }));
@@ -25,21 +26,48 @@ describe('seam', () => {
     const report = reportOf(
       played({
         bars: [
-          ['a', 'Rlrr'],
-          ['b', 'rlRr'],
+          ['a', 'rlrr'],
+          ['b', 'RlRr'],
         ],
         cycles: 8,
         beatsPerBar: 1,
         strike: ({ variation, slot, kind }) => ({
-          level: kind === 'accent' ? -4 : variation === 'b' && slot === 0 ? -18 : -22,
+          level: kind === 'accent' ? (slot === 0 ? -8 : -4) : -22,
           late: variation === 'b' && slot === 0 ? 9 : slot === 2 ? 4 : 0,
         }),
       }),
     );
     const b = report.variations[1].measures.seam;
-    // r at 9 ms against R (4) and r (0): 9 - 2; r at -18 dB against the other right tap at -22
+    // R at 9 ms against R (4) and r (0): 9 - 2; R at -8 dB against the other right accent at -4
     expect(b?.ms).toMatchObject({ value: 7, n: [8] });
-    expect(b?.dB).toMatchObject({ value: 4, n: [8] });
+    expect(b?.dB).toMatchObject({ value: -4, n: [8] });
+  });
+
+  it('in level finds taps that begin a variation too loud', () => {
+    const { seam } = walked((slot) => ({
+      level:
+        (slot.kind === 'accent' ? -4 : -22) + wobble(slot) + (slot.slot === 0 && slot.kind === 'tap' ? 5 : 0),
+    })).variations[2].measures;
+    expect(seam?.dB.value).toBeCloseTo(5, 0);
+    expect(seam?.dB.band).toBe('not yet');
+  });
+
+  it('takes no spill for a seam: the first tap of rlrR is not beside an accent, its like later in the bar is', () => {
+    const bars = [['accents off', 'rlrr lrll rlrr lrll'], ...accentWalk] as const;
+    const due: readonly (Slot | undefined)[] = played({ bars, cycles: 8 }).grid.slots;
+    const report = reportOf(
+      played({
+        bars,
+        cycles: 8,
+        strike: (slot) => {
+          const [before, after] = [due[slot.index - 1], due[slot.index + 1]];
+          const beside = [before, after].some((one) => one?.kind === 'accent' && one.hand !== slot.hand);
+          return { level: (slot.kind === 'accent' ? -4 : -22 + (beside ? 6 : 0)) + wobble(slot) };
+        },
+      }),
+    );
+    expect(report.variations[4].measures.spill?.value).toBeCloseTo(6, 0);
+    expect(report.variations[4].measures.seam?.dB.band).toBe('holds');
   });
 
   it('needs 6 changes', () => {

@@ -60,12 +60,24 @@ describe('leak after', () => {
 
 describe('spill', () => {
   it('finds the hand that comes up with the other hand’s accent', () => {
-    const beside = (s: Slot): boolean =>
-      s.variation === 'accent on 1' && s.hand === 'L' && (s.slot % 8 === 1 || s.slot % 8 === 7);
-    const report = walked((s) => (beside(s) ? 5 : 0));
-    const { spill } = variation(report, 'accent on 1').measures;
-    expect(spill?.hand).toBe('L');
-    expect(spill?.value).toBeGreaterThan(3.5);
+    const report = walked(
+      (s) => (s.variation === 'RLRL LRLR' && s.hand === 'R' && s.slot % 8 === 5 ? 6 : 0),
+      { bars: rotations },
+    );
+    const { spill } = variation(report, 'RLRL LRLR').measures;
+    expect(spill?.hand).toBe('R');
+    expect(spill?.value).toBeGreaterThan(5);
+    expect(report.weakest).toMatchObject({ variation: 'RLRL LRLR', measure: 'spill', slot: 5 });
+  });
+});
+
+describe('a variation whose soft strokes are all loud', () => {
+  it('is no leak: taps 10 dB up sit at -12 dB, and the sentence speaks of that', () => {
+    const report = walked((s) => (s.variation === 'accent on 4' && s.kind === 'tap' ? 10 : 0));
+    const { leakBefore, leakAfter } = variation(report, 'accent on 4').measures;
+    expect(leakBefore?.band).toBe('holds');
+    expect(leakAfter?.band).toBe('holds');
+    expect(report.weakest).toMatchObject({ variation: 'accent on 4', measure: 'softness' });
   });
 });
 
