@@ -1,5 +1,7 @@
 import { parseArgs } from 'node:util';
+import { bundledGroups, type BundledPhrase } from '../exercises/bundled-phrases';
 import { alsoCalled, bundledPhrases, phraseNamed } from '../exercises/phrase';
+import { rudiments } from '../exercises/rudiments';
 import { UsageError } from './io';
 
 /** `phrases [NAME] [--json]` */
@@ -27,9 +29,19 @@ export function phrases(args: readonly string[]): string {
 function list(): string {
   const bars = (count: number): string => `${count} ${count === 1 ? 'bar' : 'bars'}`;
   const width = Math.max(...bundledPhrases.map(({ name }) => name.length));
-  return bundledPhrases
-    .map(({ name, phrase }) => `${name.padEnd(width)}   ${bars(phrase.bars.length)}\n`)
-    .join('');
+  const row = ({ name, phrase }: BundledPhrase): string => {
+    const [first] = phrase.bars;
+    const sticking = phrase.bars.length === 1 ? first.variation : bars(phrase.bars.length);
+    return `  ${name.padEnd(width)}   ${sticking}\n`;
+  };
+  const groups = bundledGroups.map((group) => {
+    const members = bundledPhrases.filter((bundled) => bundled.group === group);
+    return `${group[0].toUpperCase()}${group.slice(1)}\n${members.map(row).join('')}`;
+  });
+  const left = rudiments.flatMap((row) =>
+    row.kind === 'unmeasured' ? [`  ${row.name}: ${row.reason}\n`] : [],
+  );
+  return `${groups.join('\n')}\nNot to be had over MIDI\n${left.join('')}`;
 }
 
 const json = (value: unknown): string => `${JSON.stringify(value, undefined, 2)}\n`;

@@ -1,7 +1,9 @@
 import { InputError } from '../errors';
-import { handsText, parseBar, parseSticking, stickingText } from './sticking';
+import { parseBar, parseSticking, stickingText } from './sticking';
 import type { Phrase, PhraseBar, Sticking } from './types';
-import { accentsOff, accentWalk, filled, mirror, patternLength, rotations } from './variations';
+import { patternLength } from './variations';
+
+export { alsoCalled, bundledPhrases, phraseNamed, type BundledPhrase } from './bundled-phrases';
 
 /** Partials of each beat of a bar: one number for all, or one a beat. */
 export function partialsOfBeats(phrase: Phrase, bar: PhraseBar): readonly number[] {
@@ -68,78 +70,4 @@ export function phraseFromText(text: string, typed: TypedPhrase): Phrase {
     cycles: typed.cycles,
     bars,
   };
-}
-
-/** A phrase the app brings along. `name` is what the command line and the page call it. */
-export interface BundledPhrase {
-  readonly name: string;
-  readonly phrase: Phrase;
-}
-
-const FOUR = { beatsPerBar: 4, partialsPerBeat: 4, cycles: 8 } as const;
-const PARTIALS = FOUR.beatsPerBar * FOUR.partialsPerBeat;
-const [SINGLE_PARADIDDLE] = parseSticking('Rlrr Lrll');
-
-/** Also called, by some books; books differ, so the sticking is the label. */
-export const alsoCalled: Readonly<Record<string, string>> = {
-  'RLLR LRRL': 'inward paradiddle, first inversion',
-  'RRLR LLRL': 'reverse paradiddle, second inversion',
-  'RLRL LRLR': 'outward or delayed paradiddle, third inversion',
-};
-
-/** The single paradiddle through its accent walk, rotations, accents off and mirror. */
-export const bundledPhrases: readonly BundledPhrase[] = [
-  bundled('Single paradiddle, accent walk', walkBars(SINGLE_PARADIDDLE, '')),
-  bundled('Single paradiddle, accent walk, left lead', walkBars(mirror(SINGLE_PARADIDDLE), ', left lead')),
-  bundled('Single paradiddle, accent walk, both leads', [
-    ...walkBars(SINGLE_PARADIDDLE, ''),
-    ...walkBars(mirror(SINGLE_PARADIDDLE), ', left lead'),
-  ]),
-  bundled('Single paradiddle, rotations', rotationBars(SINGLE_PARADIDDLE)),
-  bundled('Single paradiddle, rotations, left lead', rotationBars(mirror(SINGLE_PARADIDDLE))),
-  bundled('Single paradiddle, accents off', [plainBar(SINGLE_PARADIDDLE)]),
-  bundled('Single paradiddle, accents off, then accent walk', [
-    plainBar(SINGLE_PARADIDDLE),
-    ...walkBars(SINGLE_PARADIDDLE, ''),
-  ]),
-];
-
-/**
- * A bundled phrase by its name, whatever the case of its letters.
- * @throws InputError with the names there are
- */
-export function phraseNamed(name: string): Phrase {
-  const wanted = name.trim().toLowerCase();
-  const found = bundledPhrases.find((bundledPhrase) => bundledPhrase.name.toLowerCase() === wanted);
-  if (found === undefined) {
-    throw new InputError(
-      'phrase',
-      'must be one of the bundled phrases',
-      name,
-      "'evenhand phrases' lists them",
-    );
-  }
-  return found.phrase;
-}
-
-function bundled(name: string, bars: readonly PhraseBar[]): BundledPhrase {
-  return { name, phrase: { title: name, ...FOUR, bars } };
-}
-
-function barOf(variation: string, pattern: Sticking): PhraseBar {
-  return { variation, sticking: stickingText(filled(pattern, PARTIALS), [FOUR.partialsPerBeat]) };
-}
-
-function walkBars(pattern: Sticking, suffix: string): PhraseBar[] {
-  return accentWalk(pattern, FOUR.partialsPerBeat).map((bar, index) =>
-    barOf(`accent on ${index + 1}${suffix}`, bar),
-  );
-}
-
-function rotationBars(pattern: Sticking): PhraseBar[] {
-  return rotations(pattern).map((bar) => barOf(handsText(bar, [FOUR.partialsPerBeat]), bar));
-}
-
-function plainBar(pattern: Sticking): PhraseBar {
-  return barOf('accents off', accentsOff(pattern));
 }
