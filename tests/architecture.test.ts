@@ -8,18 +8,20 @@ const FOLDERS: Readonly<Record<string, { from: readonly string[]; packages: read
   alignment: { from: ['exercises'], packages: [] },
   grading: { from: ['exercises', 'alignment'], packages: ['simple-statistics'] },
   sessions: { from: ['exercises', 'grading'], packages: ['valibot', 'idb'] },
-  midi: { from: ['exercises', 'sessions'], packages: ['rxjs', 'webmidi'] },
+  midi: { from: ['exercises', 'sessions'], packages: ['rxjs', 'webmidi', 'midi-file'] },
   click: { from: ['exercises', 'midi'], packages: ['rxjs'] },
   practice: { from: ['exercises', 'midi', 'click', 'alignment', 'grading', 'sessions'], packages: ['rxjs'] },
   components: {
     from: ['exercises', 'grading', 'sessions', 'practice', 'midi'],
-    packages: ['lit', 'chart.js'],
+    packages: ['lit', 'chart.js', 'vexflow'],
   },
-  cli: { from: ['exercises', 'sessions', 'practice', 'grading'], packages: [] },
+  cli: { from: ['exercises', 'sessions', 'practice', 'grading', 'midi'], packages: [] },
 };
 
 /** An outside thing is imported in exactly one file. */
 const ONLY_DOOR: Readonly<Record<string, string>> = {
+  vexflow: 'components/notation-engraver.ts',
+  'midi-file': 'midi/standard-midi-file.ts',
   webmidi: 'midi/web-midi.ts',
   idb: 'sessions/browser-store.ts',
   'chart.js': 'components/level-chart-drawing.ts',

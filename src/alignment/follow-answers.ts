@@ -148,8 +148,8 @@ export function tellSlot(memory: FollowMemory, slot: number, due: number, change
   if (answer[slot] >= 0) now = MATCHED;
   else if (slot < due) {
     const levelAt = (other: number): number => (answer[other] < 0 ? NaN : levelOf[answer[other]]);
-    const window = settings['tooSoft.windowDb'];
-    now = isTooSoft(slot, memory.reach, targets, levelAt, memory.thresholdDb, window) ? TOO_SOFT : MISSED;
+    const windowDb = settings['tooSoft.windowDb'];
+    now = isTooSoft(slot, memory.reach, targets, levelAt, memory.thresholdDb, windowDb) ? TOO_SOFT : MISSED;
   }
   if (now === outcome[slot] && answer[slot] === told[slot]) return;
   outcome[slot] = now;
