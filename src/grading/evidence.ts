@@ -19,14 +19,13 @@ export interface Evidence extends Columns {
 
 export function gather(graded: Graded): Evidence {
   const columns = columnsOf(graded);
-  const models = softModelsOf(columns);
   return {
     ...columns,
     levels: countLevels(columns),
     timing: groupTiming(columns),
     clipping: clippingOf(columns),
-    movement: movementOf(columns, models.residualDb),
-    models,
+    movement: movementOf(columns),
+    models: softModelsOf(columns),
   };
 }
 

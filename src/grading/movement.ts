@@ -1,6 +1,6 @@
 import { kindCode, who } from './codes';
 import type { Columns } from './columns';
-import { fact } from './phrase-facts';
+import { carriedTerms, fact } from './phrase-facts';
 
 /** Strokes seen from the ones beside them, gathered once, by variation. */
 export interface Movement {
@@ -26,17 +26,21 @@ export interface Seams {
   readonly ms: number[];
   /** Level less that of its like later in the bar, dB; positive is louder. */
   readonly dB: number[];
-  /** How much of that the soft-stroke model expects, because the two have other neighbours, dB; one a level. */
-  readonly expectedDb: number[];
+  /** Facts of the soft stroke less those of its like, summed over the changes, by (hand, carried term). */
+  readonly moved: Float64Array;
 }
 
-/** @param residualDb by slot: level of a soft stroke less what the model expects of it there, dB */
-export function movementOf(columns: Columns, residualDb: Float64Array): Movement {
+export function movementOf(columns: Columns): Movement {
   const { names, variation, facts, kind, deviationMs } = columns;
   const { slots, bars } = columns.graded.grid;
   const doubles: Doubles[] = names.flatMap(() => [emptyDoubles(), emptyDoubles()]);
   const stretches: number[][] = names.map(() => []);
-  const seams: Seams[] = names.map(() => ({ due: 0, ms: [], dB: [], expectedDb: [] }));
+  const seams: Seams[] = names.map(() => ({
+    due: 0,
+    ms: [],
+    dB: [],
+    moved: new Float64Array(2 * carriedTerms.length),
+  }));
   for (let i = 0; i < slots.length; i++) {
     if ((facts[i] & fact.double) !== 0 && isByItsHand(columns, i) && isByItsHand(columns, i - 1)) {
       const of = doubles[variation[i] * 2 + columns.who[i]];
@@ -51,7 +55,7 @@ export function movementOf(columns: Columns, residualDb: Float64Array): Movement
   }
   for (let b = 1; b < bars.length; b++) {
     if (bars[b].slots === 0 || bars[b].variation === bars[b - 1].variation) continue;
-    addSeam(columns, residualDb, bars[b].firstSlot, bars[b].slots, seams[variation[bars[b].firstSlot]]);
+    addSeam(columns, bars[b].firstSlot, bars[b].slots, seams[variation[bars[b].firstSlot]]);
   }
   return { doubles, stretches, seams };
 }
@@ -70,39 +74,39 @@ function emptyDoubles(): Doubles {
  * The first stroke of a bar against the same place in the pattern's next repeat in the bar; where that is not to be
  * had, against its hand's mean in the rest of the bar, in level within the kind.
  */
-function addSeam(
-  columns: Columns,
-  residualDb: Float64Array,
-  first: number,
-  count: number,
-  into: Seams,
-): void {
-  const { deviationMs, levelDb, kind } = columns;
+function addSeam(columns: Columns, first: number, count: number, into: Seams): void {
+  const { deviationMs, levelDb, kind, facts } = columns;
   const { slots } = columns.graded.grid;
-  const expectedDb = (i: number): number => (Number.isNaN(residualDb[i]) ? 0 : levelDb[i] - residualDb[i]);
+  const move = (i: number, weight: number): void => {
+    carriedTerms.forEach((term, t) => {
+      if ((facts[i] & fact[term]) !== 0) into.moved[columns.who[i] * carriedTerms.length + t] += weight;
+    });
+  };
   into.due++;
   if (!isByItsHand(columns, first)) return;
   const repeat = nextRepeat(columns, first, count);
   if (repeat !== undefined && isByItsHand(columns, repeat)) {
     into.ms.push(deviationMs[first] - deviationMs[repeat]);
     into.dB.push(levelDb[first] - levelDb[repeat]);
-    into.expectedDb.push(expectedDb(first) - expectedDb(repeat));
+    move(first, 1);
+    move(repeat, -1);
     return;
   }
-  let [sumMs, ofHand, sumDb, sumExpected, ofKind] = [0, 0, 0, 0, 0];
+  const likes: number[] = [];
+  let [sumMs, ofHand, sumDb] = [0, 0, 0];
   for (let i = first + 1; i < first + count; i++) {
     if (slots[i].hand !== slots[first].hand || !isByItsHand(columns, i)) continue;
     sumMs += deviationMs[i];
     ofHand++;
     if (kind[i] !== kind[first]) continue;
     sumDb += levelDb[i];
-    sumExpected += expectedDb(i);
-    ofKind++;
+    likes.push(i);
   }
   if (ofHand > 0) into.ms.push(deviationMs[first] - sumMs / ofHand);
-  if (ofKind > 0) {
-    into.dB.push(levelDb[first] - sumDb / ofKind);
-    into.expectedDb.push(expectedDb(first) - sumExpected / ofKind);
+  if (likes.length > 0) {
+    into.dB.push(levelDb[first] - sumDb / likes.length);
+    move(first, 1);
+    for (const like of likes) move(like, -1 / likes.length);
   }
 }
 

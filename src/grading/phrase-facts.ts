@@ -24,6 +24,10 @@ export const fact = {
   double: 16,
 } as const;
 
+/** Facts that are a term of the soft-stroke model. */
+export type CarriedTerm = 'before' | 'after' | 'spill' | 'second';
+export const carriedTerms: readonly CarriedTerm[] = ['before', 'after', 'spill', 'second'];
+
 /**
  * Facts of one cycle, from its slots. A take that ends within its first cycle is taken round what there is.
  * @example of `Rlrr Lrll` slot 2 (r) is after its own accent, and slot 3 (r) is the second note of a double

@@ -1,13 +1,9 @@
 import type { Hand } from '../stroke';
 import { kindCode, who } from './codes';
 import { KINDS, type Columns } from './columns';
-import { fact } from './phrase-facts';
-import { softFit, type SoftFit, type SoftRow, type Term } from './soft-model';
+import { carriedTerms, fact, type CarriedTerm } from './phrase-facts';
+import { softFit, type SoftFit, type SoftRow } from './soft-model';
 import { mean } from './statistics';
-
-/** Terms with a measure of their own, and the fact that carries each. */
-export type CarriedTerm = Exclude<Term, 'rest'>;
-export const carriedTerms: readonly CarriedTerm[] = ['before', 'after', 'spill', 'second'];
 
 /** One hand's soft strokes of the whole take, fitted. */
 export interface HandModel {

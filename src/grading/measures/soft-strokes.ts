@@ -3,10 +3,9 @@ import type { Scope } from '../codes';
 import { dueOfFact, variationsOf, type Evidence } from '../evidence';
 import type { Estimate } from '../intervals';
 import { limitOf } from '../limits';
-import { fact } from '../phrase-facts';
+import { fact, type CarriedTerm } from '../phrase-facts';
 import { partialMean } from '../soft-model';
 import { distributionOf, madSpread, median, NORMAL_95 } from '../statistics';
-import type { CarriedTerm } from '../soft-rows';
 import type { Figure } from '../types';
 import { unexplained } from '../unexplained';
 import { judged, unjudged } from '../verdict';
@@ -72,7 +71,13 @@ function countCarriers(evidence: Evidence, scope: Scope, hand: Hand, term: Carri
   return variationsOf(evidence, scope).reduce((sum, v) => sum + byVariation[v].length, 0);
 }
 
-function estimateOf(evidence: Evidence, scope: Scope, hand: Hand, term: CarriedTerm): Estimate | undefined {
+/** A hand's term within the scope, dB; undefined where it can't be told. */
+export function estimateOf(
+  evidence: Evidence,
+  scope: Scope,
+  hand: Hand,
+  term: CarriedTerm,
+): Estimate | undefined {
   const { fit, rows, carriers, ofVariation } = evidence.models[hand];
   if (fit === undefined) return undefined;
   if (scope.variation === undefined) return fit.terms[term] ?? undefined;

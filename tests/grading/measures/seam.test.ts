@@ -47,7 +47,7 @@ describe('seam', () => {
     const { seam } = walked((slot) => ({
       level:
         (slot.kind === 'accent' ? -4 : -22) + wobble(slot) + (slot.slot === 0 && slot.kind === 'tap' ? 5 : 0),
-    })).variations[2].measures;
+    })).variations[3].measures;
     expect(seam?.dB.value).toBeCloseTo(5, 0);
     expect(seam?.dB.band).toBe('not yet');
   });
