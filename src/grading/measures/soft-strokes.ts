@@ -82,7 +82,8 @@ export function estimateOf(
   if (fit === undefined) return undefined;
   if (scope.variation === undefined) return fit.terms[term] ?? undefined;
   const estimate = partialMean(fit, rows, term, carriers[term][scope.variation]);
-  const others = ofVariation[scope.variation].flatMap((row) => (rows[row][term] ? [] : [fit.residuals[row]]));
+  const others: number[] = [];
+  for (const row of ofVariation[scope.variation]) if (!rows[row][term]) others.push(fit.residuals[row]);
   if (estimate === undefined || others.length < evidence.graded.settings['few.group']) return estimate;
   // where all the variation's soft strokes are loud, that is no leak: their median, so that another fault doesn't count
   const above = distributionOf(others);
