@@ -11,6 +11,8 @@ import { writeTake } from '../src/sessions/take';
  */
 interface Session extends Omit<ModelPlayer, 'phrase' | 'notes' | 'id'> {
   readonly name: string;
+  /** Its name on the page. */
+  readonly words: string;
   readonly phrase: string;
   /** What was planted, in words. */
   readonly known: string;
@@ -22,6 +24,7 @@ const ROTATIONS = 'Single paradiddle, rotations';
 const sessions: readonly Session[] = [
   {
     name: 'steady',
+    words: 'A steady take',
     phrase: WALK,
     bpm: 84,
     seed: 2101,
@@ -29,6 +32,7 @@ const sessions: readonly Session[] = [
   },
   {
     name: 'left-up-stroke-leaks',
+    words: 'Left up stroke leaks',
     phrase: WALK,
     bpm: 84,
     seed: 2102,
@@ -37,6 +41,7 @@ const sessions: readonly Session[] = [
   },
   {
     name: 'stick-not-stopped',
+    words: 'Stick not stopped after its accent',
     phrase: WALK,
     bpm: 88,
     seed: 2103,
@@ -46,6 +51,7 @@ const sessions: readonly Session[] = [
   },
   {
     name: 'left-spills',
+    words: 'Left comes up with the right’s accent',
     phrase: WALK,
     bpm: 84,
     seed: 2104,
@@ -54,6 +60,7 @@ const sessions: readonly Session[] = [
   },
   {
     name: 'weak-second-of-double',
+    words: 'Weak second note of the double',
     phrase: WALK,
     bpm: 92,
     seed: 2105,
@@ -62,6 +69,7 @@ const sessions: readonly Session[] = [
   },
   {
     name: 'right-three-db-louder',
+    words: 'Right hand 3 dB louder',
     phrase: ROTATIONS,
     bpm: 84,
     seed: 2106,
@@ -73,6 +81,7 @@ const sessions: readonly Session[] = [
   },
   {
     name: 'left-late',
+    words: 'Left hand late',
     phrase: ROTATIONS,
     bpm: 84,
     seed: 2107,
@@ -81,6 +90,7 @@ const sessions: readonly Session[] = [
   },
   {
     name: 'rushed-seam',
+    words: 'Rushed seam',
     phrase: WALK,
     bpm: 80,
     seed: 2108,
@@ -89,6 +99,7 @@ const sessions: readonly Session[] = [
   },
   {
     name: 'lost-slot',
+    words: 'A stroke lost, the pattern slipped',
     phrase: WALK,
     bpm: 84,
     seed: 2109,
@@ -97,6 +108,7 @@ const sessions: readonly Session[] = [
   },
   {
     name: 'echoing-trigger',
+    words: 'Echoing trigger',
     phrase: WALK,
     bpm: 84,
     seed: 2110,
@@ -105,6 +117,7 @@ const sessions: readonly Session[] = [
   },
   {
     name: 'two-pads-left-lead',
+    words: 'Two pads, weak accents',
     phrase: 'Single paradiddle, accent walk, left lead',
     bpm: 76,
     seed: 2111,
@@ -116,8 +129,8 @@ const sessions: readonly Session[] = [
 
 const folder = 'recorded-sessions';
 mkdirSync(folder, { recursive: true });
-const index: { name: string; title: string; bpm: number; sentence: string }[] = [];
-for (const { name, phrase, known, ...player } of sessions) {
+const index: { name: string; words: string; title: string; bpm: number; sentence: string }[] = [];
+for (const { name, words, phrase, known, ...player } of sessions) {
   const { take } = modelTake({
     ...player,
     phrase: phraseNamed(phrase),
@@ -127,7 +140,7 @@ for (const { name, phrase, known, ...player } of sessions) {
   const report = gradeTake(take);
   writeFileSync(join(folder, `${name}.take.json`), writeTake(take));
   writeFileSync(join(folder, `${name}.report.json`), `${JSON.stringify(report, undefined, 1)}\n`);
-  index.push({ name, title: take.phrase.title, bpm: player.bpm, sentence: report.sentence });
+  index.push({ name, words, title: take.phrase.title, bpm: player.bpm, sentence: report.sentence });
   process.stdout.write(`${name}: ${report.sentence}\n`);
 }
 

@@ -125,10 +125,10 @@ function inputsOf({ midi, input, bundled }: Sitting): readonly InputChoice[] {
     midi.kind === 'on' ? midi.inputs.map(({ name, connected }) => midiChoice(name, connected)) : [];
   const isTake = bundled.some(({ name }) => inputOfTake(name) === input);
   if (input !== '' && !isTake && !ports.some(({ id }) => id === input)) ports.push(midiChoice(input, false));
-  const takes = bundled.map(({ name, title, bpm }): InputChoice => {
+  const takes = bundled.map(({ name, words, title, bpm }): InputChoice => {
     return {
       id: inputOfTake(name),
-      name: `${nameInWords(name)}: ${title}, ${fixed(bpm, 0)} bpm`,
+      name: `${words}: ${title}, ${fixed(bpm, 0)} bpm`,
       kind: 'take',
     };
   });
@@ -150,17 +150,11 @@ function outputsOf({ midi }: Sitting): readonly OutputChoice[] {
 }
 
 function bundledChoices({ bundled }: Sitting): readonly TakeChoice[] {
-  return bundled.map(({ name, title, bpm, sentence }) => ({
+  return bundled.map(({ name, words, title, bpm, sentence }) => ({
     id: inputOfTake(name),
     recordedAt: '',
-    title: `${nameInWords(name)}: ${title}`,
+    title: `${words}: ${title}`,
     bpm,
     sentence,
   }));
-}
-
-/** left-up-stroke-leaks → Left up stroke leaks */
-function nameInWords(name: string): string {
-  const words = name.replaceAll('-', ' ');
-  return words.charAt(0).toUpperCase() + words.slice(1);
 }

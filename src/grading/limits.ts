@@ -16,8 +16,9 @@ export type LimitKey = Exclude<JudgedKey, 'seam'> | 'seamMs' | 'seamDb';
 /**
  * The limit in force. `scatter` and `doubleGap` depend on the gap between slots.
  * @param gapMs mean gap of the slots judged, ms
- * @example limitOf('scatter', settingsOf('working'), 150).holds // => 12 (8 % of the gap, 8–16 ms)
- * @example limitOf('doubleGap', settingsOf('working'), 100).holds // => 8 (the larger of 5 % and 8 ms)
+ * Scatter may be 8 % of the gap, from 8 to 16 ms; a double's gap is off by the larger of 5 % and 8 ms.
+ * @example limitOf('scatter', settingsOf('working'), 150).holds // => 12
+ * @example limitOf('doubleGap', settingsOf('working'), 100).holds // => 8
  */
 export function limitOf(key: LimitKey, settings: Settings, gapMs: number): Limit {
   switch (key) {

@@ -22,8 +22,7 @@ const handWord: Readonly<Record<Hand, string>> = { R: 'right', L: 'left' };
 
 /**
  * Why a variation stands where it does, as a clause a teacher would say, without capital or full stop.
- * @example reasonWords('leakBefore', measures, telling)
- * // => the left hand's tap before its accent is 5.1 dB louder than its other taps
+ * For instance: the left hand's tap before its accent is 5.1 dB louder than its other taps
  */
 export function reasonWords(key: JudgedKey, measures: Measures, telling: Telling): string {
   const figure = figureOf(measures, key);
@@ -116,7 +115,7 @@ function whose(hand: Hand | undefined): string {
   return hand === undefined ? 'the' : `the ${handWord[hand]} hand's`;
 }
 
-/** @example louder(-2, 'the first') // => 2.0 dB softer than the first */
+/** As in "2.0 dB softer than the first". */
 function louder(value: number, than: string): string {
   if (Number(value.toFixed(1)) === 0) return `as loud as ${than}`;
   return `${dB(Math.abs(value))} ${value < 0 ? 'softer' : 'louder'} than ${than}`;

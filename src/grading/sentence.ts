@@ -39,7 +39,7 @@ export function verdictWords(report: Unworded, begin: Beginning = asSentence): s
   if (first.supported < 0) {
     if (single) return `${begin(reason(first))}.`;
     const close = second
-      ? ` ${asSentence(second.variation.name)} comes close behind: ${reason(second)}.`
+      ? ` ${asSentence(second.variation.name)} comes close behind${isAlike(first, second) ? ', for the same reason' : `: ${reason(second)}`}.`
       : '';
     return `${begin(first.variation.name)} holds the phrase back: ${reason(first)}.${close}`;
   }
@@ -51,8 +51,17 @@ export function verdictWords(report: Unworded, begin: Beginning = asSentence): s
   const holds = `${begin(holdWords(report, standings))}.`;
   if (first.supported > NEARLY_IDEAL) return `${holds} Nothing measured asks for polish.`;
   if (single) return `${holds} To polish: ${reason(first)}.`;
+  if (second && isAlike(first, second)) {
+    return `${holds} To polish: ${first.variation.name} and ${second.variation.name}, where ${reason(first)}.`;
+  }
   const polish = named.map((standing) => `${standing.variation.name}, where ${reason(standing)}`);
   return `${holds} To polish: ${polish.join('; and ')}.`;
+}
+
+/** The same measure out on the same side, of the same hand: worth saying once. */
+function isAlike(a: VariationStanding, b: VariationStanding): boolean {
+  const side = ({ figure }: VariationStanding): number => Math.sign(figure.value ?? 0);
+  return a.key === b.key && a.figure.hand === b.figure.hand && side(a) === side(b);
 }
 
 /**

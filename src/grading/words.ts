@@ -79,8 +79,8 @@ export function measureAim(key: JudgedKey, settings: Settings): string {
 
 /**
  * A figure with its unit, and its hand or direction; its band where there is no value.
- * @example figureWords('leakBefore', { value: 5.12, hand: 'L', … }) // => L 5.1 dB
- * @example figureWords('lag', { value: -12, … }) // => R 12 ms earlier
+ * @example figureWords('leakBefore', { value: 5.12, interval: null, n: [16], hand: 'L' }) // => L 5.1 dB
+ * @example figureWords('lag', { value: -12, interval: null, n: [64, 64] }) // => R 12 ms earlier
  */
 export function figureWords(key: MeasureKey, figure: Figure | SeamFigure): string {
   if ('ms' in figure) return `${seamTime(figure.ms)}, ${seamLevel(figure.dB)}`;
@@ -112,7 +112,10 @@ export function figureWords(key: MeasureKey, figure: Figure | SeamFigure): strin
   }
 }
 
-/** The verdict word, and whether the interval lies in it. @example bandWords('close', false) // => close, not sure */
+/**
+ * The verdict word, and whether the interval lies in it.
+ * @example bandWords('close', false) // => close, not sure
+ */
 export function bandWords(band: Band, sure?: boolean): string {
   if (sure === undefined || band === 'too few strokes' || band === 'not measured') return band;
   return `${band}, ${sure ? 'sure' : 'not sure'}`;
@@ -120,7 +123,7 @@ export function bandWords(band: Band, sure?: boolean): string {
 
 /**
  * From how many strokes the sentence speaks and how sure; how hands are known; what the levels are.
- * @example From 32 strokes, sure. Hands assumed from the sticking. Levels are dB re velocity 127, not set to this rig.
+ * For instance: From 32 strokes, sure. Hands assumed from the sticking. Levels are dB re velocity 127, not set to this rig.
  */
 export function strengthWords(report: Report): string {
   const parts = [basis(report), handsWords[report.hands]];

@@ -27,6 +27,8 @@ export interface KeptTake {
 /** A take that comes with the app, played by the model player; `take` is null until it was asked for. */
 export interface BundledTake {
   readonly name: string;
+  /** What is to be seen in it, in words. */
+  readonly words: string;
   readonly title: string;
   readonly bpm: Bpm;
   readonly sentence: string;
