@@ -6,7 +6,7 @@ import { preview } from 'vite';
 import { findOrInstallChromium } from './chromium.mjs';
 
 const FOLDER = '.pictures';
-const PLAYED_MS = 14_000;
+const PLAYED_MS = 26_000;
 mkdirSync(FOLDER, { recursive: true });
 
 const server = await preview({ preview: { port: 4199, strictPort: true }, logLevel: 'error' });
@@ -57,7 +57,7 @@ async function pictures(colorScheme, width) {
   });
   await page.waitForTimeout(900);
   await shot('review');
-  await page.getByText('All measures').click();
+  await page.locator('summary', { hasText: 'All measures' }).click();
   await page.waitForTimeout(300);
   await shot('review-all');
   await context.close();

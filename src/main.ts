@@ -17,7 +17,7 @@ import { page } from './components/page';
 import type { EvenhandEvents } from './components/events';
 import { InputError } from './errors';
 import { replay } from './midi/replay';
-import { midiDoor } from './midi/web-midi';
+import { midiAllowed, midiDoor } from './midi/web-midi';
 import { gradeTake } from './practice/grade-take';
 import { positionAt } from './practice/position';
 import { runTake, type Run } from './practice/run-take';
@@ -99,6 +99,7 @@ function start(): void {
   streams.add(time$.pipe(filter((time) => time > begun.endMs)).subscribe(() => attempt(stop)));
   run = { run: begun, click, streams };
   say({ kind: 'started', running: { grid: begun.grid, takeId: begun.takeId } });
+  window.scrollTo(0, 0);
   click.start(begun.grid, begun.downbeatMs);
 }
 
@@ -265,3 +266,7 @@ async function openTakes(): Promise<void> {
 
 render(page(sitting), root);
 attempt(openTakes);
+// A page that may use MIDI already has no question to ask.
+attempt(async () => {
+  if (await midiAllowed()) await door.connect();
+});

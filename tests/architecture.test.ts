@@ -91,7 +91,8 @@ describe('who may import whom', () => {
 
   it.each(Object.entries(ONLY_DOOR))('%s is imported by %s alone', (name, door) => {
     const importers = new Set(all.filter((one) => packageOf(one.target) === name).map((one) => one.file));
-    expect([...importers]).toEqual([door]);
+    importers.delete(door);
+    expect([...importers]).toEqual([]);
   });
 
   it('the core has no world in it: no DOM, clock or unseeded randomness', () => {

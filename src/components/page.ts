@@ -1,5 +1,5 @@
 import { html, type TemplateResult } from 'lit';
-import { alsoCalled, bundledPhrases } from '../exercises/phrase';
+import { bundledPhrases } from '../exercises/phrase';
 import { gridOf } from '../exercises/grid';
 import type { Grid } from '../exercises/types';
 import { inputOfTake, strikesAsked, type Sitting } from '../practice/sitting';
@@ -33,10 +33,7 @@ function screenOf(sitting: Sitting): TemplateResult {
   }
 }
 
-const phraseChoices = bundledPhrases.map(({ name, phrase }) => {
-  const also = phrase.bars.length === 1 ? alsoCalled[phrase.bars[0].variation] : undefined;
-  return { name, title: phrase.title, ...(also === undefined ? {} : { alsoCalled: also }) };
-});
+const phraseChoices = bundledPhrases.map(({ name, phrase }) => ({ name, title: phrase.title }));
 
 function phraseScreen(sitting: Sitting): TemplateResult {
   const { bars, slots } = cycleOf(sitting);
