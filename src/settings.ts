@@ -13,14 +13,18 @@ export interface Setting {
 }
 
 const CP = 'common practice, no source';
-const DESIGN = "grading design, tried on model players and recordings";
+const DESIGN = 'grading design, tried on model players and recordings';
 
 const table = {
   // Conditioning of raw hits
   'zone.windowMs': { unit: 'ms', working: 10, source: CP },
   'forerunner.windowMs': { unit: 'ms', working: 8, source: CP },
   'echo.windowMs': { unit: 'ms', working: 100, source: 'real pads echo 41–96 ms later; ' + DESIGN },
-  'echo.ratio': { unit: 'ratio', working: 0.35, source: 'real pads echo at 2–32 % of the velocity; ' + DESIGN },
+  'echo.ratio': {
+    unit: 'ratio',
+    working: 0.35,
+    source: 'real pads echo at 2–32 % of the velocity; ' + DESIGN,
+  },
   'crosstalk.windowMs': { unit: 'ms', working: 6, source: CP },
   'crosstalk.ratio': { unit: 'ratio', working: 0.35, source: CP },
   'rig.namedFrom': { unit: 'ratio', working: 0.02, source: CP },
