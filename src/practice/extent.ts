@@ -3,31 +3,40 @@ import { beatLengthMs } from '../exercises/tempo';
 import type { Phrase, Tempo } from '../exercises/types';
 import type { Ms } from '../units';
 
+/** How far a take is graded. */
+export interface Extent {
+  /** Bars from the first; 0 where nothing was struck in any bar. */
+  readonly bars: number;
+  /** Strokes from here on are no part of it; Infinity where nothing was broken off. */
+  readonly untilMs: Ms;
+}
+
 /**
- * How many bars of the phrase a take is graded over: to the last bar that has a stroke in it, at most the cycles due;
+ * How much of the phrase a take is graded over: to the last bar that has a stroke in it, at most the cycles due;
  * past them as far as the player went on without an empty bar. What is struck after that is no part of the take.
  * A bar broken off (the player stopped in it, before or after the cycles due, and its last beat has no stroke) isn't
  * graded either: to stop is no fault. The first bar always is.
  * @param strokesMs times of the strokes, in order
  * @param earlyMs how far ahead of a bar's start a stroke still belongs to it (offset and half a gap)
- * @returns 0 where nothing was struck in any bar
  */
-export function barsPlayed(
+export function extentOf(
   phrase: Phrase,
   tempo: Tempo,
   downbeatMs: Ms,
   strokesMs: ArrayLike<Ms>,
   earlyMs: Ms,
-): number {
+): Extent {
   const due = phrase.cycles * phrase.bars.length;
   const plans = phrase.bars.map((_, index) => beatsOf(phrase, index));
   let next = 0;
   while (next < strokesMs.length && strokesMs[next] < downbeatMs - earlyMs) next += 1;
   let played = 0;
   let brokenOff = false;
-  let endMs = downbeatMs;
+  let [startMs, endMs] = [downbeatMs, downbeatMs];
+  let lastBarMs = downbeatMs;
   for (let bar = 0; next < strokesMs.length; bar += 1) {
     const { beats, lastDue } = plans[bar % plans.length];
+    startMs = endMs;
     let lastDueMs = endMs;
     for (let beat = 0; beat < beats; beat += 1) {
       if (beat === lastDue) lastDueMs = endMs;
@@ -37,10 +46,12 @@ export function barsPlayed(
     while (next < strokesMs.length && strokesMs[next] < endMs - earlyMs) next += 1;
     if (next > before) {
       played = bar + 1;
+      lastBarMs = startMs;
       brokenOff = strokesMs[next - 1] < lastDueMs - earlyMs;
     } else if (bar >= due) break;
   }
-  return brokenOff && played > 1 && played !== due ? played - 1 : played;
+  if (brokenOff && played > 1 && played !== due) return { bars: played - 1, untilMs: lastBarMs - earlyMs };
+  return { bars: played, untilMs: Infinity };
 }
 
 /** Beats of a bar of the phrase, and the last of them that has a stroke due. */

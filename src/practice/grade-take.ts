@@ -11,7 +11,7 @@ import type { Label } from '../midi/types';
 import type { Take } from '../sessions/types';
 import { settingsOf, type Settings } from '../settings';
 import type { Stroke } from '../stroke';
-import { barsPlayed } from './extent';
+import { extentOf, type Extent } from './extent';
 
 /**
  * A take graded whole: raw hits → strokes → slots → report. The page, the command line and the tests all call this.
@@ -62,27 +62,27 @@ export function alignTake(take: Take, strokes: readonly Stroke[], settings: Sett
   }
   const gapMs = gridOf(phrase, tempo, downbeatMs, phrase.bars.length).smallestGapMs;
   const timesMs = strokes.filter((stroke) => !stroke.echoLike).map((stroke) => stroke.atMs);
-  const barsAt = (offsetMs: number): number =>
-    barsPlayed(phrase, tempo, downbeatMs, timesMs, gapMs / 2 - offsetMs);
+  const extentAt = (offsetMs: number): Extent =>
+    extentOf(phrase, tempo, downbeatMs, timesMs, gapMs / 2 - offsetMs);
 
-  let bars = Math.max(1, barsAt(0));
+  let extent = extentAt(0);
   for (let round = 1; ; round += 1) {
-    const grid = gridOf(phrase, tempo, downbeatMs, bars);
-    const played = strokesOf(grid, strokes);
+    const grid = gridOf(phrase, tempo, downbeatMs, Math.max(1, extent.bars));
+    const played = strokesOf(grid, strokes, extent.untilMs);
     if (played.length < 2) {
       throw new InputError('hits', `must have at least 2 strokes from the downbeat on, got ${played.length}`);
     }
     const alignment = align(grid, played, settings, { thresholdDb: thresholdDbOf(take.rig, settings) });
-    const wanted = Math.max(1, barsAt(alignment.offsetMs));
-    if (wanted === bars || round === MOST_ROUNDS) return { grid, played, alignment };
-    bars = wanted;
+    const settled = extentAt(alignment.offsetMs);
+    if (settled.bars === extent.bars || round === MOST_ROUNDS) return { grid, played, alignment };
+    extent = settled;
   }
 }
 
 /** Strokes near enough to the grid to answer a slot of it; the ones before and after are no part of the take. */
-function strokesOf(grid: Grid, strokes: readonly Stroke[]): readonly Stroke[] {
+function strokesOf(grid: Grid, strokes: readonly Stroke[], untilMs: number): readonly Stroke[] {
   const fromMs = grid.bars[0].startMs - grid.smallestGapMs;
-  const toMs = grid.bars[grid.bars.length - 1].endMs + grid.smallestGapMs;
+  const toMs = Math.min(untilMs, grid.bars[grid.bars.length - 1].endMs + grid.smallestGapMs);
   return strokes.filter((stroke) => stroke.atMs >= fromMs && stroke.atMs < toMs);
 }
 

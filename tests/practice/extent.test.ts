@@ -1,12 +1,12 @@
 import { describe, expect, it } from 'vitest';
 import { phraseNamed } from '../../src/exercises/phrase';
-import { barsPlayed } from '../../src/practice/extent';
+import { extentOf } from '../../src/practice/extent';
 
 // Sixteenths at 120 bpm: 125 ms a stroke, 2000 ms a bar, 4 bars a cycle, 2 cycles due.
 const WALK = { ...phraseNamed('Single paradiddle, accent walk'), cycles: 2 };
 const strokes = (count: number, fromMs = 1000): number[] =>
   Array.from({ length: count }, (_, index) => fromMs + 125 * index);
-const bars = (strokesMs: number[]): number => barsPlayed(WALK, { bpm: 120 }, 1000, strokesMs, 62.5);
+const bars = (strokesMs: number[]): number => extentOf(WALK, { bpm: 120 }, 1000, strokesMs, 62.5).bars;
 
 describe('how far a take was played', () => {
   it('to the end of the cycles due', () => {
@@ -18,6 +18,11 @@ describe('how far a take was played', () => {
     expect(bars(strokes(16 * 3 + 5))).toBe(3);
     // A stroke in the last beat: the bar was played to its end, and what lacks is missed.
     expect(bars(strokes(16 * 3 + 13))).toBe(4);
+  });
+
+  it('without the strokes of the bar that was broken off', () => {
+    const { bars: count, untilMs } = extentOf(WALK, { bpm: 120 }, 1000, strokes(16 * 3 + 5), 62.5);
+    expect([count, untilMs]).toEqual([3, 1000 + 3 * 2000 - 62.5]);
   });
 
   it('over a first bar that was broken off: something must be graded', () => {
@@ -48,6 +53,6 @@ describe('how far a take was played', () => {
 
   it('a stroke a little ahead of a bar belongs to it', () => {
     expect(bars([...strokes(16 * 2), 1000 + 4000 - 60])).toBe(2);
-    expect(barsPlayed(WALK, { bpm: 120 }, 1000, [1000 - 60, 1000 + 1900], 62.5)).toBe(1);
+    expect(extentOf(WALK, { bpm: 120 }, 1000, [1000 - 60, 1000 + 1900], 62.5).bars).toBe(1);
   });
 });
