@@ -1,6 +1,7 @@
 import { render } from 'lit';
 import {
   animationFrameScheduler,
+  distinctUntilChanged,
   filter,
   interval,
   map,
@@ -19,7 +20,7 @@ import { InputError } from './errors';
 import { replay } from './midi/replay';
 import { midiAllowed, midiDoor } from './midi/web-midi';
 import { gradeTake } from './practice/grade-take';
-import { positionAt } from './practice/position';
+import { positionAt, samePosition } from './practice/position';
 import { runTake, type Run } from './practice/run-take';
 import {
   bundledNameOf,
@@ -93,7 +94,10 @@ function start(): void {
   const streams = begun.live$.subscribe((live) => say({ kind: 'live', live }));
   streams.add(
     interval(0, animationFrameScheduler)
-      .pipe(map(() => positionAt(begun.grid, nowMs())))
+      .pipe(
+        map(() => positionAt(begun.grid, nowMs())),
+        distinctUntilChanged(samePosition),
+      )
       .subscribe((position) => say({ kind: 'position', position })),
   );
   streams.add(time$.pipe(filter((time) => time > begun.endMs)).subscribe(() => attempt(stop)));

@@ -1,6 +1,7 @@
 import { css, html, LitElement, nothing, svg, type TemplateResult } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import { guard } from 'lit/directives/guard.js';
+import { repeat } from 'lit/directives/repeat.js';
 import type { GridBar, Slot } from '../exercises/types';
 import type { LiveState } from '../practice/types';
 import { settingsOf, type Settings } from '../settings';
@@ -53,6 +54,8 @@ export class BarView extends LitElement {
       }
       .plot svg {
         contain: layout style;
+        /* A layer of its own: a stroke repaints this picture and nothing else. */
+        will-change: transform;
         position: absolute;
         inset: 0;
         width: 100%;
@@ -135,7 +138,8 @@ export class BarView extends LitElement {
         bottom: -3px;
         height: 5px;
         background: var(--ink);
-        transition: left 70ms ease-out;
+        transition: transform 70ms ease-out;
+        will-change: transform;
       }
       .line.first {
         transition: none;
@@ -203,7 +207,7 @@ export class BarView extends LitElement {
       ${marks.bands.map(bandPicture)}
       ${[lines.low, lines.half, lines.full].map((level) => rule(axisY(level, lines)))}
       ${bar.beatsMs.map((_, beat) => (beat === 0 ? nothing : beatRule(beat / bar.beats)))}
-      ${marks.extras.map(extraPicture)} ${marks.strokes.map(strokePicture)}
+      ${marks.extras.map(extraPicture)} ${repeat(marks.strokes, (mark) => mark.key, strokePicture)}
     </svg>`;
   }
 
@@ -212,10 +216,14 @@ export class BarView extends LitElement {
     const beat = this.beat % bar.beats;
     return html`<div
       class="line ${beat === 0 ? 'first' : ''}"
-      style="left:${percent((beat + 0.02) / bar.beats)};width:${percent(0.96 / bar.beats)}"
+      style="left:${percent(LINE_INSET / bar.beats)};width:${percent(LINE_SHARE / bar.beats)};transform:translateX(${percent(beat / LINE_SHARE)})"
     ></div>`;
   }
 }
+
+/** The line under a beat: where it begins and how wide it is, in beats. It moves by transform, so that nothing is laid out anew. */
+const LINE_INSET = 0.02;
+const LINE_SHARE = 0.96;
 
 function nextRow(columns: readonly Column[]): TemplateResult {
   return html`<span class="word">next</span>${columns.map(({ x, width, slot }) =>

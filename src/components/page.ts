@@ -1,9 +1,13 @@
 import { html, type TemplateResult } from 'lit';
 import { bundledPhrases } from '../exercises/phrase';
 import { gridOf } from '../exercises/grid';
-import type { Grid } from '../exercises/types';
-import { inputOfTake, strikesAsked, type Sitting } from '../practice/sitting';
-import { settingsOf } from '../settings';
+import type { Grid, Phrase } from '../exercises/types';
+import type { MidiStatus } from '../midi/types';
+import { inputOfTake, strikesAsked, type BundledTake, type Sitting } from '../practice/sitting';
+import type { Strikes } from '../practice/types';
+import type { Rig } from '../sessions/types';
+import { settingsOf, type Limits, type Settings } from '../settings';
+import type { Bpm, Db } from '../units';
 import './app';
 import { fixed } from './numbers';
 import './phrase-screen';
@@ -36,7 +40,7 @@ function screenOf(sitting: Sitting): TemplateResult {
 const phraseChoices = bundledPhrases.map(({ name, phrase }) => ({ name, title: phrase.title }));
 
 function phraseScreen(sitting: Sitting): TemplateResult {
-  const { bars, slots } = cycleOf(sitting);
+  const { bars, slots } = cycleOf(sitting.phrase, sitting.bpm);
   return html`<evenhand-phrase-screen
     .phrases=${phraseChoices}
     .chosen=${sitting.phraseName}
@@ -54,21 +58,21 @@ function phraseScreen(sitting: Sitting): TemplateResult {
 }
 
 function playScreen(sitting: Sitting): TemplateResult {
-  const { bars, slots } = cycleOf(sitting);
+  const { bars, slots } = cycleOf(sitting.phrase, sitting.bpm);
   return html`<evenhand-play-screen
     .bars=${bars}
     .slots=${slots}
     .cycles=${sitting.phrase.cycles}
     .live=${sitting.live}
     .position=${sitting.position}
-    .settings=${settingsOf(sitting.limits)}
-    .figure=${figureOf(sitting)}
+    .settings=${settingsUnder(sitting.limits)}
+    .figure=${figureOf(sitting.live?.contrastDb ?? null, settingsUnder(sitting.limits)['contrast.holds'])}
     .midi=${sitting.midi}
-    .inputs=${inputsOf(sitting)}
+    .inputs=${inputsOf(sitting.midi, sitting.input, sitting.bundled)}
     .chosenInput=${sitting.input}
-    .outputs=${outputsOf(sitting)}
+    .outputs=${outputsOf(sitting.midi)}
     .chosenOutput=${sitting.output}
-    .strikes=${strikesAsked(sitting)}
+    .strikes=${strikesOf(sitting.strikes, sitting.rig, sitting.input, sitting.bundled)}
     .running=${sitting.running !== null}
   ></evenhand-play-screen>`;
 }
@@ -89,48 +93,53 @@ function lineOf(sitting: Sitting): string {
   return [phrase.title, `${fixed(bpm, Number.isInteger(bpm) ? 0 : 1)} bpm`, click].join(' · ');
 }
 
-let shownCycle: { readonly of: unknown; readonly grid: Grid } | null = null;
+const strikesOf = remembered(
+  (strikes: Strikes, rig: Rig | null, input: string, bundled: readonly BundledTake[]): Strikes | null =>
+    strikesAsked({ strikes, rig, input, bundled }),
+);
 
-/** One cycle of the phrase; the same objects while the phrase is the same, so that nothing is drawn anew for it. */
-function cycleOf({ phrase, bpm }: Sitting): Grid {
-  const key = JSON.stringify([
-    phrase.bars,
-    phrase.swing ?? null,
-    phrase.partialsPerBeat,
-    phrase.beatsPerBar,
-    bpm,
-  ]);
-  if (shownCycle?.of !== key) {
-    shownCycle = { of: key, grid: gridOf({ ...phrase, cycles: 1 }, { bpm }, 0) };
-  }
-  return shownCycle.grid;
-}
+/** One cycle of the phrase. */
+const cycleOf = remembered((phrase: Phrase, bpm: Bpm): Grid => gridOf({ ...phrase, cycles: 1 }, { bpm }, 0));
 
-/** The one number: contrast of the last two cycles, until a player can choose another. */
-function figureOf(sitting: Sitting): LiveFigure {
-  const aimDb = settingsOf(sitting.limits)['contrast.holds'];
-  return {
-    value: sitting.live?.contrastDb ?? null,
-    unit: 'dB',
-    words: 'contrast of the last two cycles',
-    aim: `aim ${fixed(aimDb, 0)} or more`,
+const settingsUnder = remembered((limits: Limits): Settings => settingsOf(limits));
+
+/**
+ * A function that gives the same answer, the very object, while it is asked the same: so that nothing is drawn anew
+ * for a picture that did not change. It remembers the last question only.
+ */
+function remembered<Asked extends readonly unknown[], Answer>(
+  work: (...asked: Asked) => Answer,
+): (...asked: Asked) => Answer {
+  let last: { readonly asked: Asked; readonly answer: Answer } | null = null;
+  return (...asked) => {
+    if (last === null || asked.some((one, index) => one !== last?.asked[index])) {
+      last = { asked, answer: work(...asked) };
+    }
+    return last.answer;
   };
 }
 
-function inputsOf({ midi, input, bundled }: Sitting): readonly InputChoice[] {
-  const ports: InputChoice[] =
-    midi.kind === 'on' ? midi.inputs.map(({ name, connected }) => midiChoice(name, connected)) : [];
-  const isTake = bundled.some(({ name }) => inputOfTake(name) === input);
-  if (input !== '' && !isTake && !ports.some(({ id }) => id === input)) ports.push(midiChoice(input, false));
-  const takes = bundled.map(({ name, words, title, bpm }): InputChoice => {
-    return {
-      id: inputOfTake(name),
-      name: `${words}: ${title}, ${fixed(bpm, 0)} bpm`,
-      kind: 'take',
-    };
-  });
-  return [...ports, ...takes];
-}
+/** The one number: contrast of the last two cycles, until a player can choose another. */
+const figureOf = remembered((contrastDb: Db | null, aimDb: Db): LiveFigure => ({
+  value: contrastDb,
+  unit: 'dB',
+  words: 'contrast of the last two cycles',
+  aim: `aim ${fixed(aimDb, 0)} or more`,
+}));
+
+const inputsOf = remembered(
+  (midi: MidiStatus, input: string, bundled: readonly BundledTake[]): readonly InputChoice[] => {
+    const ports: InputChoice[] =
+      midi.kind === 'on' ? midi.inputs.map(({ name, connected }) => midiChoice(name, connected)) : [];
+    const isTake = bundled.some(({ name }) => inputOfTake(name) === input);
+    if (input !== '' && !isTake && !ports.some(({ id }) => id === input))
+      ports.push(midiChoice(input, false));
+    const takes = bundled.map(({ name, words, title, bpm }): InputChoice => {
+      return { id: inputOfTake(name), name: `${words}: ${title}, ${fixed(bpm, 0)} bpm`, kind: 'take' };
+    });
+    return [...ports, ...takes];
+  },
+);
 
 const midiChoice = (name: string, connected: boolean): InputChoice => ({
   id: name,
@@ -138,13 +147,13 @@ const midiChoice = (name: string, connected: boolean): InputChoice => ({
   kind: 'midi',
 });
 
-function outputsOf({ midi }: Sitting): readonly OutputChoice[] {
+const outputsOf = remembered((midi: MidiStatus): readonly OutputChoice[] => {
   const outputs = midi.kind === 'on' ? midi.outputs.filter(({ connected }) => connected) : [];
   return [
     { id: '', name: 'This computer’s sound' },
     ...outputs.map(({ id, name }) => ({ id, name: `A note on ${name}` })),
   ];
-}
+});
 
 function bundledChoices({ bundled }: Sitting): readonly TakeChoice[] {
   return bundled.map(({ name, words, title, bpm, sentence }) => ({

@@ -9,6 +9,7 @@ export const playStyles = css`
     gap: 24px;
     min-height: 122px;
     padding-bottom: 14px;
+    contain: layout style;
   }
   .where {
     flex: 1 1 0;

@@ -23,6 +23,13 @@ export function positionAt(grid: Grid, nowMs: Ms): Position {
   return { phase: 'playing', bar: index, barInCycle, cycle, beat: lastAtOrBefore(bar.beatsMs, nowMs) };
 }
 
+/** Whether two positions show the same: within a beat, and before the count-in, nothing changes. */
+export function samePosition(a: Position, b: Position): boolean {
+  if (a.phase === 'count-in') return b.phase === 'count-in' && a.beat === b.beat;
+  if (a.phase === 'playing') return b.phase === 'playing' && a.beat === b.beat && a.bar === b.bar;
+  return a.phase === b.phase;
+}
+
 function barAt(bars: readonly GridBar[], nowMs: Ms): GridBar {
   let low = 0;
   let high = bars.length - 1;

@@ -200,12 +200,12 @@ export const bundledNameOf = (input: string): string | undefined =>
   input.startsWith(TAKE_INPUT) ? input.slice(TAKE_INPUT.length) : undefined;
 
 /** The bundled take that is chosen as the input, or undefined where a MIDI port is, or nothing. */
-export function takeAsInput(sitting: Sitting): Take | undefined {
+export function takeAsInput(sitting: Pick<Sitting, 'bundled' | 'input'>): Take | undefined {
   return sitting.bundled.find(({ name }) => inputOfTake(name) === sitting.input)?.take ?? undefined;
 }
 
 /** What the chosen input is played on: a bundled take's own rig, or the one struck. Null: strike first. */
-export function rigInUse(sitting: Sitting): Rig | null {
+export function rigInUse(sitting: Pick<Sitting, 'bundled' | 'input' | 'rig'>): Rig | null {
   const take = takeAsInput(sitting);
   if (take !== undefined) return take.rig;
   const { rig, input } = sitting;
@@ -233,7 +233,9 @@ export function planOf(sitting: Sitting, rig: Rig, stamp: { id: string; recorded
 }
 
 /** The strikes as Play asks for them: none for a bundled take, the kept rig's where it was struck another day. */
-export function strikesAsked(sitting: Sitting): Strikes | null {
+export function strikesAsked(
+  sitting: Pick<Sitting, 'bundled' | 'input' | 'rig' | 'strikes'>,
+): Strikes | null {
   if (takeAsInput(sitting) !== undefined) return null;
   const rig = rigInUse(sitting);
   if (rig === null || sitting.strikes.second !== null) return sitting.strikes;
