@@ -1,14 +1,20 @@
 import { mkdirSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
 import { toJsonSchema } from '@valibot/to-json-schema';
+import { phraseSchema } from '../src/sessions/phrase-file';
 import { takeSchema } from '../src/sessions/take';
 
-/** The JSON Schema of the take format, from the rules its reader has. `npm run schemas`. */
-export function takeJsonSchema(): string {
-  const schema = toJsonSchema(takeSchema, { errorMode: 'ignore' });
-  return `${JSON.stringify({ title: 'evenhand-take, version 1', ...schema }, undefined, 2)}\n`;
+/** JSON Schemas of the formats, by file name, from the rules their readers have. `npm run schemas` writes them. */
+export const jsonSchemas: Readonly<Record<string, string>> = {
+  'evenhand-take.schema.json': printed('evenhand-take, version 1', takeSchema),
+  'evenhand-phrase.schema.json': printed('evenhand-phrase, version 1', phraseSchema),
+};
+
+function printed(title: string, schema: Parameters<typeof toJsonSchema>[0]): string {
+  return `${JSON.stringify({ title, ...toJsonSchema(schema, { errorMode: 'ignore' }) }, undefined, 2)}\n`;
 }
 
 if (process.argv[1]?.endsWith('main.mjs')) {
   mkdirSync('schemas', { recursive: true });
-  writeFileSync('schemas/evenhand-take.schema.json', takeJsonSchema());
+  for (const [file, text] of Object.entries(jsonSchemas)) writeFileSync(join('schemas', file), text);
 }

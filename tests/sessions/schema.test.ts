@@ -1,14 +1,17 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { takeJsonSchema } from '../../scripts/schemas';
+import { jsonSchemas } from '../../scripts/schemas';
 
-describe('the JSON Schema of a take', () => {
-  it('is what its reader checks (rewritten by "npm run schemas")', () => {
-    expect(readFileSync('schemas/evenhand-take.schema.json', 'utf8')).toBe(takeJsonSchema());
-  });
+describe('the JSON Schemas of the formats', () => {
+  it.each(Object.entries(jsonSchemas))(
+    '%s is what its reader checks (rewritten by "npm run schemas")',
+    (file, text) => {
+      expect(readFileSync(`schemas/${file}`, 'utf8')).toBe(text);
+    },
+  );
 
-  it('has the velocity of a hit from 1 to 127', () => {
-    const schema = JSON.parse(takeJsonSchema());
+  it('have the velocity of a hit from 1 to 127', () => {
+    const schema = JSON.parse(jsonSchemas['evenhand-take.schema.json']);
     expect(schema.properties.hits.items.properties.velocity).toMatchObject({
       type: 'integer',
       minimum: 1,

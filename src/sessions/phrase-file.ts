@@ -1,0 +1,44 @@
+import * as v from 'valibot';
+import type { Phrase } from '../exercises/types';
+import type { Bpm } from '../units';
+import { checked, parsedJson, type Format } from './read-json';
+import { bpm, filled, phrase } from './schema';
+import { checkBars } from './take';
+
+/** `evenhand-phrase`, version 1: a phrase to keep and to share, with the tempo it was worked at. */
+export interface PhraseFile {
+  readonly format: 'evenhand-phrase';
+  readonly version: 1;
+  readonly name: string;
+  readonly phrase: Phrase;
+  readonly bpm: Bpm;
+}
+
+export const phraseSchema = v.looseObject({
+  format: v.literal('evenhand-phrase', 'must be "evenhand-phrase"'),
+  version: v.literal(1, 'must be 1'),
+  name: filled,
+  phrase,
+  bpm,
+});
+
+const format: Format<typeof phraseSchema> = { format: 'evenhand-phrase', version: 1, schema: phraseSchema };
+
+/**
+ * A phrase from the text of a `.phrase.json` file. Unknown keys survive.
+ * @throws InputError at the place that breaks a rule
+ */
+export function readPhraseFile(json: string): PhraseFile {
+  return phraseFileFrom(parsedJson(json));
+}
+
+/** The same from data that is parsed already, as a store gives it. */
+export function phraseFileFrom(data: unknown): PhraseFile {
+  const file = checked(data, format) as PhraseFile;
+  checkBars(file.phrase);
+  return file;
+}
+
+export function writePhraseFile(file: PhraseFile): string {
+  return `${JSON.stringify(file, undefined, 2)}\n`;
+}
