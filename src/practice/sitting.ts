@@ -301,7 +301,20 @@ function firstPort(midi: MidiStatus): string {
 }
 
 function withMidi(sitting: Sitting, midi: MidiStatus): Sitting {
-  return { ...sitting, midi, input: sitting.input === '' ? firstPort(midi) : sitting.input };
+  const input = sitting.input === '' ? firstPort(midi) : sitting.input;
+  return {
+    ...sitting,
+    midi,
+    input,
+    message: sitting.running === null ? sitting.message : portWords(midi, input),
+  };
+}
+
+/** What a player must know of the port while playing; empty where all is well. */
+function portWords(midi: MidiStatus, input: string): string {
+  if (bundledNameOf(input) !== undefined) return '';
+  const there = midi.kind === 'on' && midi.inputs.some(({ name, connected }) => name === input && connected);
+  return there ? '' : `${input} is not connected. The take goes on; strokes count again when it is back.`;
 }
 
 function withInput(sitting: Sitting, input: string): Sitting {
