@@ -12,13 +12,16 @@ export interface Column {
   readonly slot: Slot | null;
 }
 
-/** What is said on the partials after the beat, by partials in the beat. Source: common practice. */
+/**
+ * What is said on the partials after the beat, by partials in the beat. Triplets are counted `1 & a`, which is as short
+ * as the notes are; twice as many partials keep the count of half as many. Source: common practice.
+ */
 const syllables: Readonly<Record<number, readonly string[]>> = {
   1: [],
   2: ['&'],
-  3: ['trip', 'let'],
+  3: ['&', 'a'],
   4: ['e', '&', 'a'],
-  6: ['trip', 'let', '&', 'trip', 'let'],
+  6: ['', '&', '', 'a', ''],
   8: ['', 'e', '', '&', '', 'a', ''],
 };
 

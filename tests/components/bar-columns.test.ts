@@ -14,9 +14,9 @@ describe('the count', () => {
     expect([0, 1, 2, 3].map((partial) => countOf(0, partial, 4))).toEqual(['1', 'e', '&', 'a']);
   });
 
-  it('of eighths is 1 &, of triplets 1 trip let', () => {
+  it('of eighths is 1 &, of triplets 1 & a', () => {
     expect([0, 1].map((partial) => countOf(2, partial, 2))).toEqual(['3', '&']);
-    expect([0, 1, 2].map((partial) => countOf(1, partial, 3))).toEqual(['2', 'trip', 'let']);
+    expect([0, 1, 2].map((partial) => countOf(1, partial, 3))).toEqual(['2', '&', 'a']);
   });
 
   it('says nothing between the beats of five partials', () => {

@@ -1,0 +1,93 @@
+import { html, LitElement, nothing, type PropertyValues } from 'lit';
+import { customElement, property, state } from 'lit/decorators.js';
+import { createRef, ref } from 'lit/directives/ref.js';
+import { InputError } from '../errors';
+import type { Phrase } from '../exercises/types';
+import { look } from './look';
+import { notationPlan, type PlannedMeasure } from './notation-plan';
+import { notationStyles } from './notation-styles';
+import { notationWords } from './notation-words';
+
+/** Which bars of the cycle are drawn: all of them, or `count` from bar `from` (from 0). */
+export type BarsShown = 'all' | { readonly from: number; readonly count: number };
+
+/**
+ * A phrase in engraved percussion notation, as wide as its box, in the ink of the page; the same in words for screen
+ * readers. The engraver is loaded with the first one. A phrase that can't be engraved says why.
+ * @fires engraved when it has been drawn anew
+ */
+@customElement('evenhand-notation')
+export class Notation extends LitElement {
+  @property({ attribute: false }) phrase: Phrase | null = null;
+  @property({ attribute: false }) bars: BarsShown = 'all';
+
+  @state() private trouble = '';
+
+  static override styles = [look, notationStyles];
+
+  readonly #box = createRef<HTMLDivElement>();
+  readonly #resized = new ResizeObserver(() => void this.#draw());
+  #plan: readonly PlannedMeasure[] = [];
+  #drawnFor: { readonly plan: readonly PlannedMeasure[]; readonly widthPx: number } | null = null;
+
+  override disconnectedCallback(): void {
+    super.disconnectedCallback();
+    this.#resized.disconnect();
+  }
+
+  override connectedCallback(): void {
+    super.connectedCallback();
+    if (this.#box.value !== undefined) this.#resized.observe(this.#box.value);
+  }
+
+  protected override willUpdate(changed: PropertyValues<this>): void {
+    if (!changed.has('phrase') && !changed.has('bars')) return;
+    try {
+      this.#plan = shown(this.phrase === null ? [] : notationPlan(this.phrase), this.bars);
+      this.trouble = '';
+    } catch (error) {
+      if (!(error instanceof InputError)) throw error;
+      this.#plan = [];
+      this.trouble = error.message;
+    }
+  }
+
+  override render() {
+    return html`
+      <p class="heard">${notationWords(this.#plan)}</p>
+      <div class="engraving" ${ref(this.#box)}></div>
+      ${this.trouble === '' ? nothing : html`<p class="trouble">No notation: ${this.trouble}</p>`}
+    `;
+  }
+
+  protected override firstUpdated(): void {
+    if (this.#box.value !== undefined) this.#resized.observe(this.#box.value);
+  }
+
+  protected override updated(): void {
+    void this.#draw();
+  }
+
+  async #draw(): Promise<void> {
+    const { engrave, fontReady } = await import('./notation-engraver');
+    await fontReady();
+    const box = this.#box.value;
+    const plan = this.#plan;
+    const widthPx = Math.floor(box?.clientWidth ?? 0);
+    if (box === undefined || widthPx === 0 || !this.isConnected) return;
+    if (this.#drawnFor?.plan === plan && this.#drawnFor.widthPx === widthPx) return;
+    this.#drawnFor = { plan, widthPx };
+    engrave(box, plan, { widthPx, repeated: (this.phrase?.cycles ?? 1) > 1 && this.bars === 'all' });
+    this.dispatchEvent(new CustomEvent('engraved'));
+  }
+}
+
+function shown(plan: readonly PlannedMeasure[], bars: BarsShown): readonly PlannedMeasure[] {
+  return bars === 'all' ? plan : plan.slice(bars.from, bars.from + bars.count);
+}
+
+declare global {
+  interface HTMLElementTagNameMap {
+    'evenhand-notation': Notation;
+  }
+}
