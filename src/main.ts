@@ -13,7 +13,7 @@ import {
 import { bundledTakes, fetchBundled } from './bundled';
 import { midiClick } from './click/midi-click';
 import type { Click } from './click/types';
-import { audioClick } from './click/web-audio';
+import { audioClick } from './click/audio-click';
 import { page } from './components/page';
 import type { EvenhandEvents } from './components/events';
 import { InputError } from './errors';

@@ -3,7 +3,7 @@ import type { Ms } from '../units';
 import { clickBeats, clicksIn } from './schedule';
 import type { ClickBeat, Timing } from './types';
 
-/** How far ahead clicks are handed over: a page blocked for 200 ms loses none. */
+/** How far ahead sounds are handed over: a page blocked for 200 ms loses none. */
 export const AHEAD_MS: Ms = 250;
 const TICK_MS: Ms = 25;
 
@@ -12,20 +12,47 @@ export interface LookAhead {
   stop(): void;
 }
 
+export interface HandOver<Due> {
+  /** @param due in time order, with times on the page's clock */
+  start(due: readonly Due[]): void;
+  stop(): void;
+}
+
+export interface HandOverOptions {
+  /** Called before what is due in a tick, also while nothing is. */
+  readonly eachTick?: () => void;
+  /** What to look ahead in addition: the delay of the audio output. */
+  readonly extraMs?: () => Ms;
+  /** Called once when the last one's time has come, not when it was stopped before. */
+  readonly onEnd?: () => void;
+}
+
 /**
- * Hands every click over once, a quarter of a second before it is due; `play` gives it its exact time to the
- * audio or MIDI clock. A click that is already past (the page slept) is skipped, never played late.
- * @param timing the page's clock
+ * The clicks of a grid, each handed over once.
  * @param play called once a click, in time order
- * @param eachTick called before the clicks of a tick, also while none are due
- * @param extraMs what to look ahead in addition: the delay of the audio output
  */
 export function lookAhead(
   timing: Timing,
   play: (beat: ClickBeat) => void,
-  eachTick: () => void = () => undefined,
-  extraMs: () => Ms = () => 0,
+  options: HandOverOptions = {},
 ): LookAhead {
+  const clicks = handOver(timing, play, options);
+  return {
+    stop: () => clicks.stop(),
+    start: (grid, downbeatMs) => clicks.start(clickBeats(grid, downbeatMs)),
+  };
+}
+
+/**
+ * Hands everything over once, a quarter of a second before it is due; `play` gives it its exact time to the audio or
+ * MIDI clock. What is already past (the page slept) is skipped, never played late.
+ * @param timing the page's clock
+ */
+export function handOver<Due extends { readonly atMs: Ms }>(
+  timing: Timing,
+  play: (due: Due) => void,
+  { eachTick, extraMs, onEnd }: HandOverOptions = {},
+): HandOver<Due> {
   let sleep: (() => void) | null = null;
 
   const stop = (): void => {
@@ -35,18 +62,20 @@ export function lookAhead(
 
   return {
     stop,
-    start(grid, downbeatMs) {
+    start(due) {
       stop();
-      const clicks = clickBeats(grid, downbeatMs);
-      const lastMs = clicks[clicks.length - 1].atMs;
+      const last = due.at(-1);
+      if (last === undefined) return;
       let handedOverMs = -Infinity;
       const tick = (): void => {
-        eachTick();
+        eachTick?.();
         const nowMs = timing.nowMs();
-        const untilMs = nowMs + AHEAD_MS + extraMs();
-        for (const beat of clicksIn(clicks, Math.max(handedOverMs, nowMs), untilMs)) play(beat);
+        const untilMs = nowMs + AHEAD_MS + (extraMs?.() ?? 0);
+        for (const one of clicksIn(due, Math.max(handedOverMs, nowMs), untilMs)) play(one);
         handedOverMs = Math.max(handedOverMs, untilMs);
-        if (handedOverMs > lastMs) stop();
+        if ((onEnd === undefined ? handedOverMs : nowMs) <= last.atMs) return;
+        stop();
+        onEnd?.();
       };
       sleep = timing.every(TICK_MS, tick);
       tick();

@@ -43,17 +43,21 @@ export function clickBeats(grid: Grid, downbeatMs: Ms): readonly ClickBeat[] {
   return clicks;
 }
 
-/** The clicks that fall in [fromMs, toMs): asked for piece by piece, each comes exactly once. */
-export function clicksIn(clicks: readonly ClickBeat[], fromMs: Ms, toMs: Ms): readonly ClickBeat[] {
-  return clicks.slice(firstFrom(clicks, fromMs), firstFrom(clicks, toMs));
+/** What falls in [fromMs, toMs) of things in time order: asked for piece by piece, each comes exactly once. */
+export function clicksIn<Due extends Timed>(due: readonly Due[], fromMs: Ms, toMs: Ms): readonly Due[] {
+  return due.slice(firstFrom(due, fromMs), firstFrom(due, toMs));
 }
 
 function firstBeatMs(bar: GridBar): Ms {
   return (bar.beatsMs.length > 1 ? bar.beatsMs[1] : bar.endMs) - bar.startMs;
 }
 
-/** Index of the first click at or after a time. */
-function firstFrom(clicks: readonly ClickBeat[], atMs: Ms): number {
+interface Timed {
+  readonly atMs: Ms;
+}
+
+/** Index of the first one at or after a time. */
+function firstFrom(clicks: readonly Timed[], atMs: Ms): number {
   let low = 0;
   let high = clicks.length;
   while (low < high) {

@@ -1,8 +1,7 @@
 import type { AudioSeconds, Ms } from '../units';
 import { audioSecondsAt, withPair, type AudioClock, type ClockPair } from './clock';
-import { lookAhead } from './look-ahead';
-import { clickSamples } from './sound';
-import type { Click, ClickBeat, Timing } from './types';
+import type { Sound } from './drum-sound';
+import type { Timing } from './types';
 
 /** The clock of the page. */
 export const pageTiming: Timing = {
@@ -15,39 +14,48 @@ export const pageTiming: Timing = {
   },
 };
 
-/** The click through the computer's own sound. */
-export interface AudioClick extends Click {
+/** The computer's own sound, steered to the performance clock. One a page is enough: click and phrase share it. */
+export interface AudioOut {
   /**
    * Lets the page sound. Browsers allow it only from a key or a pointer: call it first thing in the handler that
-   * starts a take. The downbeat need not wait for it.
+   * starts something. What is to sound need not wait for it.
    */
   wake(): Promise<void>;
-  /** Loudness from 0 (silent) to 1; takes effect at once. The click goes on counting while silent. */
+  /** Wakes without being asked by a handler; may be refused. */
+  begin(): void;
+  /** Reads both clocks: to be called at every tick while something sounds. */
+  measure(): void;
+  /** What the system says it adds between an audio time and its being heard. */
+  delayMs(): Ms;
+  /** A part of the mix with a loudness of its own, which can be silenced alone. */
+  channel(): AudioChannel;
+}
+
+export interface AudioChannel {
+  /**
+   * Sounds at a performance time: it gets the audio time that is *heard* then, from readings of both clocks, so what
+   * the system says of its own delay is in it. Skipped rather than late.
+   * @param gain factor on the sound's amplitude
+   */
+  play(sound: Sound, atMs: Ms, gain?: number): void;
+  /** Takes back what waits and cuts what sounds. */
+  silence(): void;
+  /** Loudness from 0 (silent) to 1; takes effect at once. */
   setGain(gain: number): void;
 }
 
-/**
- * A click in Web Audio, steered to the performance clock: each click gets the audio time that is *heard* at its
- * beat, from readings of both clocks taken at every tick, so what the system says of its own delay is in it.
- * Skipped rather than late: a click whose audio time is past. One a page is enough.
- * @param open makes the AudioContext, at the first `wake` or `start`
- */
-export function audioClick(open: () => AudioContext = () => new AudioContext()): AudioClick {
+/** @param open makes the AudioContext, at the first `wake` or `begin` */
+export function audioOut(open: () => AudioContext = () => new AudioContext()): AudioOut {
   let context: AudioContext | null = null;
-  let output: GainNode | null = null;
-  let gain = 1;
   let clock: AudioClock | null = null;
-  let sounds: { readonly accent: AudioBuffer; readonly beat: AudioBuffer } | null = null;
-  const waiting = new Set<AudioBufferSourceNode>();
+  const buffers = new Map<Sound, AudioBuffer>();
+  const whenOpened: ((made: AudioContext) => void)[] = [];
 
   function opened(): AudioContext {
     if (context !== null) return context;
     const made = open();
     context = made;
-    output = made.createGain();
-    output.gain.value = gain;
-    output.connect(made.destination);
-    sounds = { accent: soundIn(made, true), beat: soundIn(made, false) };
+    for (const tell of whenOpened) tell(made);
     made.addEventListener('statechange', () => {
       // The audio clock stood still while suspended: what was measured before says nothing now.
       clock = null;
@@ -55,56 +63,76 @@ export function audioClick(open: () => AudioContext = () => new AudioContext()):
     return made;
   }
 
-  function measure(): void {
-    if (context?.state !== 'running') return;
-    const pair = readClocks(context);
-    if (pair !== undefined) clock = withPair(clock, pair);
+  function bufferOf(sound: Sound, audio: AudioContext): AudioBuffer {
+    const known = buffers.get(sound);
+    if (known !== undefined) return known;
+    const samples = sound(audio.sampleRate);
+    const buffer = audio.createBuffer(1, samples.length, audio.sampleRate);
+    buffer.copyToChannel(samples, 0);
+    buffers.set(sound, buffer);
+    return buffer;
   }
 
-  function play({ atMs, accent }: ClickBeat): void {
-    if (context === null || output === null || sounds === null || clock === null) return;
-    const at = audioSecondsAt(clock, atMs);
-    if (at < context.currentTime) return;
-    const source = context.createBufferSource();
-    source.buffer = accent ? sounds.accent : sounds.beat;
-    source.connect(output);
-    source.addEventListener('ended', () => {
-      waiting.delete(source);
-      source.disconnect();
-    });
-    waiting.add(source);
-    source.start(at);
+  function channel(): AudioChannel {
+    let loudness = 1;
+    let output: GainNode | null = null;
+    const waiting = new Set<AudioBufferSourceNode>();
+    const connect = (audio: AudioContext): void => {
+      output = audio.createGain();
+      output.gain.value = loudness;
+      output.connect(audio.destination);
+    };
+    if (context === null) whenOpened.push(connect);
+    else connect(context);
+    return {
+      play(sound, atMs, gain = 1) {
+        if (context === null || output === null || clock === null) return;
+        const at = audioSecondsAt(clock, atMs);
+        if (at < context.currentTime) return;
+        const source = context.createBufferSource();
+        source.buffer = bufferOf(sound, context);
+        source.connect(gain === 1 ? output : attenuated(context, gain, output));
+        source.addEventListener('ended', () => {
+          waiting.delete(source);
+          source.disconnect();
+        });
+        waiting.add(source);
+        source.start(at);
+      },
+      silence() {
+        for (const source of waiting) source.stop();
+        waiting.clear();
+      },
+      setGain(next) {
+        loudness = Math.min(1, Math.max(0, next));
+        if (output !== null) output.gain.value = loudness;
+      },
+    };
   }
-
-  const ahead = lookAhead(pageTiming, play, measure, () => (context === null ? 0 : delayMs(context)));
 
   return {
+    channel,
     async wake() {
       await opened().resume();
     },
-    start(grid, downbeatMs) {
-      this.stop();
+    begin() {
       const audio = opened();
       if (audio.state === 'suspended') void audio.resume();
-      ahead.start(grid, downbeatMs);
     },
-    stop() {
-      ahead.stop();
-      for (const source of waiting) source.stop();
-      waiting.clear();
+    measure() {
+      if (context?.state !== 'running') return;
+      const pair = readClocks(context);
+      if (pair !== undefined) clock = withPair(clock, pair);
     },
-    setGain(next) {
-      gain = Math.min(1, Math.max(0, next));
-      if (output !== null) output.gain.value = gain;
-    },
+    delayMs: () => (context === null ? 0 : delayMs(context)),
   };
 }
 
-function soundIn(context: AudioContext, accent: boolean): AudioBuffer {
-  const samples = clickSamples(context.sampleRate, accent);
-  const buffer = context.createBuffer(1, samples.length, context.sampleRate);
-  buffer.copyToChannel(samples, 0);
-  return buffer;
+function attenuated(context: AudioContext, gain: number, output: AudioNode): GainNode {
+  const node = context.createGain();
+  node.gain.value = gain;
+  node.connect(output);
+  return node;
 }
 
 /** Both clocks at one moment; undefined before the first sample was heard. */

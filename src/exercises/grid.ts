@@ -119,8 +119,13 @@ function barPlan(phrase: Phrase, index: number): BarPlan {
   return { variation: bar.variation, partialsPerBeat, patternLength: period, notes };
 }
 
-/** With swing every second partial of a beat moves: of two, the second falls at `swing` of their time. */
-function shareOfBeat(partial: number, partials: number, swing: number): number {
+/**
+ * Where in its beat a partial falls, 0 to 1. With swing every second partial of a beat moves: of two, the second falls
+ * at `swing` of their time.
+ * @param partial of the beat, from 0
+ * @param partials in the beat
+ */
+export function shareOfBeat(partial: number, partials: number, swing: number): number {
   const swung = partials % 2 === 0 && partial % 2 === 1;
   return (swung ? partial - 1 + 2 * swing : partial) / partials;
 }

@@ -1,7 +1,8 @@
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
+import { audioClick } from '../../src/click/audio-click';
 import { midiClick } from '../../src/click/midi-click';
 import { clickSamples } from '../../src/click/sound';
-import { audioClick, pageTiming } from '../../src/click/web-audio';
+import { audioOut, pageTiming } from '../../src/click/web-audio';
 import { gridOf } from '../../src/exercises/grid';
 import type { Phrase } from '../../src/exercises/types';
 
@@ -109,7 +110,7 @@ class FakeAudio extends EventTarget {
 describe('the click in Web Audio', () => {
   it('is heard on the beat of the performance clock', async () => {
     const audio = new FakeAudio();
-    const click = audioClick(() => audio as unknown as AudioContext);
+    const click = audioClick(audioOut(() => audio as unknown as AudioContext));
     vi.advanceTimersByTime(300);
     await click.wake();
     click.start(grid, 3000);
@@ -121,7 +122,7 @@ describe('the click in Web Audio', () => {
   it('leaves out the beats before the audio runs, and plays none of them late', async () => {
     const audio = new FakeAudio();
     audio.resume = () => Promise.resolve();
-    const click = audioClick(() => audio as unknown as AudioContext);
+    const click = audioClick(audioOut(() => audio as unknown as AudioContext));
     click.start(grid, 3000);
     vi.advanceTimersByTime(2100);
     delete (audio as Partial<FakeAudio>).resume;
@@ -132,7 +133,7 @@ describe('the click in Web Audio', () => {
 
   it('takes back what is not heard yet when it stops', async () => {
     const audio = new FakeAudio();
-    const click = audioClick(() => audio as unknown as AudioContext);
+    const click = audioClick(audioOut(() => audio as unknown as AudioContext));
     await click.wake();
     vi.advanceTimersByTime(300);
     click.start(grid, 2500);
@@ -145,7 +146,7 @@ describe('the click in Web Audio', () => {
 
   it('can be silent and goes on counting', async () => {
     const audio = new FakeAudio();
-    const click = audioClick(() => audio as unknown as AudioContext);
+    const click = audioClick(audioOut(() => audio as unknown as AudioContext));
     click.setGain(0);
     vi.advanceTimersByTime(300);
     await click.wake();
