@@ -29,17 +29,61 @@ export function rotation(pattern: Sticking, steps: number): Sticking {
   return turned.map((notes, index) => withKindsOf(notes, pattern[index]));
 }
 
-/** *Rotations*: started from each note up to the one where the mirror of the first would come again. */
+/**
+ * *Rotations*: started from each note up to the one where the mirror of the first would come again. Two that differ
+ * only in where their grace notes stand are two.
+ */
 export function rotations(pattern: Sticking): Sticking[] {
   const seen = new Set<string>();
   const found: Sticking[] = [];
   for (let steps = 0; steps < pattern.length; steps += 1) {
     const turned = rotation(pattern, steps);
-    const hands = turned.map((partial) => partial.notes.map((note) => note.hand).join('+')).join(',');
-    if (!seen.has(hands)) found.push(turned);
-    seen.add(hands);
+    const shape = turned.map(
+      ({ notes, graces }) => `${notes.map(({ hand }) => hand).join('+')}${graces.length}`,
+    );
+    if (!seen.has(shape.join(','))) found.push(turned);
+    seen.add(shape.join(','));
   }
   return found;
+}
+
+/** *Displacement*: the whole figure, accent and all, so many partials later; what falls off the end comes round. */
+export function displacement(pattern: Sticking, partials: number): Sticking {
+  const length = pattern.length;
+  return pattern.map((_, index) => pattern[(((index - partials) % length) + length) % length]);
+}
+
+/** *Displacements*: the figure started on each partial until it would stand where it stood. */
+export function displacements(pattern: Sticking): Sticking[] {
+  return Array.from({ length: patternLength(pattern) }, (_, partials) => displacement(pattern, partials));
+}
+
+/**
+ * *One hand's line alone*: the other hand's strokes become rests. Grace notes are the other hand's and go.
+ * A bar in which this hand has nothing is rests only.
+ */
+export function oneHand(sticking: Sticking, hand: Hand): Sticking {
+  return sticking.map(({ notes }) => ({ notes: notes.filter((note) => note.hand === hand), graces: [] }));
+}
+
+/** Partials of the beat, from 0, on which something is struck in at least one beat: where an accent can go. */
+export function struckPartials(sticking: Sticking, partialsPerBeat: number): number[] {
+  const partials = Array.from({ length: partialsPerBeat }, (_, partial) => partial);
+  return partials.filter((partial) =>
+    sticking.some(({ notes }, index) => index % partialsPerBeat === partial && notes.length > 0),
+  );
+}
+
+/**
+ * The pattern running on over beats and bar lines until it comes round with a bar line: how a pattern is squeezed into
+ * another subdivision. A pattern of 8 in bars of four quintuplets (20) takes two bars.
+ */
+export function runningBars(pattern: Sticking, partialsPerBar: number): Sticking[] {
+  const bars = leastCommonMultiple(pattern.length, partialsPerBar) / partialsPerBar;
+  const whole = filled(pattern, bars * partialsPerBar);
+  return Array.from({ length: bars }, (_, bar) =>
+    whole.slice(bar * partialsPerBar, (bar + 1) * partialsPerBar),
+  );
 }
 
 /** *Mirror*: the other lead; right and left change places, kinds stay. */
@@ -48,6 +92,11 @@ export function mirror(sticking: Sticking): Sticking {
     notes: notes.map((note) => ({ ...note, hand: otherHand(note.hand) })).sort(rightFirst),
     graces: graces.map(otherHand),
   }));
+}
+
+/** The hand of the first stroke that one hand plays; undefined where there is none. */
+export function leadOf(sticking: Sticking): Hand | undefined {
+  return sticking.find((partial) => partial.notes.length === 1)?.notes[0].hand;
 }
 
 /** *Accents off*: every accent a tap. */
@@ -83,12 +132,17 @@ function withKind(partial: PartialNotes, kind: Kind): PartialNotes {
 function withKindsOf(hands: PartialNotes, kinds: PartialNotes): PartialNotes {
   return {
     ...hands,
-    notes: hands.notes.map((note, index) => ({ ...note, kind: kinds.notes[index]?.kind ?? 'tap' })),
+    notes: hands.notes.map((note, index) => ({
+      ...note,
+      kind: (kinds.notes[index] ?? kinds.notes[0])?.kind ?? 'tap',
+    })),
   };
 }
 
-function leadOf(sticking: Sticking): Hand | undefined {
-  return sticking.find((partial) => partial.notes.length > 0)?.notes[0].hand;
+function leastCommonMultiple(a: number, b: number): number {
+  let [larger, smaller] = [a, b];
+  while (smaller > 0) [larger, smaller] = [smaller, larger % smaller];
+  return (a / larger) * b;
 }
 
 const rightFirst = (a: Note, b: Note): number => (a.hand === b.hand ? 0 : a.hand === 'R' ? -1 : 1);

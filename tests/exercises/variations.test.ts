@@ -1,7 +1,19 @@
+import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { bundledPhrases, phraseFromText, phraseNamed } from '../../src/exercises/phrase';
 import { handsText, parseSticking, stickingText } from '../../src/exercises/sticking';
-import { accentsOff, accentWalk, mirror, patternLength, rotations } from '../../src/exercises/variations';
+import {
+  accentsOff,
+  accentWalk,
+  displacement,
+  displacements,
+  mirror,
+  oneHand,
+  patternLength,
+  rotations,
+  runningBars,
+  struckPartials,
+} from '../../src/exercises/variations';
 
 const PARADIDDLE = parseSticking('Rlrr Lrll')[0];
 const hands = (bar: typeof PARADIDDLE): string => handsText(bar, [4]);
@@ -58,6 +70,86 @@ describe('variations of the single paradiddle', () => {
     expect(patternLength(parseSticking('Rlrr Lrll Rlrr Lrll')[0])).toBe(8);
     expect(patternLength(parseSticking('rrrr rrrr')[0])).toBe(1);
     expect(patternLength(parseSticking('Rlrr Lrll Rlrr LrlL')[0])).toBe(16);
+  });
+});
+
+describe('variations of anything', () => {
+  const of = (sticking: string) => parseSticking(sticking)[0];
+
+  it('displaces the whole figure, accent and all, a partial later', () => {
+    expect(text(displacement(PARADIDDLE, 1))).toBe('lRlr rLrl');
+    expect(text(displacement(PARADIDDLE, -1))).toBe('lrrL rllR');
+    expect(displacements(PARADIDDLE).map(text)).toEqual([
+      'Rlrr Lrll',
+      'lRlr rLrl',
+      'llRl rrLr',
+      'rllR lrrL',
+      'Lrll Rlrr',
+      'rLrl lRlr',
+      'rrLr llRl',
+      'lrrL rllR',
+    ]);
+  });
+
+  it('leaves one hand alone: the other’s strokes become rests, its grace notes go', () => {
+    expect(text(oneHand(PARADIDDLE, 'R'))).toBe('R-rr -r--');
+    expect(text(oneHand(of('{l}Rl[RL]r'), 'R'))).toBe('R-Rr');
+    expect(text(oneHand(of('{l}Rl[RL]r'), 'L'))).toBe('-lL-');
+  });
+
+  it('keeps grace notes with their strokes in rotation and mirror, and tells rotations apart by them', () => {
+    const accents = of('{l}Rlr {r}Lrl');
+    expect(stickingText(mirror(accents), [3])).toBe('{r}Lrl {l}Rlr');
+    expect(rotations(accents).map((bar) => stickingText(bar, [3]))).toEqual([
+      '{l}Rlr {r}Lrl',
+      'Rl{l}r Lr{r}l',
+      'R{r}lr L{l}rl',
+    ]);
+  });
+
+  it('keeps unisons, accents of both hands walking together', () => {
+    expect(accentWalk(of('[RL]lrl'), 4).map(text)).toEqual(['[RL]lrl', '[rl]Lrl', '[rl]lRl', '[rl]lrL']);
+  });
+
+  it('walks accents over triplets: three variations of the flam accent', () => {
+    expect(accentWalk(of('{l}Rlr {r}Lrl'), 3).map((bar) => stickingText(bar, [3]))).toEqual([
+      '{l}Rlr {r}Lrl',
+      '{l}rLr {r}lRl',
+      '{l}rlR {r}lrL',
+    ]);
+  });
+
+  it('finds where an accent can go: not on a partial that rests in every beat', () => {
+    expect(struckPartials(of('rrllR--- llrrL---'), 8)).toEqual([0, 1, 2, 3, 4]);
+  });
+
+  it('runs a pattern of 8 on over bars of four quintuplets until it comes round: two bars', () => {
+    expect(runningBars(PARADIDDLE, 20).map((bar) => stickingText(bar, [5]))).toEqual([
+      'RlrrL rllRl rrLrl lRlrr',
+      'LrllR lrrLr llRlr rLrll',
+    ]);
+  });
+
+  it('runs it over sixteenths and triplets in one bar or two (calc: least common multiple)', () => {
+    expect(runningBars(PARADIDDLE, 16)).toHaveLength(1);
+    expect(runningBars(PARADIDDLE, 12)).toHaveLength(2);
+    expect(runningBars(PARADIDDLE, 28)).toHaveLength(2);
+  });
+
+  it('displaces there and back, and mirrors twice to where it was, for any pattern', () => {
+    const token = fc.constantFrom('R', 'L', 'r', 'l', '(r)', '-', '{l}R', '{rr}l', '[Rl]');
+    fc.assert(
+      fc.property(
+        fc.array(token, { minLength: 1, maxLength: 16 }),
+        fc.integer({ min: -40, max: 40 }),
+        (tokens, steps) => {
+          const pattern = of(tokens.join(''));
+          expect(displacement(displacement(pattern, steps), -steps)).toEqual(pattern);
+          expect(mirror(mirror(pattern))).toEqual(pattern);
+          expect(runningBars(pattern, 20).flat()).toHaveLength(runningBars(pattern, 20).length * 20);
+        },
+      ),
+    );
   });
 });
 
