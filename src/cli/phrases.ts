@@ -1,7 +1,9 @@
 import { parseArgs } from 'node:util';
 import { bundledGroups, type BundledPhrase } from '../exercises/bundled-phrases';
 import { alsoCalled, bundledPhrases, phraseNamed } from '../exercises/phrase';
+import { rudiment } from '../exercises/rudiment-phrase';
 import { rudiments } from '../exercises/rudiments';
+import { seamWords } from '../exercises/seams';
 import { UsageError } from './io';
 
 /** `phrases [NAME] [--json]` */
@@ -13,7 +15,8 @@ export function phrases(args: readonly string[]): string {
   });
   if (positionals.length > 1) throw new UsageError('phrases takes one name; put it in quotes');
   const [name] = positionals;
-  if (name === undefined) return values.json === true ? json(bundledPhrases) : list();
+  if (name === undefined)
+    return values.json === true ? json([...bundledPhrases.map(withRudiment), ...missing]) : list();
   const phrase = phraseNamed(name);
   if (values.json === true) return json(phrase);
   const width = Math.max(...phrase.bars.map((bar) => bar.variation.length));
@@ -23,7 +26,17 @@ export function phrases(args: readonly string[]): string {
       : '';
     return `  ${bar.variation.padEnd(width)}   ${bar.sticking}${also}`;
   });
-  return `${phrase.title}: ${phrase.beatsPerBar} beats a bar, ${phrase.cycles} cycles\n${rows.join('\n')}\n`;
+  const row = rudiment(name);
+  const notes = [
+    ...(row === undefined ? [] : [`rudiment ${row.number}; source: ${row.source}`]),
+    ...seamWords(phrase),
+  ];
+  return [
+    `${phrase.title}: ${phrase.beatsPerBar} beats a bar, ${phrase.cycles} cycles`,
+    ...rows,
+    ...notes.map((note) => `  ${note}`),
+    '',
+  ].join('\n');
 }
 
 function list(): string {
@@ -38,10 +51,23 @@ function list(): string {
     const members = bundledPhrases.filter((bundled) => bundled.group === group);
     return `${group[0].toUpperCase()}${group.slice(1)}\n${members.map(row).join('')}`;
   });
-  const left = rudiments.flatMap((row) =>
-    row.kind === 'unmeasured' ? [`  ${row.name}: ${row.reason}\n`] : [],
-  );
+  const left = missing.map(({ name, reason }) => `  ${name}: ${reason}\n`);
   return `${groups.join('\n')}\nNot to be had over MIDI\n${left.join('')}`;
 }
+
+/** With its row of the table, where it is a rudiment. */
+function withRudiment(bundled: BundledPhrase): unknown {
+  const row = rudiment(bundled.name);
+  if (row?.kind !== 'measured') return bundled;
+  const { number, family, lead, weekly, source } = row;
+  return { ...bundled, rudiment: { number, family, lead, weekly, source } };
+}
+
+/** Rudiments that can't be phrases, each with its reason. */
+const missing = rudiments.flatMap((row) =>
+  row.kind === 'unmeasured'
+    ? [{ name: row.name, group: 'not to be had over MIDI', phrase: null, reason: row.reason }]
+    : [],
+);
 
 const json = (value: unknown): string => `${JSON.stringify(value, undefined, 2)}\n`;

@@ -35,7 +35,7 @@ export function seamWarnings(phrase: Phrase): SeamWarning[] {
  * Another order of the variations in which no seam makes three strokes of one hand: bars of the cycle, from 0, starting
  * with the first and as near to the present order as the search finds one. Bars of one variation that follow each
  * other stay together.
- * @returns undefined where there is none, or none within the bound of the search
+ * @returns undefined where there is none, none within the bound of the search, or over 64 changes of variation
  */
 export function orderWithoutWarnings(phrase: Phrase): readonly number[] | undefined {
   const bars = strokedBars(phrase);
@@ -45,6 +45,7 @@ export function orderWithoutWarnings(phrase: Phrase): readonly number[] | undefi
     if (before !== undefined && bars[before[0]].variation === bar.variation) before.push(index);
     else blocks.push([index]);
   });
+  if (blocks.length > MOST_BLOCKS) return undefined;
   const clean = blocks.map((from) =>
     blocks.map((to) => warningsAt(bars[from[from.length - 1]], bars[to[0]], 0, 0).length === 0),
   );
@@ -81,6 +82,8 @@ interface StrokedBar {
 /** Strokes of one hand running that a warning is for. */
 const TOO_MANY = 3;
 const MOST_STEPS = 20_000;
+/** A longer phrase is a shuffle, or will not be put in another order by anybody. */
+const MOST_BLOCKS = 64;
 const HANDS: readonly Hand[] = ['R', 'L'];
 
 function strokedBars(phrase: Phrase): StrokedBar[] {

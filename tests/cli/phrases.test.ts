@@ -10,22 +10,30 @@ describe('evenhand phrases', () => {
     expect(list).toContain('Multiple bounce roll: a pad sends one note for each stroke it can tell apart');
   });
 
-  it('prints a rudiment by its name, whatever the case', () => {
+  it('prints a rudiment by its name, whatever the case, with its source', () => {
     expect(phrases(['FLAM accent'])).toBe(
-      'Flam accent: 4 beats a bar, 8 cycles\n  {l}Rlr {r}Lrl   {l}Rlr {r}Lrl {l}Rlr {r}Lrl   also called flam accent\n',
+      [
+        'Flam accent: 4 beats a bar, 8 cycles',
+        '  {l}Rlr {r}Lrl   {l}Rlr {r}Lrl {l}Rlr {r}Lrl   also called flam accent',
+        '  rudiment 21; source: common practice, from memory',
+        '',
+      ].join('\n'),
     );
     expect(() => phrases(['multiple bounce roll'])).toThrow('rudiment must be one that MIDI can show');
   });
 
-  it('gives the whole list as JSON: 7 phrases of the single paradiddle and 39 rudiments', () => {
-    const all = JSON.parse(phrases(['--json'])) as {
-      name: string;
-      group: string;
-      phrase: { bars: unknown[] };
-    }[];
-    expect(all).toHaveLength(46);
-    expect(
-      all.every(({ name, group, phrase }) => name !== '' && group !== '' && phrase.bars.length > 0),
-    ).toBe(true);
+  it('warns of seams that make three of one hand', () => {
+    expect(phrases(['Single paradiddle, accent walk, both leads'])).toContain(
+      'Going from bar 4 (accent on 4) to bar 5 (accent on 1, left lead) the left hand plays 3 running.',
+    );
+  });
+
+  it('gives the whole list as JSON: 7 phrases of the single paradiddle, 39 rudiments, and the one that is missing', () => {
+    const all = JSON.parse(phrases(['--json'])) as { name: string; rudiment?: { number: number } }[];
+    expect(all).toHaveLength(47);
+    const numbers = all.flatMap(({ rudiment }) => (rudiment === undefined ? [] : [rudiment.number]));
+    expect(new Set(numbers).size).toBe(39);
+    expect(numbers).not.toContain(4);
+    expect(all.at(-1)).toMatchObject({ name: 'Multiple bounce roll', phrase: null });
   });
 });
