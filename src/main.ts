@@ -91,7 +91,12 @@ function start(): void {
     onTrouble: trouble,
   });
   const click = clickOf(sitting);
-  const streams = begun.live$.subscribe((live) => say({ kind: 'live', live }));
+  const here$ = new Subject<void>();
+  // The first stroke of a bar shows in its bar: where we are is asked again with every stroke, not only every frame.
+  const streams = begun.live$.subscribe((live) => {
+    here$.next();
+    say({ kind: 'live', live });
+  });
   streams.add(
     interval(0, animationFrameScheduler)
       .pipe(

@@ -12,8 +12,6 @@ const SLOT_FILL_MS = 30;
 /** A stroke in the picture. Fractions: `x` 0–1 of the bar, `y` 0 at the bottom. */
 export interface StrokeMark {
   readonly kind: 'stroke';
-  /** The same for the same pass over the same slot, so that the picture moves none but what is new. */
-  readonly key: string;
   readonly hand: Hand;
   readonly wrongHand: boolean;
   readonly x: number;
@@ -116,7 +114,6 @@ function strokesOf(scene: BarScene, column: Column, slot: Slot, live: LiveState 
     return [
       {
         kind: 'stroke',
-        key: `${slot.index}:${pass.cycle}`,
         hand: slot.hand,
         wrongHand: pass.wrongHand,
         x: column.x + (column.width - width) / 2 + shift(scene, pass.deviationMs, (column.width - width) / 2),

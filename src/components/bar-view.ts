@@ -1,15 +1,15 @@
 import { css, html, LitElement, nothing, svg, type TemplateResult } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import { guard } from 'lit/directives/guard.js';
-import { repeat } from 'lit/directives/repeat.js';
 import type { GridBar, Slot } from '../exercises/types';
 import type { LiveState } from '../practice/types';
 import { settingsOf, type Settings } from '../settings';
 import { axisY, linesOf, type HeightLines } from './axis';
 import { columnsOf, spokenSticking, type Column } from './bar-columns';
-import { barMarks, type BandMark, type BarScene, type ExtraMark, type StrokeMark } from './bar-marks';
+import { barMarks, type BandMark, type BarMarks, type BarScene } from './bar-marks';
 import { look } from './look';
 import { percent } from './numbers';
+import './stroke-layer';
 import { stickingRows, stickingStyles } from './sticking-rows';
 
 /**
@@ -54,8 +54,6 @@ export class BarView extends LitElement {
       }
       .plot svg {
         contain: layout style;
-        /* A layer of its own: a stroke repaints this picture and nothing else. */
-        will-change: transform;
         position: absolute;
         inset: 0;
         width: 100%;
@@ -94,44 +92,6 @@ export class BarView extends LitElement {
       }
       .edge.soft {
         stroke-dasharray: 2 4;
-      }
-      .stroke {
-        stroke: var(--ink);
-        stroke-width: 3;
-      }
-      .R {
-        fill: var(--ink);
-      }
-      .L {
-        fill: var(--paper);
-      }
-      .past {
-        opacity: var(--faint);
-      }
-      .past.R {
-        stroke: none;
-      }
-      .past.L {
-        fill: none;
-        stroke-width: 1.5;
-      }
-      .stroke.off {
-        stroke: var(--out);
-      }
-      .stroke.off.R {
-        fill: var(--out);
-      }
-      .stem {
-        stroke: var(--out);
-        stroke-width: 7;
-      }
-      .extra {
-        stroke: var(--ink);
-        stroke-width: 2;
-      }
-      .cross {
-        stroke: var(--ink);
-        stroke-width: 2;
       }
       .line {
         position: absolute;
@@ -198,17 +158,9 @@ export class BarView extends LitElement {
       showTiming: this.showTiming,
     };
     const marks = barMarks(scene, this.live);
-    return html`<svg>
-      <defs>
-        <pattern id="hatch" width="9" height="9" patternUnits="userSpaceOnUse" patternTransform="rotate(45)">
-          <line class="hatch" x1="0" y1="0" x2="0" y2="9" />
-        </pattern>
-      </defs>
-      ${marks.bands.map(bandPicture)}
-      ${[lines.low, lines.half, lines.full].map((level) => rule(axisY(level, lines)))}
-      ${bar.beatsMs.map((_, beat) => (beat === 0 ? nothing : beatRule(beat / bar.beats)))}
-      ${marks.extras.map(extraPicture)} ${repeat(marks.strokes, (mark) => mark.key, strokePicture)}
-    </svg>`;
+    const ground = [bar, lines.low, lines.half, lines.full, this.settings, emptySlots(marks)];
+    return html`${guard(ground, () => groundPicture(bar, marks, lines))}
+      <evenhand-stroke-layer .marks=${marks}></evenhand-stroke-layer>`;
   }
 
   #beatLine(bar: GridBar) {
@@ -233,6 +185,25 @@ function nextRow(columns: readonly Column[]): TemplateResult {
             >${slot.hand}</span
           >`,
     )}`;
+}
+
+/** Which slots nothing answered: the ground under the strokes changes with them, and with nothing else. */
+function emptySlots(marks: BarMarks): string {
+  return marks.bands.map(({ empty }) => empty ?? '').join();
+}
+
+/** Bands, heights and beats: what stays while strokes come. */
+function groundPicture(bar: GridBar, marks: BarMarks, lines: HeightLines): TemplateResult {
+  return html`<svg>
+    <defs>
+      <pattern id="hatch" width="9" height="9" patternUnits="userSpaceOnUse" patternTransform="rotate(45)">
+        <line class="hatch" x1="0" y1="0" x2="0" y2="9" />
+      </pattern>
+    </defs>
+    ${marks.bands.map(bandPicture)}
+    ${[lines.low, lines.half, lines.full].map((level) => rule(axisY(level, lines)))}
+    ${bar.beatsMs.map((_, beat) => (beat === 0 ? nothing : beatRule(beat / bar.beats)))}
+  </svg>`;
 }
 
 function hasTapsBesideGhosts(slots: readonly Slot[]): boolean {
@@ -265,28 +236,6 @@ function bandPicture({ x, width, fromY, toY, empty }: BandMark) {
             x=${place.x} y=${place.y} width=${place.width} height=${place.height}
             style=${empty === 'missed' ? 'fill:url(#hatch)' : ''} />`
     }`;
-}
-
-const STROKE_PX = 13;
-const PAST_PX = 5;
-
-function strokePicture(mark: StrokeMark) {
-  const { hand, wrongHand, x, width, y, edgeY, age } = mark;
-  const tall = age === 0 ? STROKE_PX : PAST_PX;
-  const middle = percent(x + width / 2);
-  const state = age > 0 ? 'past' : edgeY !== null ? 'off' : '';
-  return svg`
-    ${edgeY === null ? nothing : svg`<line class="stem" x1=${middle} x2=${middle} y1=${down(y)} y2=${down(edgeY)} />`}
-    <rect class="stroke ${hand} ${state}" x=${percent(x)} width=${percent(width)} y=${down(y)} height=${tall}
-      rx=${tall / 2} style="transform:translateY(${-tall / 2}px)" />
-    ${wrongHand && age === 0 ? svg`<line class="cross" x1=${middle} x2=${middle} y1=${down(y + 0.05)} y2=${down(y - 0.05)} />` : nothing}`;
-}
-
-const EXTRA_Y = 0.045;
-
-function extraPicture({ x, y, age }: ExtraMark) {
-  return svg`<line class="extra ${age > 0 ? 'past' : ''}" x1=${percent(x)} x2=${percent(x)}
-    y1=${down(Math.min(1, y + EXTRA_Y))} y2=${down(Math.max(0, y - EXTRA_Y))} />`;
 }
 
 declare global {

@@ -66,7 +66,7 @@ function playScreen(sitting: Sitting): TemplateResult {
     .live=${sitting.live}
     .position=${sitting.position}
     .settings=${settingsUnder(sitting.limits)}
-    .figure=${figureOf(sitting.live?.contrastDb ?? null, settingsUnder(sitting.limits)['contrast.holds'])}
+    .figure=${figureOf(sitting.contrastDb, settingsUnder(sitting.limits)['contrast.holds'])}
     .midi=${sitting.midi}
     .inputs=${inputsOf(sitting.midi, sitting.input, sitting.bundled)}
     .chosenInput=${sitting.input}

@@ -9,7 +9,7 @@ import type { MidiStatus } from '../midi/types';
 import type { Rig, Take } from '../sessions/types';
 import type { Limits } from '../settings';
 import type { RawHit } from '../stroke';
-import type { Bpm } from '../units';
+import type { Bpm, Db } from '../units';
 import type { TakePlan } from './run-take';
 import type { LiveState, Position, Strikes } from './types';
 
@@ -63,6 +63,8 @@ export interface Sitting {
   readonly rig: Rig | null;
   readonly running: Running | null;
   readonly live: LiveState | null;
+  /** The one number, contrast of the last two cycles in dB: renewed with each beat, so that it can be read. */
+  readonly contrastDb: Db | null;
   readonly position: Position | null;
   readonly reviewed: { readonly take: Take; readonly report: Report } | null;
   readonly kept: readonly KeptTake[];
@@ -119,6 +121,7 @@ export const firstSitting: Sitting = {
   rig: null,
   running: null,
   live: null,
+  contrastDb: null,
   position: null,
   reviewed: null,
   kept: [],
@@ -166,11 +169,19 @@ function heard(sitting: Sitting, said: Said): Sitting {
     case 'rig':
       return { ...sitting, rig: said.rig };
     case 'started':
-      return { ...sitting, running: said.running, live: null, position: null, message: '', problem: '' };
+      return {
+        ...sitting,
+        running: said.running,
+        live: null,
+        contrastDb: null,
+        position: null,
+        message: '',
+        problem: '',
+      };
     case 'live':
       return { ...sitting, live: said.live };
     case 'position':
-      return { ...sitting, position: said.position };
+      return { ...sitting, position: said.position, contrastDb: sitting.live?.contrastDb ?? null };
     case 'ended':
       return { ...sitting, running: null, position: null, message: said.message };
     case 'reviewed':
