@@ -34,6 +34,7 @@ import {
 } from './practice/sitting';
 import { openStore, type BrowserStore } from './sessions/browser-store';
 import { memoryStore } from './sessions/memory-store';
+import { phraseFileFrom, readPhraseFile, writePhraseFile, type PhraseFile } from './sessions/phrase-file';
 import { readTake, rigFrom, writeTake } from './sessions/take';
 import type { Take } from './sessions/types';
 
@@ -157,11 +158,7 @@ async function takeFiles(files: readonly File[]): Promise<void> {
   const refused: string[] = [];
   for (const file of files) {
     try {
-      const take = readTake(await file.text());
-      const report = gradeTake(take);
-      await store.put(take);
-      await store.describe(take.id, report.sentence);
-      say({ kind: 'reviewed', take, report });
+      await (file.name.endsWith('.phrase.json') ? takePhraseFile(file) : takeTakeFile(file));
     } catch (error) {
       if (!(error instanceof InputError)) throw error;
       refused.push(`${file.name}: ${error.message}`);
@@ -171,13 +168,61 @@ async function takeFiles(files: readonly File[]): Promise<void> {
   if (refused.length > 0) say({ kind: 'problem', problem: refused.join(' · ') });
 }
 
+async function takeTakeFile(file: File): Promise<void> {
+  const take = readTake(await file.text());
+  const report = gradeTake(take);
+  await store.put(take);
+  await store.describe(take.id, report.sentence);
+  say({ kind: 'reviewed', take, report });
+}
+
+async function takePhraseFile(file: File): Promise<void> {
+  const phrase = readPhraseFile(await file.text());
+  await keepPhrases([phrase, ...otherPhrases(phrase.name)]);
+  say({ kind: 'open phrase', file: phrase });
+}
+
 function download(take: Take): void {
+  const stamp = take.recordedAt.slice(0, 16).replace(/[T:]/g, '-');
+  saveFile(`${stamp}-${take.id.slice(0, 8)}.take.json`, writeTake(take));
+}
+
+function saveFile(name: string, json: string): void {
   const link = document.createElement('a');
-  link.href = URL.createObjectURL(new Blob([writeTake(take)], { type: 'application/json' }));
-  link.download = `${take.recordedAt.slice(0, 16).replace(/[T:]/g, '-')}-${take.id.slice(0, 8)}.take.json`;
+  link.href = URL.createObjectURL(new Blob([json], { type: 'application/json' }));
+  link.download = name;
   link.click();
   setTimeout(() => URL.revokeObjectURL(link.href), 60_000);
 }
+
+// Phrases of the player's own.
+
+function phraseFile(name: string): PhraseFile {
+  return {
+    format: 'evenhand-phrase',
+    version: 1,
+    name,
+    phrase: { ...sitting.phrase, title: name },
+    bpm: sitting.bpm,
+  };
+}
+
+const otherPhrases = (name: string): PhraseFile[] => sitting.saved.filter((file) => file.name !== name);
+
+async function keepPhrases(saved: readonly PhraseFile[]): Promise<void> {
+  await store.keep('phrases', saved);
+  say({ kind: 'saved', saved });
+}
+
+/** Those that were kept; one that no longer reads is left where it is, and said. */
+async function openPhrases(): Promise<void> {
+  const kept = await store.kept('phrases');
+  say({ kind: 'saved', saved: Array.isArray(kept) ? kept.map(phraseFileFrom) : [] });
+}
+
+/** A name as a file's: letters and figures stay, all else is a hyphen. */
+const fileNameOf = (name: string): string =>
+  name.replaceAll(/[^\p{L}\p{N}]+/gu, '-').replaceAll(/^-|-$/g, '') || 'phrase';
 
 /** The open take, or the one of the list. */
 async function takeOf(id: string): Promise<Take | undefined> {
@@ -202,7 +247,15 @@ on('files', ({ files }) => attempt(() => takeFiles(files)));
 on('dismiss', () => say({ kind: 'problem', problem: '' }));
 on('phrase', ({ name }) => say({ kind: 'phrase', name }));
 on('sticking', ({ text }) => say({ kind: 'typed', text }));
-on('partials', ({ partialsPerBeat }) => say({ kind: 'partials', partialsPerBeat }));
+on('build', ({ change }) => say({ kind: 'build', change }));
+on('bars', (change) => say({ kind: 'bars', change }));
+on('save-phrase', ({ name }) => attempt(() => keepPhrases([phraseFile(name), ...otherPhrases(name)])));
+on('delete-phrase', ({ name }) => attempt(() => keepPhrases(otherPhrases(name))));
+on('open-phrase', ({ name }) => say({ kind: 'phrase', name }));
+on('share-phrase', () => {
+  const file = phraseFile(sitting.phrase.title);
+  saveFile(`${fileNameOf(file.name)}.phrase.json`, writePhraseFile(file));
+});
 on('tempo', ({ bpm }) => say({ kind: 'tempo', bpm }));
 on('cycles', ({ cycles }) => say({ kind: 'cycles', cycles }));
 on('limits', ({ limits }) => say({ kind: 'limits', limits }));
@@ -271,6 +324,7 @@ async function openTakes(): Promise<void> {
   if (rig !== undefined) say({ kind: 'rig', rig });
   for (const take of await store.recover()) await store.describe(take.id, sentenceFor(take));
   await listTakes();
+  await openPhrases();
 }
 
 render(page(sitting), root);

@@ -94,58 +94,52 @@ export async function fontReady(): Promise<void> {
 export interface Engraving {
   /** Width of the box in CSS px. */
   readonly widthPx: number;
+  /** Size of the music: 1 has a staff of 40 px; smaller where a bar would not fit. */
+  readonly size: number;
   /** A repeat sign at the end instead of a double bar. */
   readonly repeated: boolean;
 }
 
 /**
- * Engraves a plan into an element as SVG, in its text colour, in as many systems as its width asks for. What was in the
- * element goes.
+ * Engraves a plan into an element as SVG, in its text colour, one picture a system, in as many systems as its width asks
+ * for. What was in the element goes.
  */
-export function engrave(
-  into: HTMLDivElement,
-  plan: readonly PlannedMeasure[],
-  { widthPx, repeated }: Engraving,
-): void {
+export function engrave(into: HTMLElement, plan: readonly PlannedMeasure[], engraving: Engraving): void {
   into.replaceChildren();
   if (plan.length === 0) return;
+  const { widthPx, size, repeated } = engraving;
   const rows = rowsAbove(plan);
   const bars = plan.map((measure) => barOf(measure, rows));
-  const { systems, scale } = systemsOf(
-    bars.map(({ measure, leastWidth }) => ({ leastWidth, newBeats: measure.newBeats })),
-    widthPx,
-  );
-  const feet = plan.some((measure) => measure.feet.length > 0);
-  const systemPx = rows.topPx + STAFF_PX + (feet ? FEET_PX : 0) + LETTERS_PX;
-  const heightPx = systems.length * systemPx;
+  const needs = bars.map(({ measure, leastWidth }) => ({ leastWidth, newBeats: measure.newBeats }));
+  const { systems, scale } = systemsOf(needs, widthPx, size);
+  const feetPx = plan.some((measure) => measure.feet.length > 0) ? FEET_PX : 0;
+  const heightPx = rows.topPx + STAFF_PX + feetPx + LETTERS_PX;
 
-  const renderer = new Renderer(into, Renderer.Backends.SVG);
-  renderer.resize(widthPx, heightPx * scale);
-  const context = renderer.getContext();
-  context.setFillStyle('currentColor').setStrokeStyle('currentColor');
-  const svg = into.querySelector('svg');
-  if (svg === null) return;
-  svg.setAttribute('viewBox', `0 0 ${widthPx / scale} ${heightPx}`);
-  svg.setAttribute('aria-hidden', 'true');
-
-  const words: TextAt[] = [];
-  systems.forEach((system, index) => {
-    const staffY = index * systemPx + rows.topPx;
+  for (const system of systems) {
+    const paper = document.createElement('div');
+    paper.className = 'system';
+    into.append(paper);
+    const renderer = new Renderer(paper, Renderer.Backends.SVG);
+    renderer.resize(widthPx, heightPx * scale);
+    const context = renderer.getContext();
+    context.setFillStyle('currentColor').setStrokeStyle('currentColor');
+    const words: TextAt[] = [];
     for (const at of system) {
       const bar = bars[at.measure];
-      drawBar(bar, at, staffY, context, repeated && at.measure === bars.length - 1);
+      drawBar(bar, at, rows.topPx, context, repeated && at.measure === bars.length - 1);
       const notes = lettersIn(bar);
-      words.push(...accentsOf(notes, staffY - rows.accentPx));
-      words.push(...lettersOf(notes, staffY + STAFF_PX + (feet ? FEET_PX : 0)));
-      words.push({
-        x: at.x + (at.first ? 0 : 4),
-        y: staffY - rows.labelPx,
-        words: bar.measure.label,
-        kind: 'label',
-      });
+      const labelX = at.x + (at.first ? 0 : 4);
+      words.push(
+        ...accentsOf(notes, rows.topPx - rows.accentPx),
+        ...lettersOf(notes, rows.topPx + STAFF_PX + feetPx),
+        { x: labelX, y: rows.topPx - rows.labelPx, words: bar.measure.label, kind: 'label' },
+      );
     }
-  });
-  for (const word of words) svg.append(text(word));
+    const svg = paper.querySelector('svg');
+    svg?.setAttribute('viewBox', `0 0 ${widthPx / scale} ${heightPx}`);
+    svg?.setAttribute('aria-hidden', 'true');
+    svg?.append(...words.map(text));
+  }
 }
 
 interface HandsNote {

@@ -6,6 +6,9 @@ export const notationStyles = css`
     overflow: hidden;
     color: var(--ink);
   }
+  .system {
+    break-inside: avoid;
+  }
   svg {
     display: block;
   }

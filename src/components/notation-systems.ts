@@ -17,7 +17,7 @@ export interface MeasureAt {
 
 export interface Systems {
   readonly systems: readonly (readonly MeasureAt[])[];
-  /** Under 1 where even one bar needs more than the width. */
+  /** The size asked for, smaller where even one bar needs more than the width. */
   readonly scale: number;
 }
 
@@ -32,11 +32,12 @@ const MOST_STRETCH = 2.2;
 /**
  * Bars into systems of equally many, as many as fit; a last system with fewer is not drawn out.
  * @param widthPx of the box
+ * @param size of the music, at most
  */
-export function systemsOf(measures: readonly MeasureWidth[], widthPx: number): Systems {
+export function systemsOf(measures: readonly MeasureWidth[], widthPx: number, size = 1): Systems {
   const needs = measures.map((measure) => needOf(measure, AIR));
   const tightest = Math.max(...measures.map((measure) => CLEF_PX + needOf(measure, 1)));
-  const scale = Math.min(1, widthPx / tightest);
+  const scale = Math.min(size, widthPx / tightest);
   const room = widthPx / scale - 1;
   const perSystem = mostInASystem(needs, room);
 

@@ -14,12 +14,16 @@ export type BarsShown = 'all' | { readonly from: number; readonly count: number 
 /**
  * A phrase in engraved percussion notation, as wide as its box, in the ink of the page; the same in words for screen
  * readers. The engraver is loaded with the first one. A phrase that can't be engraved says why.
+ * @slot what to show instead where the phrase can't be engraved
  * @fires engraved when it has been drawn anew
  */
 @customElement('evenhand-notation')
 export class Notation extends LitElement {
   @property({ attribute: false }) phrase: Phrase | null = null;
   @property({ attribute: false }) bars: BarsShown = 'all';
+
+  /** Size of the music: 1 for the screen, less for a page with much on it. */
+  @property({ type: Number }) size = 1;
 
   @state() private trouble = '';
 
@@ -56,7 +60,12 @@ export class Notation extends LitElement {
     return html`
       <p class="heard">${notationWords(this.#plan)}</p>
       <div class="engraving" ${ref(this.#box)}></div>
-      ${this.trouble === '' ? nothing : html`<p class="trouble">No notation: ${this.trouble}</p>`}
+      ${
+        this.trouble === ''
+          ? nothing
+          : html`<p class="trouble">No notation: ${this.trouble}</p>
+              <slot></slot>`
+      }
     `;
   }
 
@@ -77,7 +86,8 @@ export class Notation extends LitElement {
     if (box === undefined || widthPx === 0 || !this.isConnected) return;
     if (this.#drawnFor?.plan === plan && this.#drawnFor.widthPx === widthPx) return;
     this.#drawnFor = { plan, widthPx };
-    engrave(box, plan, { widthPx, repeated: (this.phrase?.cycles ?? 1) > 1 && this.bars === 'all' });
+    const repeated = (this.phrase?.cycles ?? 1) > 1 && this.bars === 'all';
+    engrave(box, plan, { widthPx, size: this.size, repeated });
     this.dispatchEvent(new CustomEvent('engraved'));
   }
 }

@@ -1,10 +1,12 @@
 import { html, type TemplateResult } from 'lit';
 import { bundledPhrases } from '../exercises/phrase';
 import { gridOf } from '../exercises/grid';
+import { seamWords } from '../exercises/seams';
 import type { Grid, Phrase } from '../exercises/types';
 import type { MidiStatus } from '../midi/types';
 import { inputOfTake, strikesAsked, type BundledTake, type Sitting } from '../practice/sitting';
 import type { Strikes } from '../practice/types';
+import type { PhraseFile } from '../sessions/phrase-file';
 import type { Rig } from '../sessions/types';
 import { settingsOf, type Limits, type Settings } from '../settings';
 import type { Bpm, Db } from '../units';
@@ -37,12 +39,24 @@ function screenOf(sitting: Sitting): TemplateResult {
   }
 }
 
-const phraseChoices = bundledPhrases.map(({ name, phrase }) => ({ name, title: phrase.title }));
+const choicesOf = remembered((saved: readonly PhraseFile[]) => [
+  ...saved.map(({ name }) => ({ name, group: 'saved here' })),
+  ...bundledPhrases.map(({ name, group }) => ({ name, group })),
+]);
+
+const namesOf = remembered((saved: readonly PhraseFile[]) => saved.map(({ name }) => name));
+
+const warningsOf = remembered(seamWords);
 
 function phraseScreen(sitting: Sitting): TemplateResult {
   const { bars, slots } = cycleOf(sitting.phrase, sitting.bpm);
   return html`<evenhand-phrase-screen
-    .phrases=${phraseChoices}
+    .choices=${choicesOf(sitting.saved)}
+    .saved=${namesOf(sitting.saved)}
+    .build=${sitting.build}
+    .pattern=${sitting.pattern}
+    .beatsPerBar=${sitting.beatsPerBar}
+    .warnings=${warningsOf(sitting.phrase)}
     .chosen=${sitting.phraseName}
     .phraseTitle=${sitting.phrase.title}
     .bars=${bars}
@@ -53,7 +67,6 @@ function phraseScreen(sitting: Sitting): TemplateResult {
     .cycles=${sitting.phrase.cycles}
     .limits=${sitting.limits}
     .partialsPerBeat=${sitting.partialsPerBeat}
-    .bundled=${bundledChoices(sitting)}
   ></evenhand-phrase-screen>`;
 }
 

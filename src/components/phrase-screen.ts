@@ -4,30 +4,32 @@ import { InputError } from '../errors';
 import { alsoCalled } from '../exercises/phrase';
 import { checkedBpm } from '../exercises/tempo';
 import type { GridBar, Slot } from '../exercises/types';
+import type { Build } from '../practice/phrase-choice';
 import { limitsNames, type Limits } from '../settings';
 import { columnsOf, spokenSticking } from './bar-columns';
 import { tell } from './events';
 import { look } from './look';
 import './number-field';
-import { capital, fixed } from './numbers';
+import './phrase-builder';
+import type { NamedChoice } from './phrase-builder';
+import './phrase-shelf';
+import { capital } from './numbers';
 import { lengthWords } from './phrase-words';
 import { phraseStyles } from './phrase-styles';
 import { stickingRows, stickingStyles } from './sticking-rows';
-import type { PhraseChoice, TakeChoice } from './types';
 
 const MOST_CYCLES = 200;
-const partialsChoices = [1, 2, 3, 4, 5, 6, 7, 8] as const;
 
 /**
  * Phrase: choose one or type its sticking, see every bar of it at once, set tempo, cycles and limits, and go and play.
- * @fires phrase {name} @fires sticking {text} @fires partials {partialsPerBeat}
+ * @fires phrase {name} @fires build {change} @fires bars {change} @fires sticking {text}
  * @fires tempo {bpm} @fires cycles {cycles} @fires limits {limits} @fires play
- * @fires open-take {id} a bundled take is to be opened in Review
- * @fires choose-input {id} a bundled take is to be played from
+ * @fires save-phrase {name} @fires open-phrase {name} @fires delete-phrase {name} @fires share-phrase
  */
 @customElement('evenhand-phrase-screen')
 export class PhraseScreen extends LitElement {
-  @property({ attribute: false }) phrases: readonly PhraseChoice[] = [];
+  /** Bundled and saved phrases. */
+  @property({ attribute: false }) choices: readonly NamedChoice[] = [];
   /** Name of the chosen bundled phrase, or null where sticking was typed. */
   @property({ attribute: false }) chosen: string | null = null;
   /** What is worked on, in words. */
@@ -42,8 +44,14 @@ export class PhraseScreen extends LitElement {
   @property({ type: Number }) cycles = 8;
   @property() limits: Limits = 'working';
   @property({ type: Number, attribute: 'partials-per-beat' }) partialsPerBeat = 4;
-  /** Bundled takes of the model player. */
-  @property({ attribute: false }) bundled: readonly TakeChoice[] = [];
+  @property({ type: Number, attribute: 'beats-per-bar' }) beatsPerBar = 4;
+  /** Sticking text of the pattern that is varied, and what is made of it. */
+  @property() pattern = '';
+  @property({ attribute: false }) build: Build | null = null;
+  /** Names of the player's own phrases. */
+  @property({ attribute: false }) saved: readonly string[] = [];
+  /** What to mind about the phrase: seams that make three strokes of one hand. */
+  @property({ attribute: false }) warnings: readonly string[] = [];
 
   static override styles = [look, stickingStyles, phraseStyles];
 
@@ -58,14 +66,17 @@ export class PhraseScreen extends LitElement {
           Play this
         </button>
       </div>
-      ${this.#numbers()}
+      ${this.#numbers()} ${this.warnings.length === 0 ? nothing : this.#warnings()}
       <div class="columns">
-        <div class="choose">${this.#choices()} ${this.#typing()}</div>
+        <div class="choose">${this.#builder()} ${this.#typing()} ${this.#shelf()}</div>
         <ol class="bars" aria-label="Bars of a cycle">
           ${this.bars.map((bar) => this.#bar(bar))}
         </ol>
       </div>
-      ${this.bundled.length === 0 ? nothing : this.#bundled()}
+      <p class="quiet small hint">
+        No kit at hand? On Play, choose a take by the model player as the input: it plays as if it were a kit.
+        Review opens them.
+      </p>
     `;
   }
 
@@ -98,28 +109,29 @@ export class PhraseScreen extends LitElement {
     </div>`;
   }
 
-  #choices() {
-    return html`<fieldset>
-      <legend>Phrases</legend>
-      ${this.phrases.map(
-        ({ name, title, alsoCalled: also }) =>
-          html`<label class="choice">
-            <input
-              type="radio"
-              name="phrase"
-              .checked=${name === this.chosen}
-              @change=${() => tell(this, 'phrase', { name })}
-            />
-            <span>${title}${also === undefined ? nothing : html` <span class="quiet">(${also})</span>`}</span>
-          </label>`,
-      )}
-    </fieldset>`;
+  #builder() {
+    return html`<evenhand-phrase-builder
+      .choices=${this.choices}
+      .chosen=${this.chosen}
+      .build=${this.build}
+      .pattern=${this.pattern}
+      .beatsPerBar=${this.beatsPerBar}
+      .partialsPerBeat=${this.partialsPerBeat}
+    ></evenhand-phrase-builder>`;
+  }
+
+  #shelf() {
+    return html`<evenhand-phrase-shelf
+      .saved=${this.saved}
+      .suggested=${this.phraseTitle}
+      ?disabled=${this.stickingError !== ''}
+    ></evenhand-phrase-shelf>`;
   }
 
   #typing() {
     const bad = this.stickingError !== '';
     return html`<div class="typing">
-      <label for="sticking">Or type the sticking</label>
+      <label for="sticking">Its sticking, a bar a line; type here to change it</label>
       <textarea
         id="sticking"
         rows="5"
@@ -136,15 +148,6 @@ export class PhraseScreen extends LitElement {
         <b>R</b> <b>L</b> accent, <b>r</b> <b>l</b> tap, <b>(r)</b> <b>(l)</b> ghost, <b>-</b> rest,
         <b>|</b> ends a bar; spaces are for reading.
       </p>
-      <label class="partials">
-        <span>Partials in a beat</span>
-        <select .value=${String(this.partialsPerBeat)} @change=${this.#choosePartials}>
-          ${partialsChoices.map(
-            (count) =>
-              html`<option value=${count} ?selected=${count === this.partialsPerBeat}>${count}</option>`,
-          )}
-        </select>
-      </label>
     </div>`;
   }
 
@@ -161,42 +164,10 @@ export class PhraseScreen extends LitElement {
     </li>`;
   }
 
-  #bundled() {
-    return html`<section class="bundled" aria-labelledby="bundled">
-      <h2 id="bundled">Takes by the model player</h2>
-      <p class="quiet">
-        Computed, nobody played them; each has one fault. Play one as if it were a kit, or open its review.
-      </p>
-      <table>
-        <tbody>
-          ${this.bundled.map(
-            ({ id, title, bpm, sentence }) =>
-              html`<tr>
-                <th scope="row">
-                  ${title} ${bpm === null ? nothing : html`<span class="quiet">${fixed(bpm, 0)} bpm</span>`}
-                </th>
-                <td>${sentence}</td>
-                <td class="end">
-                  <button
-                    class="plain"
-                    aria-label="Play from ${title}"
-                    @click=${() => tell(this, 'choose-input', { id })}
-                  >
-                    Play from it
-                  </button>
-                  <button
-                    class="plain"
-                    aria-label="Review ${title}"
-                    @click=${() => tell(this, 'open-take', { id })}
-                  >
-                    Review
-                  </button>
-                </td>
-              </tr>`,
-          )}
-        </tbody>
-      </table>
-    </section>`;
+  #warnings() {
+    return html`<ul class="warnings">
+      ${this.warnings.map((words) => html`<li>${words}</li>`)}
+    </ul>`;
   }
 
   #type(event: Event): void {
@@ -208,12 +179,6 @@ export class PhraseScreen extends LitElement {
     const value = event.target.value;
     const limits = limitsNames.find((name) => name === value);
     if (limits !== undefined) tell(this, 'limits', { limits });
-  }
-
-  #choosePartials(event: Event): void {
-    if (event.target instanceof HTMLSelectElement) {
-      tell(this, 'partials', { partialsPerBeat: Number(event.target.value) });
-    }
   }
 }
 

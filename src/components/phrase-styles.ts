@@ -31,6 +31,20 @@ export const phraseStyles = css`
     color: var(--quiet);
     font-size: 15px;
   }
+  .warnings {
+    margin: 14px 0 0;
+    padding: 0 0 0 16px;
+    border-left: 3px solid var(--quiet);
+    list-style: none;
+  }
+  .hint {
+    padding-top: 20px;
+  }
+  .choose {
+    display: grid;
+    align-content: start;
+    gap: 22px;
+  }
   .columns {
     display: grid;
     grid-template-columns: minmax(280px, 360px) minmax(0, 1fr);

@@ -1,4 +1,3 @@
-import type { GridBar } from '../exercises/types';
 import { beatMs, type Bpm } from '../units';
 import { fixed } from './numbers';
 
@@ -8,7 +7,7 @@ const SECONDS_A_MINUTE = 60;
  * How much there is to play: bars, cycles and time, without the count-in.
  * Four bars of four, eight cycles: "4 bars, 8 times round: 1 min 31 s at 84 bpm".
  */
-export function lengthWords(bars: readonly GridBar[], cycles: number, bpm: Bpm): string {
+export function lengthWords(bars: readonly { readonly beats: number }[], cycles: number, bpm: Bpm): string {
   if (bars.length === 0) return '';
   const beats = bars.reduce((sum, bar) => sum + bar.beats, 0) * cycles;
   const seconds = Math.round((beats * beatMs(bpm)) / 1000);

@@ -1,13 +1,5 @@
 import type { Bpm } from '../units';
 
-/** A bundled phrase, by the name it is asked for with. */
-export interface PhraseChoice {
-  readonly name: string;
-  readonly title: string;
-  /** Other names books give it; the label stays the sticking or the title. */
-  readonly alsoCalled?: string;
-}
-
 /** Where strokes may come from: a MIDI port, or a bundled take that a model player plays. */
 export interface InputChoice {
   readonly id: string;

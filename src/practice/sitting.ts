@@ -1,8 +1,7 @@
 import { InputError } from '../errors';
-import { gridOf } from '../exercises/grid';
-import { bundledPhrases, phraseFromText, phraseNamed } from '../exercises/phrase';
+import { bundledPhrases } from '../exercises/phrase';
 import { checkedBpm } from '../exercises/tempo';
-import type { Grid, Phrase } from '../exercises/types';
+import type { Grid } from '../exercises/types';
 import type { Report } from '../grading/types';
 import { rigFromStrikes } from '../midi/rig';
 import type { MidiStatus } from '../midi/types';
@@ -10,6 +9,16 @@ import type { Rig, Take } from '../sessions/types';
 import type { Limits } from '../settings';
 import type { RawHit } from '../stroke';
 import type { Bpm, Db } from '../units';
+import type { PhraseFile } from '../sessions/phrase-file';
+import {
+  builtAnew,
+  chosen,
+  chosenByName,
+  inBarsOf,
+  typedIn,
+  type Build,
+  type PhraseChoice,
+} from './phrase-choice';
 import type { TakePlan } from './run-take';
 import type { LiveState, Position, Strikes } from './types';
 
@@ -42,15 +51,10 @@ export interface Running {
 }
 
 /** All that the page shows. Streams, sound and storage live elsewhere; this is what they have said so far. */
-export interface Sitting {
+export interface Sitting extends PhraseChoice {
   readonly screen: Screen;
-  /** Name of the bundled phrase, null where sticking was typed or came with a take. */
-  readonly phraseName: string | null;
-  readonly phrase: Phrase;
-  readonly typed: string;
-  /** What is wrong with the typed sticking; empty where nothing is. */
-  readonly typedError: string;
-  readonly partialsPerBeat: number;
+  /** Phrases the player saved, newest first. */
+  readonly saved: readonly PhraseFile[];
   readonly bpm: Bpm;
   readonly limits: Limits;
   readonly midi: MidiStatus;
@@ -78,7 +82,13 @@ export type Said =
   | { readonly kind: 'go'; readonly screen: Screen }
   | { readonly kind: 'phrase'; readonly name: string }
   | { readonly kind: 'typed'; readonly text: string }
-  | { readonly kind: 'partials'; readonly partialsPerBeat: number }
+  | { readonly kind: 'build'; readonly change: Partial<Build> }
+  | {
+      readonly kind: 'bars';
+      readonly change: { readonly partialsPerBeat?: number; readonly beatsPerBar?: number };
+    }
+  | { readonly kind: 'saved'; readonly saved: readonly PhraseFile[] }
+  | { readonly kind: 'open phrase'; readonly file: PhraseFile }
   | { readonly kind: 'tempo'; readonly bpm: number }
   | { readonly kind: 'cycles'; readonly cycles: number }
   | { readonly kind: 'limits'; readonly limits: Limits }
@@ -102,16 +112,12 @@ export type Said =
 /** Two strikes closer than this are one hand's bounce, not the other hand. */
 const STRIKE_REST_MS = 150;
 const noStrikes: Strikes = { first: null, second: null, firstHand: 'R' };
-const FIRST_PHRASE = bundledPhrases[0];
 const PRACTICE_BPM: Bpm = 84;
 
 export const firstSitting: Sitting = {
+  ...chosen(bundledPhrases[0].phrase, bundledPhrases[0].name),
   screen: 'phrase',
-  phraseName: FIRST_PHRASE.name,
-  phrase: FIRST_PHRASE.phrase,
-  typed: textOf(FIRST_PHRASE.phrase),
-  typedError: '',
-  partialsPerBeat: 4,
+  saved: [],
   bpm: PRACTICE_BPM,
   limits: 'working',
   midi: { kind: 'off' },
@@ -145,11 +151,21 @@ function heard(sitting: Sitting, said: Said): Sitting {
     case 'go':
       return { ...sitting, screen: said.screen, problem: '', message: '' };
     case 'phrase':
-      return withPhrase(ownInput(sitting), phraseNamed(said.name), said.name);
+      return withChoice(ownInput(sitting), namedChoice(sitting, said.name));
     case 'typed':
-      return withTyped(ownInput(sitting), said.text, sitting.partialsPerBeat);
-    case 'partials':
-      return withTyped(ownInput(sitting), sitting.typed, said.partialsPerBeat);
+      return withChoice(ownInput(sitting), typedIn(sitting, said.text));
+    case 'build':
+      return withChoice(ownInput(sitting), builtAnew(sitting, said.change));
+    case 'bars':
+      return withChoice(ownInput(sitting), inBarsOf(sitting, said.change));
+    case 'saved':
+      return { ...sitting, saved: said.saved };
+    case 'open phrase':
+      return {
+        ...withChoice(ownInput(sitting), chosen(said.file.phrase, said.file.name)),
+        bpm: said.file.bpm,
+        screen: 'phrase',
+      };
     case 'tempo':
       return { ...ownInput(sitting), bpm: checkedBpm(said.bpm, 'Tempo'), problem: '' };
     case 'cycles':
@@ -263,36 +279,28 @@ function withTake(bundled: readonly BundledTake[], name: string, take: Take): re
   return bundled.map((one) => (one.name === name ? { ...one, take } : one));
 }
 
-function withPhrase(sitting: Sitting, phrase: Phrase, name: string | null): Sitting {
-  const { partialsPerBeat } = phrase;
+/** Another phrase on the desk: what was shown of the one before is gone. */
+function withChoice(sitting: Sitting, choice: PhraseChoice): Sitting {
+  const { phraseName, phrase, typed, typedError, partialsPerBeat, beatsPerBar, pattern, build } = choice;
   return {
     ...sitting,
-    phraseName: name,
-    phrase: { ...phrase, cycles: sitting.phrase.cycles },
-    typed: textOf(phrase),
-    typedError: '',
-    partialsPerBeat: typeof partialsPerBeat === 'number' ? partialsPerBeat : sitting.partialsPerBeat,
+    phraseName,
+    phrase,
+    typed,
+    typedError,
+    partialsPerBeat,
+    beatsPerBar,
+    pattern,
+    build,
     live: null,
     problem: '',
   };
 }
 
-/** Typed sticking that is wrong stays in the field with its error; the phrase before it stays the one to play. */
-function withTyped(sitting: Sitting, text: string, partialsPerBeat: number): Sitting {
-  const typed = { ...sitting, typed: text, partialsPerBeat };
-  try {
-    const { beatsPerBar, cycles } = sitting.phrase;
-    const phrase = phraseFromText(text, { beatsPerBar, partialsPerBeat, cycles });
-    gridOf(phrase, { bpm: sitting.bpm }, 0, phrase.bars.length);
-    return { ...typed, phrase, phraseName: null, typedError: '', live: null };
-  } catch (error) {
-    if (error instanceof InputError) return { ...typed, typedError: error.message };
-    throw error;
-  }
-}
-
-function textOf(phrase: Phrase): string {
-  return phrase.bars.map((bar) => bar.sticking).join(' |\n');
+/** A saved phrase goes before a bundled one of the same name. */
+function namedChoice({ saved, phrase }: Sitting, name: string): PhraseChoice {
+  const own = saved.find((file) => file.name === name);
+  return own === undefined ? chosenByName(name, phrase.cycles) : chosen(own.phrase, name);
 }
 
 function checkedCycles(cycles: number): number {
@@ -338,8 +346,7 @@ function withInput(sitting: Sitting, input: string): Sitting {
 function withTakeOf(sitting: Sitting, take: Take): Sitting {
   const bundled = bundledPhrases.find(({ phrase }) => phrase.title === take.phrase.title);
   return {
-    ...withPhrase(sitting, take.phrase, bundled?.name ?? null),
-    phrase: take.phrase,
+    ...withChoice(sitting, chosen(take.phrase, bundled?.name ?? null)),
     bpm: 'bpm' in take.tempo ? take.tempo.bpm : sitting.bpm,
     limits: take.limits,
   };

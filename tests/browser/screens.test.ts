@@ -112,7 +112,7 @@ describe('files', () => {
 describe('by keyboard alone', () => {
   it('types a phrase, gets an error at the character, mends it, and goes to play', async () => {
     const page = await stage.open();
-    const field = page.getByLabel(/type the sticking/i);
+    const field = page.getByLabel(/Its sticking, a bar a line/);
     await field.focus();
     await page.keyboard.press('Control+A');
     await page.keyboard.type('RlrrLrllRlrrLrlx');
@@ -125,6 +125,30 @@ describe('by keyboard alone', () => {
     await page.keyboard.press('Enter');
     await page.waitForSelector('evenhand-play-screen');
     await page.context().close();
+  });
+
+  it('builds a phrase: a rudiment, varied by its rotations, both leads, kept under a name', async () => {
+    const page = await stage.open();
+    const choose = async (label: string, option: string): Promise<void> => {
+      await page.getByRole('combobox', { name: label, exact: true }).focus();
+      await page.getByRole('combobox', { name: label, exact: true }).selectOption(option);
+    };
+    await choose('Phrase or rudiment', 'Double paradiddle');
+    await choose('Varied by', 'accent walk');
+    await choose('Lead', 'both, a cycle each');
+    const bars = page.locator('evenhand-phrase-screen ol > li');
+    await expect.poll(() => bars.count()).toBeGreaterThan(4);
+    await page.getByLabel('Keep this phrase as').focus();
+    await page.keyboard.type('For Tuesday');
+    await page.keyboard.press('Enter');
+    await page.getByRole('button', { name: 'For Tuesday', exact: true }).waitFor();
+    const context = page.context();
+    await page.close();
+    const again = await stage.open({ context });
+    await again.getByRole('button', { name: 'For Tuesday', exact: true }).focus();
+    await again.keyboard.press('Enter');
+    await expect.poll(() => again.locator('evenhand-phrase-screen h1').innerText()).toBe('For Tuesday');
+    await context.close();
   });
 
   it('refuses tempo 0 with its rule, and keeps the tempo it had', async () => {

@@ -1,3 +1,4 @@
+import { asItStands } from '../../src/practice/phrase-choice';
 import '../../src/components/app';
 import '../../src/components/phrase-screen';
 import '../../src/components/play-screen';
@@ -35,16 +36,6 @@ const inputs = [
   { id: 'kit', name: 'Practice pad', kind: 'midi' },
   { id: 'take-1', name: 'Left up stroke leaks, 84 bpm', kind: 'take' },
 ] as const;
-
-const bundledTakes = [
-  {
-    id: 'c',
-    recordedAt: '2026-01-01T00:00:00.000Z',
-    title: 'Left late',
-    bpm: 96,
-    sentence: 'The left hand lags 15 ms.',
-  },
-];
 
 switch (query.get('screen') ?? 'play') {
   case 'play':
@@ -84,14 +75,14 @@ switch (query.get('screen') ?? 'play') {
   case 'phrase': {
     const { grid, phrase } = cycleOf(query.get('name') ?? walk);
     const screen = document.createElement('evenhand-phrase-screen');
-    screen.phrases = bundledPhrases.map(({ name }) => ({ name, title: name }));
+    screen.choices = bundledPhrases.map(({ name, group }) => ({ name, group }));
     screen.chosen = phrase.title;
     screen.phraseTitle = phrase.title;
     screen.bars = grid.bars;
     screen.slots = grid.slots;
     screen.sticking = phrase.bars.map((bar) => bar.sticking).join(' |\n');
     screen.stickingError = query.has('error') ? 'line 2, column 4 must be a stroke, got "x"' : '';
-    screen.bundled = bundledTakes;
+    screen.build = asItStands;
     app.screen = 'phrase';
     app.line = `${phrase.title} · 84 bpm`;
     app.problem = query.has('error') ? 'hits[12].velocity must be an integer 1–127, got 0' : '';

@@ -1,0 +1,66 @@
+import { describe, expect, it } from 'vitest';
+import { builtAnew, chosenByName, inBarsOf, typedIn } from '../../src/practice/phrase-choice';
+
+const walk = chosenByName('Single paradiddle, accent walk', 8);
+
+describe('the phrase on the desk', () => {
+  it('is a bundled one as it stands, with its pattern', () => {
+    expect(walk.phrase.bars).toHaveLength(4);
+    expect(walk.pattern).toBe('Rlrr Lrll');
+    expect(walk.build.rule).toBeNull();
+  });
+
+  it('is varied by a rule, and back as it stands again', () => {
+    const turned = builtAnew(walk, { rule: 'rotations' });
+    expect(turned.phrase.bars.map((bar) => bar.variation)).toEqual([
+      'RLRR LRLL',
+      'RLLR LRRL',
+      'RRLR LLRL',
+      'RLRL LRLR',
+    ]);
+    expect(turned.typed.split('|')).toHaveLength(4);
+    expect(turned.phrase.cycles).toBe(8);
+    expect(builtAnew(turned, { rule: null }).phrase).toEqual(walk.phrase);
+  });
+
+  it('keeps rule, lead and stage while one of them changes', () => {
+    const left = builtAnew(builtAnew(walk, { rule: 'accent walk', stage: 'join' }), { lead: 'left' });
+    expect(left.phrase.bars).toHaveLength(8);
+    expect(left.phrase.bars[0].sticking.startsWith('Lrll')).toBe(true);
+  });
+
+  it('comes from typed text, and varies that', () => {
+    const typed = typedIn(walk, 'Rrll Rrll Rrll Rrll');
+    expect(typed.phraseName).toBeNull();
+    expect(typed.pattern).toBe('Rrll');
+    const accents = builtAnew(typed, { rule: 'accent walk' });
+    expect(accents.phrase.bars.map((bar) => bar.sticking.slice(0, 4))).toEqual([
+      'Rrll',
+      'rRll',
+      'rrLl',
+      'rrlL',
+    ]);
+  });
+
+  it('keeps the phrase while the text is wrong', () => {
+    const wrong = typedIn(walk, 'Rlrr Lrl');
+    expect(wrong.typedError).toContain('bar 1 must fill its bar: 7 partials in a bar of 16');
+    expect(wrong.phrase).toBe(walk.phrase);
+  });
+
+  it('is set in other bars', () => {
+    const typed = typedIn(walk, 'Rlrr Lrll Rlrr Lrll');
+    const two = inBarsOf(builtAnew(typed, { rule: 'accent walk' }), { beatsPerBar: 2 });
+    expect(two.phrase.bars[0].sticking).toBe('Rlrr Lrll');
+    expect(two.phrase.beatsPerBar).toBe(2);
+    // As it stands a bar of four beats does not fit a bar of two: the text says so, and nothing is lost.
+    expect(inBarsOf(typed, { beatsPerBar: 2 }).typedError).toContain('16 partials in a bar of 8');
+  });
+
+  it('refuses what makes no phrase', () => {
+    const short = inBarsOf(typedIn(walk, 'Rlrr Lrll Rlrr Lrll'), { beatsPerBar: 4 });
+    expect(() => builtAnew({ ...short, beatsPerBar: 1 }, { rule: 'accent walk' })).toThrow(
+      'pattern must fit its bar',
+    );
+  });
+});
