@@ -1,6 +1,7 @@
 #!/usr/bin/env node
 import { InputError } from '../errors';
 import { check } from './check';
+import { convert } from './convert';
 import { grade } from './grade';
 import { UsageError } from './io';
 import { model } from './model';
@@ -9,12 +10,18 @@ import { phrases } from './phrases';
 /** A command: its arguments in, its standard output out. Throws UsageError or InputError, and writes nothing then. */
 export type Command = (args: readonly string[]) => string;
 
-const commands: Readonly<Record<string, Command>> = { grade, phrases, model, check };
+const commands: Readonly<Record<string, Command>> = { grade, phrases, convert, model, check };
 
 const USAGE = `evenhand COMMAND …
 
-  grade FILE… [--json]            grades takes: the sentence and a table; --json the report
-  phrases [NAME] [--json]         lists the bundled phrases, or prints one
+  grade FILE… [--json]            grades takes (.take.json, or .mid that carries its phrase): the sentence and a table;
+                                  --json the report
+  grade FILE.mid --phrase NAME --bpm N, or --sticking TEXT --partials N --bpm N
+                                  the same for a foreign MIDI file; --notes N,… takes some notes only,
+                                  --right N,… --left N,… where each hand has its own
+  phrases [NAME] [--json]         lists the bundled phrases and rudiments, or prints one;
+                                  --midi OUT --bpm N writes it as a MIDI file
+  convert FILE OUT                a take as .mid, .csv or .take.json, by the ending of OUT
   model --phrase NAME --bpm N --out FILE [--seed N] [--fault FAULT]…
                                   a model player's take; 'model --help' lists the faults
   check FILE…                     says whether each take file is sound, and where not

@@ -2,8 +2,8 @@ import { parseArgs } from 'node:util';
 import type { JudgedKey, Report, VariationReport } from '../grading/types';
 import { bandWords, figureWords, measureName, strengthWords } from '../grading/words';
 import { gradeTake } from '../practice/grade-take';
-import { readTake } from '../sessions/take';
-import { onBehalfOf, readText, UsageError } from './io';
+import { foreignOf, foreignOptions, takeOf } from './foreign';
+import { onBehalfOf, UsageError } from './io';
 
 /** Columns of the table a variation, where a take has them. */
 const columns: readonly JudgedKey[] = [
@@ -19,17 +19,20 @@ const columns: readonly JudgedKey[] = [
   'seam',
 ];
 
-/** `grade FILE… [--json]`: the sentence and a table a variation, or the report itself. */
+/**
+ * `grade FILE… [--json]`, with what `foreign.ts` takes for MIDI files that don't carry their phrase: the sentence and a table a variation, or the report itself.
+ */
 export function grade(args: readonly string[]): string {
   const { values, positionals } = parseArgs({
     args: [...args],
-    options: { json: { type: 'boolean', default: false } },
+    options: { json: { type: 'boolean', default: false }, ...foreignOptions },
     allowPositionals: true,
   });
   if (positionals.length === 0) throw new UsageError('grade wants a take file');
+  const foreign = foreignOf(values);
   const reports = positionals.map((file) => {
-    const text = readText(file);
-    return onBehalfOf(file, () => gradeTake(readTake(text)));
+    const take = takeOf(file, foreign);
+    return onBehalfOf(file, () => gradeTake(take));
   });
   if (values.json) return `${JSON.stringify(reports.length === 1 ? reports[0] : reports, undefined, 2)}\n`;
   return reports

@@ -7,27 +7,32 @@ export class UsageError extends Error {
 }
 
 /**
- * The text of a file.
+ * The bytes of a file.
  * @throws InputError naming the file where it cannot be read
  */
-export function readText(file: string): string {
+export function readBytes(file: string): Uint8Array {
   try {
-    return readFileSync(file, 'utf8');
+    return readFileSync(file);
   } catch (error) {
     throw new InputError(`${file}:`, `cannot be read (${codeOf(error)})`);
   }
+}
+
+/** The text of a file, as UTF-8. */
+export function readText(file: string): string {
+  return new TextDecoder().decode(readBytes(file));
 }
 
 /**
  * Writes a new file; an old one only with `force`.
  * @throws InputError naming the file, nothing written
  */
-export function writeText(file: string, text: string, force: boolean): void {
+export function writeOut(file: string, content: string | Uint8Array, force: boolean): void {
   if (!force && existsSync(file)) {
     throw new InputError(`${file}:`, 'is there already; --force overwrites it');
   }
   try {
-    writeFileSync(file, text);
+    writeFileSync(file, content);
   } catch (error) {
     throw new InputError(`${file}:`, `cannot be written (${codeOf(error)})`);
   }
@@ -44,3 +49,15 @@ export function onBehalfOf<Value>(file: string, read: () => Value): Value {
 
 const codeOf = (error: unknown): string =>
   error instanceof Error && 'code' in error ? String(error.code) : 'unknown reason';
+
+/**
+ * A whole number as an option has it.
+ * @throws InputError naming the option
+ */
+export function wholeNumber(place: string, text: string, least: number, most: number): number {
+  const value = Number(text);
+  if (!Number.isInteger(value) || value < least || value > most || text.trim() === '') {
+    throw new InputError(place, `must be an integer ${least}–${most}`, text);
+  }
+  return value;
+}

@@ -5,7 +5,7 @@ import { checkedBpm } from '../exercises/tempo';
 import { faultHelp, parseFault } from '../practice/faults';
 import { modelTake } from '../practice/model-player';
 import { writeTake } from '../sessions/take';
-import { UsageError, writeText } from './io';
+import { UsageError, wholeNumber, writeOut } from './io';
 
 const HELP = `evenhand model --phrase NAME --bpm N --out FILE
 
@@ -55,14 +55,6 @@ export function model(args: readonly string[]): string {
     surfaces,
     faults,
   });
-  writeText(values.out, writeTake(take), values.force);
+  writeOut(values.out, writeTake(take), values.force);
   return `${values.out}: ${take.hits.length} hits\n`;
-}
-
-function wholeNumber(place: string, text: string, least: number, most: number): number {
-  const value = Number(text);
-  if (!Number.isInteger(value) || value < least || value > most || text.trim() === '') {
-    throw new InputError(place, `must be an integer ${least}–${most}`, text);
-  }
-  return value;
 }

@@ -4,20 +4,34 @@ import { alsoCalled, bundledPhrases, phraseNamed } from '../exercises/phrase';
 import { rudiment } from '../exercises/rudiment-phrase';
 import { rudiments } from '../exercises/rudiments';
 import { seamWords } from '../exercises/seams';
-import { UsageError } from './io';
+import { checkedBpm } from '../exercises/tempo';
+import { writePhraseMidi } from '../midi/standard-midi-file';
+import { UsageError, writeOut } from './io';
 
-/** `phrases [NAME] [--json]` */
+/** `phrases [NAME] [--json] [--midi OUT] [--bpm N] [--force]` */
 export function phrases(args: readonly string[]): string {
   const { values, positionals } = parseArgs({
     args: [...args],
-    options: { json: { type: 'boolean' } },
+    options: {
+      json: { type: 'boolean' },
+      midi: { type: 'string' },
+      bpm: { type: 'string', default: '84' },
+      force: { type: 'boolean', default: false },
+    },
     allowPositionals: true,
   });
   if (positionals.length > 1) throw new UsageError('phrases takes one name; put it in quotes');
   const [name] = positionals;
+  if (name === undefined && values.midi !== undefined)
+    throw new UsageError('--midi wants the name of a phrase');
   if (name === undefined)
     return values.json === true ? json([...bundledPhrases.map(withRudiment), ...missing]) : list();
   const phrase = phraseNamed(name);
+  if (values.midi !== undefined) {
+    const bpm = checkedBpm(Number(values.bpm), '--bpm');
+    writeOut(values.midi, writePhraseMidi(phrase, { bpm }), values.force);
+    return `${values.midi}: ${phrase.title}, ${bpm} bpm\n`;
+  }
   if (values.json === true) return json(phrase);
   const width = Math.max(...phrase.bars.map((bar) => bar.variation.length));
   const rows = phrase.bars.map((bar) => {

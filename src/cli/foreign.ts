@@ -1,0 +1,59 @@
+import { phraseNamed } from '../exercises/phrase';
+import { checkedBpm } from '../exercises/tempo';
+import { takeFromMidi, type MidiImport } from '../midi/standard-midi-file';
+import { readTake } from '../sessions/take';
+import type { Take } from '../sessions/types';
+import { onBehalfOf, readBytes, readText, UsageError, wholeNumber } from './io';
+
+/** What the user may say of a MIDI file that does not carry its phrase. */
+export const foreignOptions = {
+  phrase: { type: 'string' },
+  sticking: { type: 'string' },
+  partials: { type: 'string' },
+  bpm: { type: 'string' },
+  notes: { type: 'string' },
+  right: { type: 'string' },
+  left: { type: 'string' },
+  free: { type: 'boolean' },
+} as const;
+
+type Said = { readonly [Key in keyof typeof foreignOptions]?: string | boolean };
+export type Foreign = Omit<MidiImport, 'fileName'>;
+
+/**
+ * The options as what is known of a foreign file.
+ * @throws UsageError for options that do not go together, InputError for a value that is none
+ */
+export function foreignOf(said: Said): Foreign {
+  const { phrase, sticking, partials, bpm, notes, right, left, free } = said;
+  if (free === true) throw new UsageError('--free comes later: takes without a click are not graded yet');
+  if (phrase !== undefined && sticking !== undefined)
+    throw new UsageError('--phrase or --sticking, not both');
+  if (sticking !== undefined && partials === undefined) throw new UsageError('--sticking wants --partials');
+  return {
+    ...(typeof phrase === 'string' ? { phrase: phraseNamed(phrase) } : {}),
+    ...(typeof sticking === 'string' ? { sticking } : {}),
+    ...(typeof partials === 'string' ? { partialsPerBeat: wholeNumber('--partials', partials, 1, 16) } : {}),
+    ...(typeof bpm === 'string' ? { bpm: checkedBpm(Number(bpm), '--bpm') } : {}),
+    ...(typeof notes === 'string' ? { notes: notesOf('--notes', notes) } : {}),
+    ...(typeof right === 'string' ? { right: notesOf('--right', right) } : {}),
+    ...(typeof left === 'string' ? { left: notesOf('--left', left) } : {}),
+  };
+}
+
+/**
+ * A take from a file, by its ending: `.mid` or `.midi`, else `.take.json`.
+ * @throws InputError naming the file
+ */
+export function takeOf(file: string, foreign: Foreign = {}): Take {
+  if (/\.midi?$/i.test(file)) {
+    const bytes = readBytes(file);
+    return onBehalfOf(file, () => takeFromMidi(bytes, { fileName: file, ...foreign }));
+  }
+  const text = readText(file);
+  return onBehalfOf(file, () => readTake(text));
+}
+
+function notesOf(place: string, text: string): number[] {
+  return text.split(',').map((note) => wholeNumber(place, note, 0, 127));
+}

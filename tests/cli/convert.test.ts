@@ -1,0 +1,95 @@
+import { existsSync, mkdtempSync, readFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { describe, expect, it } from 'vitest';
+import { convert } from '../../src/cli/convert';
+import { grade } from '../../src/cli/grade';
+import { phrases } from '../../src/cli/phrases';
+import type { Report } from '../../src/grading/types';
+import { readMidi } from '../../src/midi/standard-midi-file';
+import { readTake } from '../../src/sessions/take';
+
+const folder = mkdtempSync(join(tmpdir(), 'evenhand-convert-'));
+const out = (name: string): string => join(folder, name);
+const LATE = 'recorded-sessions/left-late.take.json';
+const TICK_MS = 60_000 / 84 / 960;
+
+describe('convert', () => {
+  it('takes a take to MIDI and back, each hit within a tick', () => {
+    convert([LATE, out('late.mid')]);
+    convert([out('late.mid'), out('late.take.json')]);
+    const before = readTake(readFileSync(LATE, 'utf8'));
+    const after = readTake(readFileSync(out('late.take.json'), 'utf8'));
+    expect(after.hits).toHaveLength(before.hits.length);
+    before.hits.forEach((hit, index) => {
+      expect(Math.abs(after.hits[index].atMs - hit.atMs)).toBeLessThan(TICK_MS);
+      expect([after.hits[index].note, after.hits[index].velocity]).toEqual([hit.note, hit.velocity]);
+    });
+    expect({ ...after, hits: [] }).toEqual({ ...before, hits: [] });
+  });
+
+  it('writes a row a slot as CSV', () => {
+    convert([LATE, out('late.csv')]);
+    const rows = readFileSync(out('late.csv'), 'utf8').trimEnd().split('\r\n');
+    expect(rows[0]).toBe('bar,variation,slot,hand,kind,status,level dB,deviation ms,wrong hand');
+    expect(rows).toHaveLength(1 + 512);
+    expect(rows[1]).toMatch(/^1,RLRR LRLL,1,R,accent,matched,-/);
+  });
+
+  it('overwrites nothing without --force, and knows its endings', () => {
+    expect(() => convert([LATE, out('late.csv')])).toThrow('is there already; --force overwrites it');
+    expect(() => convert([LATE, out('late.wav')])).toThrow('convert writes .mid, .csv or .take.json');
+    expect(existsSync(out('late.wav'))).toBe(false);
+    expect(() => convert([LATE])).toThrow('convert wants a take and a file to write');
+  });
+});
+
+describe('grade, of a MIDI file', () => {
+  it('by the phrase it carries: the same sentence as of the take', () => {
+    convert([LATE, out('carries.mid')]);
+    expect(grade([out('carries.mid')]).split('\n')[0]).toBe(grade([LATE]).split('\n')[0]);
+  });
+
+  it('by a phrase or a sticking that the user names, with notes for the hands', () => {
+    convert(['recorded-sessions/two-pads-left-lead.take.json', out('two.mid')]);
+    const named = ['--phrase', 'Single paradiddle, accent walk, left lead', '--bpm', '76'];
+    const report = JSON.parse(
+      grade([out('two.mid'), ...named, '--right', '38', '--left', '48', '--json']),
+    ) as Report;
+    expect(report.hands).toBe('known');
+    expect(report.weakest?.measure).toBe('contrast');
+    const one = JSON.parse(
+      grade([
+        out('two.mid'),
+        '--sticking',
+        'Lrll Rlrr Lrll Rlrr',
+        '--partials',
+        '4',
+        '--bpm',
+        '76',
+        '--json',
+      ]),
+    ) as Report;
+    expect(one.variations).toHaveLength(1);
+  });
+
+  it('says what is wanting', () => {
+    expect(() => grade([out('two.mid'), '--sticking', 'Lrll'])).toThrow('--sticking wants --partials');
+    expect(() => grade([out('two.mid'), '--free'])).toThrow('--free comes later');
+    expect(() => grade([out('two.mid'), '--phrase', 'x', '--sticking', 'y', '--partials', '4'])).toThrow(
+      'not both',
+    );
+  });
+});
+
+describe('phrases --midi', () => {
+  it('writes each as a MIDI file that reads back', () => {
+    phrases(['Single paradiddle, rotations', '--midi', out('rotations.mid'), '--bpm', '90']);
+    const contents = readMidi(readFileSync(out('rotations.mid')));
+    const notes = contents.tracks.flatMap((track) => track.notes);
+    // Four bars of sixteen, eight times or once: a whole number of bars.
+    expect(notes.length % 64).toBe(0);
+    expect(notes.length).toBeGreaterThan(0);
+    expect(() => phrases(['--midi', out('none.mid')])).toThrow('--midi wants the name of a phrase');
+  });
+});
