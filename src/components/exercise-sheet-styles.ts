@@ -37,7 +37,7 @@ export const sheetStyles = css`
     margin-bottom: 4px;
   }
   h1 {
-    font-size: 26px;
+    font-size: 24px;
   }
   .who {
     flex: none;
@@ -47,6 +47,9 @@ export const sheetStyles = css`
     display: flex;
     align-items: end;
     gap: 8px;
+  }
+  .ruled span:empty {
+    display: none;
   }
   .ruled span {
     flex: none;
@@ -74,6 +77,7 @@ export const sheetStyles = css`
     font-size: 13px;
   }
   table {
+    table-layout: fixed;
     margin: 16px 0 10px;
     break-inside: avoid;
   }

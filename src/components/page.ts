@@ -11,6 +11,7 @@ import type { Rig } from '../sessions/types';
 import { settingsOf, type Limits, type Settings } from '../settings';
 import type { Bpm, Db } from '../units';
 import './app';
+import './exercise-sheet';
 import { fixed } from './numbers';
 import './phrase-screen';
 import './play-screen';
@@ -31,7 +32,7 @@ export function page(sitting: Sitting): TemplateResult {
 function screenOf(sitting: Sitting): TemplateResult {
   switch (sitting.screen) {
     case 'phrase':
-      return phraseScreen(sitting);
+      return sitting.sheetOpen ? sheet(sitting) : phraseScreen(sitting);
     case 'play':
       return playScreen(sitting);
     case 'review':
@@ -59,6 +60,8 @@ function phraseScreen(sitting: Sitting): TemplateResult {
     .warnings=${warningsOf(sitting.phrase)}
     .chosen=${sitting.phraseName}
     .phraseTitle=${sitting.phrase.title}
+    .phrase=${sitting.phrase}
+    .hearing=${sitting.hearing}
     .bars=${bars}
     .slots=${slots}
     .sticking=${sitting.typed}
@@ -68,6 +71,10 @@ function phraseScreen(sitting: Sitting): TemplateResult {
     .limits=${sitting.limits}
     .partialsPerBeat=${sitting.partialsPerBeat}
   ></evenhand-phrase-screen>`;
+}
+
+function sheet({ phrase, bpm }: Sitting): TemplateResult {
+  return html`<evenhand-exercise-sheet .phrase=${phrase} .bpm=${bpm}></evenhand-exercise-sheet>`;
 }
 
 function playScreen(sitting: Sitting): TemplateResult {

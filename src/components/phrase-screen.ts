@@ -1,20 +1,23 @@
 import { html, LitElement, nothing } from 'lit';
-import { customElement, property } from 'lit/decorators.js';
+import { customElement, property, state } from 'lit/decorators.js';
 import { InputError } from '../errors';
 import { alsoCalled } from '../exercises/phrase';
 import { checkedBpm } from '../exercises/tempo';
-import type { GridBar, Slot } from '../exercises/types';
+import type { GridBar, Phrase, Slot } from '../exercises/types';
 import type { Build } from '../practice/phrase-choice';
 import { limitsNames, type Limits } from '../settings';
 import { columnsOf, spokenSticking } from './bar-columns';
 import { tell } from './events';
 import { look } from './look';
+import './notation';
 import './number-field';
 import './phrase-builder';
 import type { NamedChoice } from './phrase-builder';
 import './phrase-shelf';
 import { capital } from './numbers';
 import { lengthWords } from './phrase-words';
+import './phrase-tools';
+import type { PhraseView } from './phrase-tools';
 import { phraseStyles } from './phrase-styles';
 import { stickingRows, stickingStyles } from './sticking-rows';
 
@@ -25,6 +28,7 @@ const MOST_CYCLES = 200;
  * @fires phrase {name} @fires build {change} @fires bars {change} @fires sticking {text}
  * @fires tempo {bpm} @fires cycles {cycles} @fires limits {limits} @fires play
  * @fires save-phrase {name} @fires open-phrase {name} @fires delete-phrase {name} @fires share-phrase
+ * @fires hear {hand, speed} @fires hear-stop @fires sheet the phrase is to be printed
  */
 @customElement('evenhand-phrase-screen')
 export class PhraseScreen extends LitElement {
@@ -53,6 +57,13 @@ export class PhraseScreen extends LitElement {
   /** What to mind about the phrase: seams that make three strokes of one hand. */
   @property({ attribute: false }) warnings: readonly string[] = [];
 
+  /** The phrase itself, for its notation. */
+  @property({ attribute: false }) phrase: Phrase | null = null;
+  /** True while the phrase sounds. */
+  @property({ type: Boolean }) hearing = false;
+
+  @state() private view: PhraseView = 'sticking';
+
   static override styles = [look, stickingStyles, phraseStyles];
 
   override render() {
@@ -69,9 +80,7 @@ export class PhraseScreen extends LitElement {
       ${this.#numbers()} ${this.warnings.length === 0 ? nothing : this.#warnings()}
       <div class="columns">
         <div class="choose">${this.#builder()} ${this.#typing()} ${this.#shelf()}</div>
-        <ol class="bars" aria-label="Bars of a cycle">
-          ${this.bars.map((bar) => this.#bar(bar))}
-        </ol>
+        <div class="shown">${this.#tools()} ${this.#bars()}</div>
       </div>
       <p class="quiet small hint">
         No kit at hand? On Play, choose a take by the model player as the input: it plays as if it were a kit.
@@ -149,6 +158,23 @@ export class PhraseScreen extends LitElement {
         <b>|</b> ends a bar; spaces are for reading.
       </p>
     </div>`;
+  }
+
+  #tools() {
+    return html`<evenhand-phrase-tools
+      .view=${this.view}
+      .hearing=${this.hearing}
+      .disabled=${this.bars.length === 0}
+      @view=${(event: CustomEvent<{ view: PhraseView }>) => (this.view = event.detail.view)}
+    ></evenhand-phrase-tools>`;
+  }
+
+  #bars() {
+    const sticking = html`<ol class="bars" aria-label="Bars of a cycle">
+      ${this.bars.map((bar) => this.#bar(bar))}
+    </ol>`;
+    if (this.view === 'sticking' || this.phrase === null) return sticking;
+    return html`<evenhand-notation .phrase=${this.phrase}>${sticking}</evenhand-notation>`;
   }
 
   #bar(bar: GridBar) {

@@ -4,6 +4,7 @@ import { css } from 'lit';
 export const phraseStyles = css`
   .top {
     display: flex;
+    flex-wrap: wrap;
     justify-content: space-between;
     align-items: end;
     gap: 24px;
@@ -148,7 +149,7 @@ export const phraseStyles = css`
     .choose fieldset {
       order: -2;
     }
-    .bars {
+    .shown {
       order: -1;
     }
     .typing {

@@ -73,6 +73,10 @@ export interface Sitting extends PhraseChoice {
   readonly reviewed: { readonly take: Take; readonly report: Report } | null;
   readonly kept: readonly KeptTake[];
   readonly bundled: readonly BundledTake[];
+  /** True while the phrase is sounded. */
+  readonly hearing: boolean;
+  /** True while the phrase is shown as a sheet to print. */
+  readonly sheetOpen: boolean;
   readonly message: string;
   readonly problem: string;
 }
@@ -106,6 +110,8 @@ export type Said =
   | { readonly kind: 'again'; readonly take: Take }
   | { readonly kind: 'kept'; readonly kept: readonly KeptTake[] }
   | { readonly kind: 'bundled'; readonly name: string; readonly take: Take }
+  | { readonly kind: 'hearing'; readonly hearing: boolean }
+  | { readonly kind: 'sheet'; readonly open: boolean }
   | { readonly kind: 'message'; readonly message: string }
   | { readonly kind: 'problem'; readonly problem: string };
 
@@ -132,6 +138,8 @@ export const firstSitting: Sitting = {
   reviewed: null,
   kept: [],
   bundled: [],
+  hearing: false,
+  sheetOpen: false,
   message: '',
   problem: '',
 };
@@ -149,7 +157,7 @@ export function next(sitting: Sitting, said: Said): Sitting {
 function heard(sitting: Sitting, said: Said): Sitting {
   switch (said.kind) {
     case 'go':
-      return { ...sitting, screen: said.screen, problem: '', message: '' };
+      return { ...sitting, screen: said.screen, sheetOpen: false, problem: '', message: '' };
     case 'phrase':
       return withChoice(ownInput(sitting), namedChoice(sitting, said.name));
     case 'typed':
@@ -213,6 +221,10 @@ function heard(sitting: Sitting, said: Said): Sitting {
       return { ...sitting, kept: said.kept };
     case 'bundled':
       return { ...sitting, bundled: withTake(sitting.bundled, said.name, said.take) };
+    case 'hearing':
+      return { ...sitting, hearing: said.hearing };
+    case 'sheet':
+      return { ...sitting, sheetOpen: said.open };
     case 'message':
       return { ...sitting, message: said.message };
     case 'problem':

@@ -1,5 +1,8 @@
+import '../../src/components/exercise-sheet';
 import '../../src/components/notation';
-import { bundledPhrases, phraseFromText } from '../../src/exercises/phrase';
+import '../../src/components/phrase-screen';
+import { gridOf } from '../../src/exercises/grid';
+import { bundledPhrases, phraseFromText, phraseNamed } from '../../src/exercises/phrase';
 import { rudimentPhrase } from '../../src/exercises/rudiment-phrase';
 import { rudiments } from '../../src/exercises/rudiments';
 import type { Phrase } from '../../src/exercises/types';
@@ -29,10 +32,31 @@ function chosen(): readonly Phrase[] {
   return query.has('sample') ? [samples[Number(query.get('sample'))]] : samples;
 }
 
-for (const phrase of chosen()) {
-  const heading = document.createElement('h3');
-  heading.textContent = phrase.title;
-  const notation = document.createElement('evenhand-notation');
-  notation.phrase = phrase;
-  document.body.append(heading, notation);
+const shown = query.get('sheet') ?? query.get('screen');
+if (shown === null) {
+  for (const phrase of chosen()) {
+    const heading = document.createElement('h3');
+    heading.textContent = phrase.title;
+    const notation = document.createElement('evenhand-notation');
+    notation.phrase = phrase;
+    document.body.append(heading, notation);
+  }
+} else if (query.has('sheet')) {
+  const sheet = document.createElement('evenhand-exercise-sheet');
+  sheet.phrase = phraseNamed(shown);
+  sheet.bpm = 60;
+  document.body.style.padding = '0';
+  document.body.append(sheet);
+} else {
+  const screen = document.createElement('evenhand-phrase-screen');
+  const phrase = phraseNamed(shown);
+  const { bars, slots } = gridOf({ ...phrase, cycles: 1 }, { bpm: 84 }, 0);
+  Object.assign(screen, { phrase, bars, slots, phraseTitle: phrase.title, hearing: query.has('hearing') });
+  document.body.append(screen);
+  if (query.has('notation')) {
+    void screen.updateComplete.then(() => {
+      const tools = screen.shadowRoot?.querySelector('evenhand-phrase-tools');
+      tools?.dispatchEvent(new CustomEvent('view', { detail: { view: 'notation' } }));
+    });
+  }
 }

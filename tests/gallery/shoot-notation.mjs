@@ -27,6 +27,11 @@ for (const width of widths.length > 0 ? widths.map(Number) : [1280, 820, 400]) {
   });
   await page.goto(`http://127.0.0.1:5198/tests/gallery/notation.html?${process.env.QUERY ?? ''}`);
   await page.waitForTimeout(2500);
+  if (process.env.PDF !== undefined) {
+    for (const format of ['A4', 'Letter']) {
+      await page.pdf({ path: `.pictures/${what}-${format}.pdf`, format, preferCSSPageSize: false });
+    }
+  }
   const heightPx = await page.evaluate(() => document.documentElement.scrollHeight);
   for (let piece = 0; piece * PIECE_PX < heightPx; piece += 1) {
     await page.screenshot({

@@ -1,11 +1,11 @@
-import index from '../recorded-sessions/index.json';
-import { InputError } from './errors';
-import type { BundledTake } from './practice/sitting';
-import { readTake } from './sessions/take';
-import type { Take } from './sessions/types';
+import index from '../../recorded-sessions/index.json';
+import { InputError } from '../errors';
+import type { BundledTake } from '../practice/sitting';
+import { readTake } from '../sessions/take';
+import type { Take } from '../sessions/types';
 
 /** Where the build put each recorded session; a file is fetched when it is asked for. */
-const addresses = import.meta.glob<string>('../recorded-sessions/*.take.json', {
+const addresses = import.meta.glob<string>('../../recorded-sessions/*.take.json', {
   eager: true,
   query: '?url',
   import: 'default',
@@ -19,7 +19,7 @@ export const bundledTakes: readonly BundledTake[] = index.map((entry) => ({ ...e
  * @throws InputError where it is not to be had
  */
 export async function fetchBundled(name: string): Promise<Take> {
-  const address = addresses[`../recorded-sessions/${name}.take.json`];
+  const address = addresses[`../../recorded-sessions/${name}.take.json`];
   try {
     const answer = await fetch(address);
     if (!answer.ok) throw new Error(answer.statusText);

@@ -1,0 +1,48 @@
+import { phraseFileFrom, readPhraseFile, writePhraseFile, type PhraseFile } from '../sessions/phrase-file';
+import type { Desk } from './desk';
+import { fileNameOf, saveFile } from './save-file';
+
+/** The player's own phrases: kept in the store, out and in as files. */
+export interface PhraseDesk {
+  /** Shows those that were kept. */
+  open(): Promise<void>;
+  /** Keeps the phrase on the desk under a name; one of the same name is replaced. */
+  save(name: string): Promise<void>;
+  remove(name: string): Promise<void>;
+  /** Gives the phrase on the desk as a file. */
+  share(): void;
+  /** Keeps and opens the phrase of a file. */
+  take(file: File): Promise<void>;
+}
+
+export function phraseDesk({ sitting, say, store }: Desk): PhraseDesk {
+  const others = (name: string): PhraseFile[] => sitting().saved.filter((file) => file.name !== name);
+
+  function onDesk(name: string): PhraseFile {
+    const { phrase, bpm } = sitting();
+    return { format: 'evenhand-phrase', version: 1, name, phrase: { ...phrase, title: name }, bpm };
+  }
+
+  async function keep(saved: readonly PhraseFile[]): Promise<void> {
+    await store().keep('phrases', saved);
+    say({ kind: 'saved', saved });
+  }
+
+  return {
+    async open() {
+      const kept = await store().kept('phrases');
+      say({ kind: 'saved', saved: Array.isArray(kept) ? kept.map(phraseFileFrom) : [] });
+    },
+    save: (name) => keep([onDesk(name), ...others(name)]),
+    remove: (name) => keep(others(name)),
+    share() {
+      const file = onDesk(sitting().phrase.title);
+      saveFile(`${fileNameOf(file.name)}.phrase.json`, writePhraseFile(file));
+    },
+    async take(file) {
+      const phrase = readPhraseFile(await file.text());
+      await keep([phrase, ...others(phrase.name)]);
+      say({ kind: 'open phrase', file: phrase });
+    },
+  };
+}

@@ -1,0 +1,99 @@
+import {
+  animationFrameScheduler,
+  distinctUntilChanged,
+  filter,
+  interval,
+  map,
+  merge,
+  share,
+  Subject,
+  type Subscription,
+} from 'rxjs';
+import { midiClick } from '../click/midi-click';
+import type { Click } from '../click/types';
+import type { AudioClick } from '../click/audio-click';
+import { replay } from '../midi/replay';
+import type { MidiDoor } from '../midi/types';
+import { positionAt, samePosition } from '../practice/position';
+import { runTake, type Run } from '../practice/run-take';
+import { planOf, rigInUse, takeAsInput } from '../practice/sitting';
+import type { Take } from '../sessions/types';
+import type { Desk } from './desk';
+
+/** The take that is running, if one is. */
+export interface Playing {
+  readonly isRunning: () => boolean;
+  /** Begins a take of what is on the desk, where all that it needs is there. */
+  start(): void;
+  /** Ends it: kept and given, or undefined where nothing was running or struck. */
+  stop(): Promise<Take | undefined>;
+}
+
+const TICK_MS = 50;
+const FEWEST_HITS = 2;
+const nowMs = (): number => performance.now();
+
+/** @param onOver called when a take has come to its end by itself */
+export function playing(desk: Desk, door: MidiDoor, sound: AudioClick, onOver: () => void): Playing {
+  const { sitting, say } = desk;
+  let current: { readonly run: Run; readonly click: Click; readonly streams: Subscription } | null = null;
+
+  function clickOf(output: string): Click {
+    return output === '' ? sound : midiClick((...note) => door.send(output, ...note));
+  }
+
+  function start(): void {
+    const now = sitting();
+    const rig = rigInUse(now);
+    if (current !== null || rig === null) return;
+    void sound.wake();
+    const source = takeAsInput(now);
+    const time$ = interval(TICK_MS).pipe(map(nowMs), share());
+    const run = runTake(planOf(now, rig, { id: crypto.randomUUID(), recordedAt: new Date().toISOString() }), {
+      nowMs,
+      hitsFor: (downbeatMs) =>
+        source === undefined
+          ? door.hits$.pipe(filter((hit) => hit.port === now.input))
+          : replay(source, downbeatMs, { nowMs }),
+      ticks$: time$,
+      store: desk.store(),
+      onTrouble: desk.trouble,
+    });
+    const click = clickOf(now.output);
+    current = { run, click, streams: shown(run) };
+    current.streams.add(time$.pipe(filter((time) => time > run.endMs)).subscribe(onOver));
+    say({ kind: 'started', running: { grid: run.grid, takeId: run.takeId } });
+    window.scrollTo(0, 0);
+    click.start(run.grid, run.downbeatMs);
+  }
+
+  function shown(run: Run): Subscription {
+    const struck$ = new Subject<void>();
+    // The first stroke of a bar shows in its bar: where we are is asked again with every stroke, not only every frame.
+    const streams = run.live$.subscribe((live) => {
+      struck$.next();
+      say({ kind: 'live', live });
+    });
+    const here$ = merge(interval(0, animationFrameScheduler), struck$).pipe(
+      map(() => positionAt(run.grid, nowMs())),
+      distinctUntilChanged(samePosition),
+    );
+    streams.add(here$.subscribe((position) => say({ kind: 'position', position })));
+    return streams;
+  }
+
+  async function stop(): Promise<Take | undefined> {
+    if (current === null) return undefined;
+    const { run, click, streams } = current;
+    current = null;
+    click.stop();
+    streams.unsubscribe();
+    const take = await run.finish();
+    const isTake = take.hits.length >= FEWEST_HITS;
+    const message = isTake ? '' : 'No strokes came, so there is no take. Is the right input chosen?';
+    say({ kind: 'ended', message });
+    return isTake ? take : undefined;
+  }
+
+  return { isRunning: () => current !== null, start, stop };
+}

@@ -1,0 +1,82 @@
+import { InputError } from '../errors';
+import { gradeTake } from '../practice/grade-take';
+import { bundledNameOf } from '../practice/sitting';
+import { readTake, writeTake } from '../sessions/take';
+import type { Take } from '../sessions/types';
+import { fetchBundled } from './bundled';
+import type { Desk } from './desk';
+import { saveFile } from './save-file';
+
+/** Takes: kept, listed, opened in Review, out and in as files. */
+export interface TakeDesk {
+  list(): Promise<void>;
+  /** Keeps what pages that died left of their takes. */
+  recover(): Promise<void>;
+  /** Grades a take that is kept, says so in the list, and opens it in Review. */
+  review(take: Take): Promise<void>;
+  /** Keeps and opens the take of a file; one that cannot be graded is kept all the same. */
+  take(file: File): Promise<void>;
+  /** A bundled take, fetched where it must be. */
+  bundled(name: string): Promise<Take>;
+  /** A take by the id of a list: kept, bundled, or the one that is open. Undefined where it is gone. */
+  find(id: string): Promise<Take | undefined>;
+  download(take: Take): void;
+  remove(id: string): Promise<void>;
+}
+
+export function takeDesk({ sitting, say, store }: Desk): TakeDesk {
+  async function list(): Promise<void> {
+    say({ kind: 'kept', kept: await store().list() });
+  }
+
+  async function bundled(name: string): Promise<Take> {
+    const take = sitting().bundled.find((one) => one.name === name)?.take ?? (await fetchBundled(name));
+    say({ kind: 'bundled', name, take });
+    return take;
+  }
+
+  async function review(take: Take): Promise<void> {
+    await store().describe(take.id, sentenceFor(take));
+    await list();
+    say({ kind: 'reviewed', take, report: gradeTake(take) });
+  }
+
+  return {
+    list,
+    bundled,
+    review,
+    async recover() {
+      for (const take of await store().recover()) await store().describe(take.id, sentenceFor(take));
+    },
+    async take(file) {
+      const take = readTake(await file.text());
+      await store().put(take);
+      await review(take);
+    },
+    async find(id) {
+      const name = bundledNameOf(id);
+      if (name !== undefined) return bundled(name);
+      const open = sitting().reviewed?.take;
+      return open?.id === id ? open : store().get(id);
+    },
+    download(take) {
+      const stamp = take.recordedAt.slice(0, 16).replace(/[T:]/g, '-');
+      saveFile(`${stamp}-${take.id.slice(0, 8)}.take.json`, writeTake(take));
+    },
+    async remove(id) {
+      if (!window.confirm('Delete this take for good? A downloaded file is not touched.')) return;
+      await store().delete(id);
+      await list();
+    },
+  };
+}
+
+/** What the list says of a take: its sentence, or why it has none. */
+function sentenceFor(take: Take): string {
+  try {
+    return gradeTake(take).sentence;
+  } catch (error) {
+    if (error instanceof InputError) return `Not graded: ${error.message}`;
+    throw error;
+  }
+}
