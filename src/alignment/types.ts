@@ -31,6 +31,12 @@ export interface Slip {
   readonly lag: number;
 }
 
+/** The grace strokes that were found before a slot's stroke; fewer than due where some were left out. */
+export interface GracePair {
+  readonly slot: number;
+  readonly strokes: readonly number[];
+}
+
 /** Why a take does not fit its grid; `tempoBpm` where another tempo would. */
 export interface Misfit {
   readonly reason: 'subdivision' | 'tempo' | 'swung' | 'unpaired';
@@ -48,6 +54,8 @@ export interface Alignment {
   /** Strokes that stayed echoes (indices of strokes). */
   readonly echoes: readonly number[];
   readonly slips: readonly Slip[];
+  /** Grace strokes by slot, in time order (indices of strokes); absent where the phrase has none. */
+  readonly graces?: readonly GracePair[];
   /** Why no slip was looked for, or null where they were. */
   readonly slipsNotToldBecause: 'no accents' | 'accents not told from taps' | null;
   readonly misfit: Misfit | null;

@@ -41,6 +41,9 @@ export const columnHeads: Readonly<Partial<Record<JudgedKey, string>>> = {
   seam: 'seam',
   scatter: 'scatter ms',
   clarity: 'clarity',
+  flamEvenness: 'grace scatter ms',
+  flamGap: 'grace gap ms',
+  graceSoftness: 'grace dB',
   softSpread: 'soft spread dB',
   accentSpread: 'accent spread dB',
 };
@@ -55,6 +58,9 @@ export const mainColumns: readonly JudgedKey[] = [
   'spill',
   'fade',
   'scatter',
+  'flamEvenness',
+  'flamGap',
+  'graceSoftness',
 ];
 
 /**

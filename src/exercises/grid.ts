@@ -15,7 +15,7 @@ const HAND_REST_MS: Ms = 700;
  * Phrase, tempo and downbeat as slots with their times.
  * @param downbeatMs time of the first partial of bar 1, cycle 1
  * @param bars how many bars, from the first, repeating the cycle; default: the phrase's cycles
- * @throws InputError for a bar that does not parse, or a phrase with nothing to play; grace notes, unisons, feet and
+ * @throws InputError for a bar that does not parse, or a phrase with nothing to play; unisons, feet and
  *   bars to listen to are refused by name: they are read and written but not graded yet
  * @example a sixteenth at 120 bpm lasts 125 ms, so the second slot of a bar of sixteenths is due 125 ms in
  */
@@ -70,6 +70,7 @@ interface PlannedNote {
   readonly beat: number;
   readonly partialInBeat: number;
   readonly place: number;
+  readonly graces: readonly Hand[];
   /** Where in its beat it falls, 0 to 1. */
   readonly share: number;
 }
@@ -99,7 +100,6 @@ function barPlan(phrase: Phrase, index: number): BarPlan {
   partialsPerBeat.forEach((partials, beat) => {
     for (let partialInBeat = 0; partialInBeat < partials; partialInBeat += 1, partial += 1) {
       const { notes: struck, graces } = sticking[partial];
-      if (graces.length > 0) throw waits(`phrase.bars[${index}].sticking`, 'grace notes');
       if (struck.length > 1) throw waits(`phrase.bars[${index}].sticking`, 'unisons');
       for (const { hand, kind } of struck) {
         const share = shareOfBeat(partialInBeat, partials, phrase.swing ?? STRAIGHT);
@@ -111,6 +111,7 @@ function barPlan(phrase: Phrase, index: number): BarPlan {
           beat,
           partialInBeat,
           place: partial % period,
+          graces,
           share,
         });
       }
@@ -173,6 +174,7 @@ function assembled(
       hand: note.hand,
       kind: note.kind,
       type: strokeType(note.kind, next[index]),
+      graces: note.graces,
     };
   });
   return {

@@ -76,6 +76,8 @@ export interface Slot {
   readonly hand: Hand;
   readonly kind: Kind;
   readonly type: StrokeType;
+  /** Hands of the grace notes before it, in order; empty for none. */
+  readonly graces: readonly Hand[];
 }
 
 /** A bar of the grid; bars with only rests have one too. */

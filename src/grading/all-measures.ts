@@ -1,6 +1,7 @@
 import type { Scope } from './codes';
 import type { Evidence } from './evidence';
 import { complete } from './measures/complete';
+import * as graces from './measures/graces';
 import * as levels from './measures/levels';
 import { seam } from './measures/seam';
 import { softRange } from './measures/soft-range';
@@ -29,6 +30,9 @@ export function measuresOf(evidence: Evidence, scope: Scope, tally: Tally): Meas
     }),
     ...(seams ? { seam: seams } : {}),
     ...present({
+      flamEvenness: graces.flamEvenness(evidence, scope),
+      flamGap: graces.flamGap(evidence, scope),
+      graceSoftness: graces.graceSoftness(evidence, scope),
       softSpread: levels.softSpread(evidence, scope),
       accentSpread: levels.accentSpread(evidence, scope),
       asynchrony: asynchrony(evidence, scope),
@@ -48,6 +52,9 @@ export function handMeasures(evidence: Evidence, scope: Scope): Measures {
       contrast: levels.contrast(evidence, scope),
       clarity: levels.clarity(evidence, scope),
       doubleGap: doubleGap(evidence, scope),
+      flamEvenness: graces.flamEvenness(evidence, scope),
+      flamGap: graces.flamGap(evidence, scope),
+      graceSoftness: graces.graceSoftness(evidence, scope),
       softSpread: levels.softSpread(evidence, scope),
       accentSpread: levels.accentSpread(evidence, scope),
       asynchrony: asynchrony(evidence, scope),

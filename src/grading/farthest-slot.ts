@@ -73,6 +73,10 @@ function badnessOf(evidence: Evidence, variation: number, key: JudgedKey, figure
         (i) => levelDb[i],
         (i) => !isAccent(i) && (figure.hand === undefined || by[i] === who[figure.hand]),
       );
+    case 'flamEvenness':
+    case 'flamGap':
+    case 'graceSoftness':
+      return (i) => (evidence.graded.grid.slots[i].graces.length > 0 ? 0 : undefined);
     case 'softness':
       return ifMatched(
         (i) => levelDb[i],

@@ -40,12 +40,17 @@ export function limitOf(key: LimitKey, settings: Settings, gapMs: number): Limit
     case 'ghostContrast':
     case 'contrast':
     case 'clarity':
+    case 'graceSoftness':
       return {
         ideal: settings[`${key}.ideal`],
         holds: settings[`${key}.holds`],
         notYet: settings[`${key}.notYet`],
         twoSided: false,
       };
+    case 'flamGap':
+      // The side the value is on says which; `flamGapLimit` asks with it.
+      return flamGapLimit(settings, Infinity);
+    case 'flamEvenness':
     case 'softSpread':
     case 'accentSpread':
       return {
@@ -62,6 +67,20 @@ export function limitOf(key: LimitKey, settings: Settings, gapMs: number): Limit
     case 'seamDb':
       return { ideal: 0, holds: settings[`${key}.holds`], notYet: settings[`${key}.notYet`], twoSided: true };
   }
+}
+
+/**
+ * The limit of `flamGap` on the side of the ideal (30 ms) that a value is on: a grace may be too close or too far.
+ * @example flamGapLimit(settingsOf('working'), 20).holds // => 15
+ */
+export function flamGapLimit(settings: Settings, valueMs: number): Limit {
+  const side = valueMs < settings['flamGap.ideal'] ? 'Least' : 'Most';
+  return {
+    ideal: settings['flamGap.ideal'],
+    holds: settings[`flamGap.holds${side}`],
+    notYet: settings[`flamGap.notYet${side}`],
+    twoSided: false,
+  };
 }
 
 function scatterLimit(settings: Settings, gapMs: number): Limit {

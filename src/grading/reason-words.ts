@@ -71,6 +71,16 @@ function wordsOf(key: Exclude<JudgedKey, 'seam'>, figure: Figure, value: number,
       return balanceWords('accents', value, telling);
     case 'lag':
       return lagWords(value, telling);
+    case 'flamEvenness':
+      return `the grace notes are uneven: their gaps vary by ${ms(value)}`;
+    case 'flamGap':
+      return value < settings['flamGap.ideal']
+        ? `the grace notes come only ${ms(value)} before their strokes`
+        : `the grace notes come ${ms(value)} before their strokes, so that they stand apart`;
+    case 'graceSoftness':
+      return value < 0
+        ? `the grace notes are only ${dB(-value)} softer than the strokes they lead to`
+        : `the grace notes are ${dB(value)} louder than the strokes they lead to`;
     case 'softSpread':
       return `the ${softest}s vary by ${dB(value)} from stroke to stroke`;
     case 'accentSpread':

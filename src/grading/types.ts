@@ -25,6 +25,9 @@ export const measureOrder = [
   'balanceAccent',
   'lag',
   'seam',
+  'flamEvenness',
+  'flamGap',
+  'graceSoftness',
   'softSpread',
   'accentSpread',
 ] as const;

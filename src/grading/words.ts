@@ -24,6 +24,9 @@ const names: Readonly<Record<MeasureKey, readonly [name: string, unit: string]>>
   balanceAccent: ['balance of accents', 'dB'],
   lag: ['lag', 'ms'],
   seam: ['seam', 'ms, dB'],
+  flamEvenness: ['evenness of graces', 'ms'],
+  flamGap: ['gap of graces', 'ms'],
+  graceSoftness: ['grace against its stroke', 'dB'],
   softSpread: ['spread of soft strokes', 'dB'],
   accentSpread: ['spread of accents', 'dB'],
   asynchrony: ['asynchrony', 'ms'],
@@ -72,6 +75,12 @@ export function measureAim(key: JudgedKey, settings: Settings): string {
       return `aim within ${short(settings['doubleGap.holdsPercent'])} % or ${short(settings['doubleGap.holdsMs'])} ms`;
     case 'lag':
       return `aim within ${short(settings['lag.holds'])} ms`;
+    case 'flamEvenness':
+      return `aim under ${short(settings['flamEvenness.holds'])} ms`;
+    case 'flamGap':
+      return `aim ${short(settings['flamGap.holdsLeast'])} to ${short(settings['flamGap.holdsMost'])} ms`;
+    case 'graceSoftness':
+      return `aim ${short(settings['graceSoftness.holds'])} dB or softer before an accent`;
     case 'seam':
       return `aim within ${short(settings['seamMs.holds'])} ms and ${short(settings['seamDb.holds'])} dB`;
   }
@@ -106,6 +115,8 @@ export function figureWords(key: MeasureKey, figure: Figure | SeamFigure): strin
     case 'scatter':
     case 'shape':
     case 'seam':
+    case 'flamEvenness':
+    case 'flamGap':
       return ms(value);
     default:
       return `${figure.atLeast ? 'at least ' : ''}${ofHand}${dB(value)}`;

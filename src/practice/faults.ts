@@ -22,6 +22,9 @@ export type Fault =
   | ({ readonly kind: 'accents'; readonly db: Db } & Where)
   | ({ readonly kind: 'softs'; readonly db: Db } & Where)
   | ({ readonly kind: 'scatter'; readonly ms: Ms } & Where)
+  | ({ readonly kind: 'flam-gap'; readonly ms: Ms } & Where)
+  | ({ readonly kind: 'flam-uneven'; readonly ms: Ms } & Where)
+  | ({ readonly kind: 'graces'; readonly db: Db } & Where)
   | { readonly kind: 'seam'; readonly ms: Ms }
   | { readonly kind: 'slip'; readonly bar: number; readonly slot: number; readonly slots: number }
   | { readonly kind: 'echo'; readonly share: number; readonly ratio: number };
@@ -38,6 +41,9 @@ export const faultHelp: Readonly<Record<Fault['kind'], string>> = {
   accents: 'accents:-6[:VARIATION]        accents, dB louder',
   softs: 'softs:6[:VARIATION]           taps and ghosts, dB louder',
   scatter: 'scatter:20[:VARIATION]        spread of the timing, ms, instead of the usual',
+  'flam-gap': 'flam-gap:60[:VARIATION]       grace notes this far ahead of their strokes, ms',
+  'flam-uneven': 'flam-uneven:14[:VARIATION]    spread of that, ms, instead of the usual',
+  graces: 'graces:14[:VARIATION]         grace notes, dB louder',
   seam: 'seam:-20                      first stroke of a new variation, ms late',
   slip: 'slip:3:4:16                   from bar 3 slot 4 on a stroke is left out, caught up 16 slots later',
   echo: 'echo:0.3:0.2                  share of strokes the pad echoes, and the echo’s share of the velocity',
@@ -78,9 +84,12 @@ export function parseFault(text: string): Fault {
     case 'fade':
     case 'accents':
     case 'softs':
+    case 'graces':
       return { kind, db: number(0), ...where(1) };
     case 'double-gap':
     case 'scatter':
+    case 'flam-gap':
+    case 'flam-uneven':
       return { kind, ms: number(0), ...where(1) };
     case 'seam':
       return { kind, ms: number(0) };

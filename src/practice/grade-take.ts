@@ -1,4 +1,5 @@
 import { align } from '../alignment/align';
+import { alignGraced } from '../alignment/graces';
 import type { Alignment } from '../alignment/types';
 import { InputError } from '../errors';
 import { gridOf } from '../exercises/grid';
@@ -65,6 +66,7 @@ export function alignTake(take: Take, strokes: readonly Stroke[], settings: Sett
   const extentAt = (offsetMs: number): Extent =>
     extentOf(phrase, tempo, downbeatMs, timesMs, gapMs / 2 - offsetMs);
 
+  const alignTo = phrase.bars.some((bar) => bar.sticking.includes('{')) ? alignGraced : align;
   let extent = extentAt(0);
   for (let round = 1; ; round += 1) {
     const grid = gridOf(phrase, tempo, downbeatMs, Math.max(1, extent.bars));
@@ -72,7 +74,7 @@ export function alignTake(take: Take, strokes: readonly Stroke[], settings: Sett
     if (played.length < 2) {
       throw new InputError('hits', `must have at least 2 strokes from the downbeat on, got ${played.length}`);
     }
-    const alignment = align(grid, played, settings, { thresholdDb: thresholdDbOf(take.rig, settings) });
+    const alignment = alignTo(grid, played, settings, { thresholdDb: thresholdDbOf(take.rig, settings) });
     const settled = extentAt(alignment.offsetMs);
     if (settled.bars === extent.bars || round === MOST_ROUNDS) return { grid, played, alignment };
     extent = settled;

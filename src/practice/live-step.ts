@@ -1,4 +1,5 @@
 import { follow, type FollowChange, type FollowEvent, type FollowState } from '../alignment/follow';
+import { mayLead } from '../alignment/graces';
 import type { SlotOutcome } from '../alignment/types';
 import type { Grid } from '../exercises/types';
 import { nextHit, noHits, type HitState } from '../midi/conditioning';
@@ -12,6 +13,8 @@ import type { LiveEvent, LiveExtra, LivePass, LiveState } from './types';
 
 /** Passes of a slot that are shown, and cycles whose extras are. */
 const SHOWN_CYCLES = 8;
+/** Share of the smallest gap within which a stroke may be a grace of the next. */
+const GRACE_OF_GAP = 0.6;
 /** Passes of a slot that the contrast is of. */
 const CONTRAST_CYCLES = 2;
 
@@ -32,6 +35,8 @@ interface Memory {
   /** By number: levels, and times with the rig's delays off. */
   readonly levelDb: Db[];
   readonly atMs: Ms[];
+  /** Strokes that were graces of the one after them. */
+  readonly graces: Set<number>;
   readonly contrast: RollingContrast;
 }
 
@@ -53,6 +58,18 @@ export function liveSteps(grid: Grid, rig: Rig, settings: Settings): LiveSteps {
   const delayMs = rig.inputDelayMs + rig.outputDelayMs;
   const fromMs = grid.bars[0].startMs - grid.smallestGapMs;
   const toMs = grid.bars[grid.bars.length - 1].endMs + grid.smallestGapMs;
+  const hasGraces = grid.slots.some((slot) => slot.graces.length > 0);
+  const graceMs = Math.min(settings['grace.mostMs'], GRACE_OF_GAP * grid.smallestGapMs);
+  /** Number of the stroke that turns out to be a grace of the newest one, or −1: it takes no slot and is no extra. */
+  function leadOf(memory: Memory, stroke: Stroke): number {
+    const last = memory.atMs.length - 1;
+    if (last < 0 || memory.graces.has(last)) return -1;
+    const before = { atMs: memory.atMs[last], levelDb: memory.levelDb[last], hand: null, echoLike: false };
+    if (!mayLead(before, stroke, settings['grace.leastMs'], graceMs)) return -1;
+    memory.graces.add(last);
+    return last;
+  }
+
   const start: LiveRun = {
     shown: {
       strokes: 0,
@@ -64,7 +81,7 @@ export function liveSteps(grid: Grid, rig: Rig, settings: Settings): LiveSteps {
     },
     hits: noHits,
     follow: follower.start,
-    memory: { numberOfHit: [], levelDb: [], atMs: [], contrast: rollingContrast() },
+    memory: { numberOfHit: [], levelDb: [], atMs: [], graces: new Set(), contrast: rollingContrast() },
   };
 
   function followed(run: LiveRun, events: readonly FollowEvent[], hits: HitState): LiveRun {
@@ -112,6 +129,10 @@ export function liveSteps(grid: Grid, rig: Rig, settings: Settings): LiveSteps {
     }
     const stroke = hits.added;
     const inGrid = stroke !== null && stroke.atMs >= fromMs && stroke.atMs < toMs;
+    if (inGrid && hasGraces) {
+      const lead = leadOf(memory, stroke);
+      if (lead >= 0) events.push({ kind: 'retract', stroke: lead });
+    }
     memory.numberOfHit.push(inGrid ? remember(memory, stroke) : -1);
     if (inGrid) events.push({ kind: 'stroke', stroke });
     return followed(run, events, hits);

@@ -40,6 +40,7 @@ export interface ModelTruth {
   readonly hitOfSlot: readonly (number | null)[];
   readonly addedHits: readonly number[];
   readonly echoHits: readonly number[];
+  readonly graceHits: readonly number[];
   readonly offsetMs: Ms;
 }
 
@@ -75,10 +76,12 @@ export function modelTake(player: ModelPlayer): { take: Take; truth: ModelTruth;
   const hitOfSlot: (number | null)[] = grid.slots.map(() => null);
   const addedHits: number[] = [];
   const echoHits: number[] = [];
+  const graceHits: number[] = [];
   made.forEach((one, index) => {
     const rank = rankOf.get(index) ?? index;
     if (one.of === 'added') addedHits.push(rank);
     else if (one.of === 'echo') echoHits.push(rank);
+    else if (one.of === 'grace') graceHits.push(rank);
     else hitOfSlot[one.of] = rank;
   });
   const take: Take = {
@@ -98,13 +101,17 @@ export function modelTake(player: ModelPlayer): { take: Take; truth: ModelTruth;
     hits: order.map((index) => made[index].hit),
     notes: player.notes ?? 'Computed by the seeded model player; nobody played it.',
   };
-  return { take, grid, truth: { hitOfSlot, addedHits, echoHits, offsetMs: player.offsetMs ?? -4 } };
+  return {
+    take,
+    grid,
+    truth: { hitOfSlot, addedHits, echoHits, graceHits, offsetMs: player.offsetMs ?? -4 },
+  };
 }
 
 interface Made {
   readonly hit: RawHit;
   /** The slot it was meant for, or what else it is. */
-  readonly of: number | 'added' | 'echo';
+  readonly of: number | 'grace' | 'added' | 'echo';
 }
 
 function struck(player: ModelPlayer, grid: Grid): Made[] {
@@ -118,7 +125,7 @@ function struck(player: ModelPlayer, grid: Grid): Made[] {
     const velocity = velocityOf(level(player, meant, facts[meant.index], random));
     const hit: RawHit = { atMs, port: PORT, channel: 10, note: noteOf(player, meant.hand), velocity };
     if (random() >= (player.missed ?? 0)) {
-      made.push({ hit, of: slot.index });
+      made.push({ hit, of: slot.index }, ...graced(player, slot, meant, hit, random));
       made.push(...echoed(player, hit, random));
     }
     if (random() < (player.added ?? 0)) {
@@ -219,6 +226,28 @@ function secondOfAnyDouble({ slots }: Grid, { index, hand, bar }: Slot): boolean
 function applies(fault: Fault, note: Slot): boolean {
   if ('variation' in fault && fault.variation !== note.variation) return false;
   return !('hand' in fault) || fault.hand === note.hand;
+}
+
+/** Mean gap of graces, its spread, and their level: 20 dB under an accent. */
+const GRACE_MS: Ms = 30;
+const GRACE_SD_MS: Ms = 3;
+const GRACE_DB: Db = -24;
+
+/** The grace notes before a stroke, the last of them nearest. */
+function graced(player: ModelPlayer, slot: Slot, note: Slot, main: RawHit, random: Random): Made[] {
+  let [gapMs, spreadMs, levelDb] = [GRACE_MS, GRACE_SD_MS, GRACE_DB];
+  for (const fault of player.faults ?? []) {
+    if (!applies(fault, note)) continue;
+    if (fault.kind === 'flam-gap') gapMs = fault.ms;
+    else if (fault.kind === 'flam-uneven') spreadMs = fault.ms;
+    else if (fault.kind === 'graces') levelDb += fault.db;
+  }
+  let { atMs } = main;
+  return [...slot.graces].reverse().map((hand): Made => {
+    atMs -= Math.max(10, gapMs + spreadMs * normal(random));
+    const velocity = velocityOf(levelDb + (player.levelSdDb ?? 1.2) * normal(random));
+    return { hit: { ...main, atMs, note: noteOf(player, hand), velocity }, of: 'grace' };
+  });
 }
 
 function echoed(player: ModelPlayer, hit: RawHit, random: Random): Made[] {

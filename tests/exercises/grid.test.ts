@@ -105,9 +105,16 @@ describe('the grid', () => {
     expect(grid3.regular).toBe(false);
   });
 
+  it('has the graces of a slot with it', () => {
+    const drag = phraseFromText('{ll}Rlrl', { beatsPerBar: 1, partialsPerBeat: 4, cycles: 2 });
+    expect(gridOf(drag, { bpm: 60 }, 0).slots.map((slot) => slot.graces.length)).toEqual([
+      2, 0, 0, 0, 2, 0, 0, 0,
+    ]);
+  });
+
   it('says what it cannot grade yet instead of grading it wrongly', () => {
-    const flam = phraseFromText('{l}Rlrl', { beatsPerBar: 1, partialsPerBeat: 4, cycles: 2 });
-    expect(() => gridOf(flam, { bpm: 60 }, 0)).toThrow('phrase.bars[0].sticking must do without grace notes');
+    const both = phraseFromText('[RL]lrl', { beatsPerBar: 1, partialsPerBeat: 4, cycles: 2 });
+    expect(() => gridOf(both, { bpm: 60 }, 0)).toThrow('phrase.bars[0].sticking must do without unisons');
     const feet = { ...WALK, feet: 'K---' };
     expect(() => gridOf(feet, { bpm: 60 }, 0)).toThrow('phrase.feet must do without feet');
   });

@@ -1,0 +1,106 @@
+import { variationsOf, type Evidence } from '../evidence';
+import type { Scope } from '../codes';
+import { meanEstimate, medianEstimate, pooledSd } from '../intervals';
+import { flamGapLimit, limitOf, type Limit } from '../limits';
+import { distributionOf } from '../statistics';
+import type { Figure } from '../types';
+import { judgedIfEnough } from '../verdict';
+
+/** Grace notes of a scope: how far ahead of the next stroke of their group, and how loud against their main stroke. */
+interface Graces {
+  readonly gapsMs: readonly number[];
+  /** By hand of the main stroke: the gaps, for what is even within a hand and not between them. */
+  readonly gapsByHand: readonly (readonly number[])[];
+  readonly beforeAccentDb: readonly number[];
+  readonly beforeSoftDb: readonly number[];
+}
+
+/**
+ * Evenness of flams and drags: standard deviation of the gaps about their hand's mean, ms, pooled. Judged before the
+ * width. Under 8 graces: too few. Holds up to 7 ms, not yet over 15.
+ * @returns undefined where no grace is due
+ * Source: common practice.
+ */
+export function flamEvenness(evidence: Evidence, scope: Scope): Figure | undefined {
+  const graces = gracesIn(evidence, scope);
+  if (graces === undefined) return undefined;
+  const { settings } = evidence.graded;
+  return judgedIfEnough(
+    () => pooledSd(graces.gapsByHand),
+    [graces.gapsMs.length],
+    settings['few.spread'],
+    () => limitOf('flamEvenness', settings, 0),
+  );
+}
+
+/**
+ * Width of flams and drags: median gap from a grace to the next stroke of its group, ms. Ideal 30; holds 15–55, not yet
+ * outside 8–80. Under 4 graces: too few.
+ * @returns undefined where no grace is due
+ * Source: common practice.
+ */
+export function flamGap(evidence: Evidence, scope: Scope): Figure | undefined {
+  const graces = gracesIn(evidence, scope);
+  if (graces === undefined) return undefined;
+  const { settings } = evidence.graded;
+  const width = medianEstimate(distributionOf(graces.gapsMs));
+  return judgedIfEnough(
+    () => width,
+    [graces.gapsMs.length],
+    settings['few.group'],
+    () => flamGapLimit(settings, width?.value ?? 0),
+  );
+}
+
+/**
+ * Softness of grace notes: mean level of a grace less that of the stroke it leads to, dB, before accents; in a phrase
+ * whose flams have no accent, before soft strokes, which leave it less room. Holds at −12 or less (−4), not yet over −6
+ * (+1). Under 4 graces: too few.
+ * @returns undefined where no grace is due
+ * Source: common practice.
+ */
+export function graceSoftness(evidence: Evidence, scope: Scope): Figure | undefined {
+  const graces = gracesIn(evidence, scope);
+  if (graces === undefined) return undefined;
+  const { settings } = evidence.graded;
+  const levels = graces.beforeAccentDb.length > 0 ? graces.beforeAccentDb : graces.beforeSoftDb;
+  const accented: Limit = limitOf('graceSoftness', settings, 0);
+  const soft: Limit = {
+    ...accented,
+    ideal: settings['heights.low'] - settings['softness.holds'] + settings['graceSoftness.softHolds'],
+    holds: settings['graceSoftness.softHolds'],
+    notYet: settings['graceSoftness.softNotYet'],
+  };
+  return judgedIfEnough(
+    () => meanEstimate(levels),
+    [levels.length],
+    settings['few.group'],
+    () => (levels === graces.beforeAccentDb ? accented : soft),
+  );
+}
+
+function gracesIn(evidence: Evidence, scope: Scope): Graces | undefined {
+  const { grid, strokes, alignment } = evidence.graded;
+  const wanted = new Set(variationsOf(evidence, scope));
+  const inScope = (slot: number): boolean =>
+    wanted.has(evidence.variation[slot]) &&
+    (scope.hand === undefined || grid.slots[slot].hand === scope.hand);
+  if (!grid.slots.some((slot) => slot.graces.length > 0 && inScope(slot.index))) return undefined;
+  const byHand: number[][] = [[], []];
+  const beforeAccentDb: number[] = [];
+  const beforeSoftDb: number[] = [];
+  for (const { slot, strokes: found } of alignment.graces ?? []) {
+    const outcome = alignment.outcomes[slot];
+    if (!inScope(slot) || outcome.status !== 'matched') continue;
+    const main = strokes[outcome.stroke];
+    const ofHand = byHand[grid.slots[slot].hand === 'R' ? 0 : 1];
+    found.forEach((index, order) => {
+      const next = strokes[found[order + 1] ?? outcome.stroke];
+      ofHand.push(next.atMs - strokes[index].atMs);
+      const level = strokes[index].levelDb - main.levelDb;
+      (grid.slots[slot].kind === 'accent' ? beforeAccentDb : beforeSoftDb).push(level);
+    });
+  }
+  const gapsByHand = byHand.filter((gaps) => gaps.length > 0);
+  return { gapsMs: gapsByHand.flat(), gapsByHand, beforeAccentDb, beforeSoftDb };
+}
