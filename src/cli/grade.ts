@@ -17,6 +17,9 @@ const columns: readonly JudgedKey[] = [
   'lag',
   'scatter',
   'seam',
+  'flamEvenness',
+  'flamGap',
+  'graceSoftness',
 ];
 
 /**

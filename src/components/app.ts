@@ -122,6 +122,14 @@ export class App extends LitElement {
         color: var(--quiet);
         font-size: 15px;
       }
+      @media print {
+        header,
+        footer,
+        .message,
+        [role='alert'] {
+          display: none;
+        }
+      }
       .drop {
         position: fixed;
         inset: 0;

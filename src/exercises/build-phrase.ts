@@ -21,6 +21,8 @@ export type Stage = (typeof stages)[number];
 export interface PhrasePlan {
   /** Default: said from the pattern and the rules. */
   readonly title?: string;
+  /** What the title calls the pattern; default: its sticking. */
+  readonly subject?: string;
   readonly pattern: Sticking;
   readonly partialsPerBeat: number;
   readonly beatsPerBar: number;
@@ -140,7 +142,7 @@ function writtenBars(variation: Variation, partialsPerBeat: number): PhraseBar[]
   }));
 }
 
-function titleOf({ pattern, partialsPerBeat, rule, lead, stage, seed }: PhrasePlan): string {
+function titleOf({ subject, pattern, partialsPerBeat, rule, lead, stage, seed }: PhrasePlan): string {
   const whole = pattern.slice(0, patternLength(pattern));
   const leadWords: Readonly<Record<Lead, string>> = {
     right: '',
@@ -149,5 +151,5 @@ function titleOf({ pattern, partialsPerBeat, rule, lead, stage, seed }: PhrasePl
     'both, a bar each': ', both leads, a bar each',
   };
   const stageWords = stage === 'walk' ? '' : stage === 'shuffle' ? `, shuffle ${seed}` : `, ${stage}`;
-  return `${stickingText(whole, [partialsPerBeat])}, ${rule}${leadWords[lead]}${stageWords}`;
+  return `${subject ?? stickingText(whole, [partialsPerBeat])}, ${rule}${leadWords[lead]}${stageWords}`;
 }

@@ -91,7 +91,9 @@ export function builtAnew(before: PhraseChoice, change: Partial<Build>): PhraseC
     return { ...typedIn({ ...before, build }, pattern), build };
   }
   const cycles = phrase.cycles;
+  const subject = phraseName === null ? {} : { subject: phraseName.split(',')[0] };
   const made = buildPhrase({
+    ...subject,
     pattern: parseSticking(pattern)[0],
     partialsPerBeat,
     beatsPerBar,
