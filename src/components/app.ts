@@ -123,6 +123,13 @@ export class App extends LitElement {
         font-size: 15px;
       }
       @media print {
+        :host {
+          min-height: 0;
+          padding: 0;
+        }
+        main {
+          padding: 0;
+        }
         header,
         footer,
         .message,
