@@ -143,5 +143,9 @@ export const sheetStyles = css`
     .paper {
       margin: 0;
     }
+    th,
+    td {
+      padding: 1px 0;
+    }
   }
 `;
