@@ -7,7 +7,7 @@ import type { MidiStatus } from '../midi/types';
 import { inputOfTake, strikesAsked, type BundledTake, type Sitting } from '../practice/sitting';
 import type { Strikes } from '../practice/types';
 import type { PhraseFile } from '../sessions/phrase-file';
-import type { Rig } from '../sessions/types';
+import type { Rig, Take } from '../sessions/types';
 import { settingsOf, type Limits, type Settings } from '../settings';
 import type { Bpm, Db } from '../units';
 import './app';
@@ -106,8 +106,9 @@ function reviewScreen(sitting: Sitting): TemplateResult {
   ></evenhand-review-screen>`;
 }
 
-/** Phrase · tempo · click, for the top line. */
+/** Phrase · tempo · click, for the top line; in Review phrase, tempo and cycles of the open take. */
 function lineOf(sitting: Sitting): string {
+  if (sitting.screen === 'review' && sitting.reviewed !== null) return takeLine(sitting.reviewed.take);
   const { phrase, bpm, output } = sitting;
   const click = output === '' ? 'click on' : 'click on the kit';
   return [phrase.title, `${fixed(bpm, Number.isInteger(bpm) ? 0 : 1)} bpm`, click].join(' · ');
@@ -117,6 +118,12 @@ const strikesOf = remembered(
   (strikes: Strikes, rig: Rig | null, input: string, bundled: readonly BundledTake[]): Strikes | null =>
     strikesAsked({ strikes, rig, input, bundled }),
 );
+
+function takeLine({ phrase, tempo }: Take): string {
+  const pace =
+    'bpm' in tempo ? `${fixed(tempo.bpm, Number.isInteger(tempo.bpm) ? 0 : 1)} bpm` : 'tempo by a ramp';
+  return [phrase.title, pace, `${phrase.cycles} cycles`].join(' · ');
+}
 
 /** One cycle of the phrase. */
 const cycleOf = remembered((phrase: Phrase, bpm: Bpm): Grid => gridOf({ ...phrase, cycles: 1 }, { bpm }, 0));
