@@ -1,4 +1,12 @@
+import { mkdtempSync, readFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
+import { check } from '../src/cli/check';
+import { convert } from '../src/cli/convert';
+import { grade } from '../src/cli/grade';
+import { model } from '../src/cli/model';
+import { phrases } from '../src/cli/phrases';
 
 const modules = import.meta.glob<Record<string, unknown>>('../src/**/*.ts');
 const sources = import.meta.glob<string>('../src/**/*.ts', { eager: true, query: '?raw', import: 'default' });
@@ -56,3 +64,26 @@ function rounded(value: unknown, digits: number): unknown {
   }
   return value;
 }
+
+describe('the commands in the README', () => {
+  const folder = mkdtempSync(join(tmpdir(), 'evenhand-readme-'));
+  const commands: Readonly<Record<string, (args: readonly string[]) => string>> = {
+    check,
+    convert,
+    grade,
+    model,
+    phrases,
+  };
+  const lines = [...readFileSync('README.md', 'utf8').matchAll(/^npm run --silent evenhand -- (.+)$/gm)];
+
+  it.each(lines.map(([, line]) => line))('%s', (line) => {
+    const [name, ...args] = [...line.matchAll(/"([^"]+)"|(\S+)/g)].map((match) => match[1] ?? match[2]);
+    // What a line would write beside the reader goes to a folder of the test's own.
+    const moved = args.map((arg) => (/^[\w-]+\.mid$/.test(arg) ? join(folder, arg) : arg));
+    expect(commands[name](moved).length).toBeGreaterThan(40);
+  });
+
+  it('are found', () => {
+    expect(lines.length).toBeGreaterThanOrEqual(5);
+  });
+});
