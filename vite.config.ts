@@ -3,7 +3,7 @@ import { defineConfig } from 'vite';
 /** The page. `base: './'` lets the built folder be served from any path. */
 export default defineConfig({
   base: './',
-  build: { target: 'es2022', chunkSizeWarningLimit: 700 },
+  build: { target: 'es2022', chunkSizeWarningLimit: 800 },
   preview: { host: '127.0.0.1', port: 4173 },
   optimizeDeps: { include: ['webmidi'] },
 });

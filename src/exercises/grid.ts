@@ -1,10 +1,16 @@
 import { InputError } from '../errors';
 import type { Hand } from '../stroke';
-import type { Ms } from '../units';
+import type { Db, Ms } from '../units';
+import { dynamicsOf } from './dynamics';
+import { feetSlots } from './feet-grid';
 import { barSticking, partialsOfBeats } from './phrase';
+import { shareOfBeat } from './share-of-beat';
 import { beatLengthMs } from './tempo';
 import type { Grid, GridBar, Kind, Phrase, Slot, StrokeType, Tempo } from './types';
 import { patternLength } from './variations';
+import { surfaceOfNote } from './voicings';
+
+export { shareOfBeat } from './share-of-beat';
 
 const SAME_GAP_MS = 1e-6;
 const STRAIGHT = 0.5;
@@ -15,8 +21,8 @@ const HAND_REST_MS: Ms = 700;
  * Phrase, tempo and downbeat as slots with their times.
  * @param downbeatMs time of the first partial of bar 1, cycle 1
  * @param bars how many bars, from the first, repeating the cycle; default: the phrase's cycles
- * @throws InputError for a bar that does not parse, or a phrase with nothing to play; unisons, feet and
- *   bars to listen to are refused by name: they are read and written but not graded yet
+ * Bars to listen to and to count aloud have no slots. Both notes of a unison have one, at the same time.
+ * @throws InputError for a bar, a dyn line or a feet line that does not parse, or a phrase with nothing to play
  * @example a sixteenth at 120 bpm lasts 125 ms, so the second slot of a bar of sixteenths is due 125 ms in
  */
 export function gridOf(
@@ -56,10 +62,11 @@ export function gridOf(
       firstSlot,
       slots: plan.notes.length,
       partialsPerBeat: plan.partialsPerBeat,
+      role: plan.role,
     });
     startMs = beatsMs[beatsMs.length - 1];
   }
-  return assembled(due, gridBars, cycle.length, slotsPerCycle);
+  return assembled(phrase, due, gridBars, slotsPerCycle);
 }
 
 interface PlannedNote {
@@ -71,12 +78,16 @@ interface PlannedNote {
   readonly partialInBeat: number;
   readonly place: number;
   readonly graces: readonly Hand[];
+  readonly together: 1 | 2;
+  readonly surface: string | null;
+  readonly shiftDb: Db;
   /** Where in its beat it falls, 0 to 1. */
   readonly share: number;
 }
 
 interface BarPlan {
   readonly variation: string;
+  readonly role: GridBar['role'];
   readonly partialsPerBeat: readonly number[];
   readonly patternLength: number;
   readonly notes: readonly PlannedNote[];
@@ -91,69 +102,55 @@ interface DueNote {
 
 function barPlan(phrase: Phrase, index: number): BarPlan {
   const bar = phrase.bars[index];
-  refuseWhatWaits(phrase, index);
+  const role = bar.role ?? 'play';
   const sticking = barSticking(phrase, index);
   const partialsPerBeat = partialsOfBeats(phrase, bar);
   const period = patternLength(sticking);
+  const shiftAt = dynamicsOf(phrase, index);
   const notes: PlannedNote[] = [];
   let partial = 0;
   partialsPerBeat.forEach((partials, beat) => {
     for (let partialInBeat = 0; partialInBeat < partials; partialInBeat += 1, partial += 1) {
+      if (role !== 'play') continue;
       const { notes: struck, graces } = sticking[partial];
-      if (struck.length > 1) throw waits(`phrase.bars[${index}].sticking`, 'unisons');
-      for (const { hand, kind } of struck) {
-        const share = shareOfBeat(partialInBeat, partials, phrase.swing ?? STRAIGHT);
+      const share = shareOfBeat(partialInBeat, partials, phrase.swing ?? STRAIGHT);
+      for (const note of struck) {
         notes.push({
-          hand,
-          kind,
+          hand: note.hand,
+          kind: note.kind,
           slot: notes.length,
           partial,
           beat,
           partialInBeat,
           place: partial % period,
           graces,
+          together: struck.length > 1 ? 2 : 1,
+          surface: surfaceOfNote(phrase.voicing ?? {}, note) ?? null,
+          shiftDb: shiftAt(beat + share),
           share,
         });
       }
     }
   });
-  return { variation: bar.variation, partialsPerBeat, patternLength: period, notes };
-}
-
-/**
- * Where in its beat a partial falls, 0 to 1. With swing every second partial of a beat moves: of two, the second falls
- * at `swing` of their time.
- * @param partial of the beat, from 0
- * @param partials in the beat
- */
-export function shareOfBeat(partial: number, partials: number, swing: number): number {
-  const swung = partials % 2 === 0 && partial % 2 === 1;
-  return (swung ? partial - 1 + 2 * swing : partial) / partials;
-}
-
-function refuseWhatWaits(phrase: Phrase, index: number): void {
-  if (phrase.feet !== undefined) throw waits('phrase.feet', 'feet');
-  const { role, dyn } = phrase.bars[index];
-  if (role !== undefined && role !== 'play') throw waits(`phrase.bars[${index}].role`, `"${role}" bars`);
-  if (dyn !== undefined) throw waits(`phrase.bars[${index}].dyn`, 'a dyn line');
-}
-
-function waits(place: string, what: string): InputError {
-  return new InputError(place, `must do without ${what}: they are kept in files but not graded yet`);
+  return { variation: bar.variation, role, partialsPerBeat, patternLength: period, notes };
 }
 
 function assembled(
+  phrase: Phrase,
   due: readonly DueNote[],
   bars: readonly GridBar[],
-  barsPerCycle: number,
   slotsPerCycle: number,
 ): Grid {
   const next = nextOfHand(due);
   let smallest = Infinity;
   let largest = 0;
   const slots = due.map(({ note, plan, bar, atMs }, index): Slot => {
-    const before = index > 0 ? atMs - due[index - 1].atMs : Infinity;
-    const after = index + 1 < due.length ? due[index + 1].atMs - atMs : Infinity;
+    const other = note.together - 1;
+    const isSecond = other > 0 && due[index - 1]?.atMs === atMs;
+    const ahead = due[index - 1 - (isSecond ? other : 0)];
+    const behind = due[index + 1 + (isSecond ? 0 : other)];
+    const before = ahead === undefined ? Infinity : atMs - ahead.atMs;
+    const after = behind === undefined ? Infinity : behind.atMs - atMs;
     const gapMs = Math.min(before, after, bars[bar].endMs - bars[bar].startMs);
     smallest = Math.min(smallest, gapMs);
     if (after < Infinity) largest = Math.max(largest, after);
@@ -175,13 +172,17 @@ function assembled(
       kind: note.kind,
       type: strokeType(note.kind, next[index]),
       graces: note.graces,
+      together: note.together,
+      surface: note.surface,
+      shiftDb: note.shiftDb,
     };
   });
   return {
     slots,
     bars,
-    barsPerCycle,
+    barsPerCycle: phrase.bars.length,
     slotsPerCycle,
+    feet: feetSlots(phrase, bars),
     smallestGapMs: smallest,
     regular: largest - smallest <= SAME_GAP_MS,
   };

@@ -1,5 +1,5 @@
 import type { Hand } from '../stroke';
-import type { Bpm, Ms } from '../units';
+import type { Bpm, Db, Ms } from '../units';
 
 /** Accent, tap, or ghost note; taps and ghosts together are *soft strokes*. */
 export type Kind = 'accent' | 'tap' | 'ghost';
@@ -71,16 +71,39 @@ export interface Slot {
   /** Partials in that pattern. */
   readonly patternLength: number;
   readonly atMs: Ms;
-  /** Distance to the nearer neighbouring slot. */
+  /** Distance to the nearer neighbouring slot at another time. */
   readonly gapMs: Ms;
   readonly hand: Hand;
   readonly kind: Kind;
   readonly type: StrokeType;
   /** Hands of the grace notes before it, in order; empty for none. */
   readonly graces: readonly Hand[];
+  /** Slots due at its time: 1, or 2 for both notes of a unison, which follow each other, R first. */
+  readonly together: 1 | 2;
+  /** Name of the surface the voicing sends it to; null where it leaves that to the player. */
+  readonly surface: string | null;
+  /** What the bar's dyn line takes off its level, dB re f: 0 or less, 0 without such a line. */
+  readonly shiftDb: Db;
 }
 
-/** A bar of the grid; bars with only rests have one too. */
+/** One place in time where a foot is due. Feet are a voice of their own and never among the hands' slots. */
+export interface FootSlot {
+  /** Index among the grid's feet. */
+  readonly index: number;
+  readonly bar: number;
+  readonly partial: number;
+  readonly beat: number;
+  readonly atMs: Ms;
+  /** Distance to the nearer neighbouring slot of the same foot, a beat at most. */
+  readonly gapMs: Ms;
+  readonly foot: Foot;
+  readonly soft: boolean;
+}
+
+/** The bass drum's foot, the hi-hat's foot. */
+export type Foot = 'K' | 'H';
+
+/** A bar of the grid; bars with only rests have one too, and so have bars in which nothing is due. */
 export interface GridBar {
   readonly index: number;
   readonly barInCycle: number;
@@ -95,6 +118,8 @@ export interface GridBar {
   readonly firstSlot: number;
   readonly slots: number;
   readonly partialsPerBeat: readonly number[];
+  /** To play; or to listen to, or to count aloud: then it has no slots, and strokes in it are not judged. */
+  readonly role: 'play' | 'listen' | 'say';
 }
 
 /** Phrase, tempo and downbeat as times: what is due when. */
@@ -104,7 +129,9 @@ export interface Grid {
   /** Bars in one cycle. */
   readonly barsPerCycle: number;
   readonly slotsPerCycle: number;
-  /** The smallest distance between two slots. */
+  /** Slots of the feet over the whole take, in time order; empty without a feet line. */
+  readonly feet: readonly FootSlot[];
+  /** The smallest distance between two slots at different times. */
   readonly smallestGapMs: Ms;
   /** True where all gaps are the same (to 1e-6 ms). */
   readonly regular: boolean;

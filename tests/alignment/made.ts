@@ -54,10 +54,12 @@ export function gridAt(times: readonly number[]): Grid {
         firstSlot: 0,
         slots: times.length,
         partialsPerBeat: [4, 4, 4, 4],
+        role: 'play',
       },
     ],
     barsPerCycle: 1,
     slotsPerCycle: times.length,
+    feet: [],
     smallestGapMs: Math.min(...gaps),
     regular: false,
   };
