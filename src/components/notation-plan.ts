@@ -104,8 +104,7 @@ function handsBeat(partials: readonly PartialNotes[], beat: number, bar: number)
     beat,
     bar,
   );
-  // Read in halves, a triplet and an eighth, it is counted in halves too.
-  const halved = tuplets.some((tuplet) => tuplet.notes < notes.length);
+  const tuplet = tuplets.some((one) => one.notes === notes.length);
   return {
     partials: partials.length,
     tuplets,
@@ -115,14 +114,16 @@ function handsBeat(partials: readonly PartialNotes[], beat: number, bar: number)
       dotted,
       notes: rest ? [] : partials[partial].notes,
       graces: rest ? [] : partials[partial].graces,
-      count:
-        halved && partial > 0
-          ? partial * 2 === partials.length
-            ? '&'
-            : ''
-          : countOf(beat, partial, partials.length),
+      count: tuplet
+        ? countOf(beat, partial, partials.length)
+        : straightCount(beat, partial / partials.length),
     })),
   };
+}
+
+/** The count of a beat that isn't one tuplet: `1 e & a` on its quarters, wherever its partials fall. */
+function straightCount(beat: number, share: number): string {
+  return Number.isInteger(share * 4) ? countOf(beat, share * 4, 4) : '';
 }
 
 function feetBeat(

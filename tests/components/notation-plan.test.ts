@@ -94,6 +94,9 @@ describe('the plan of a phrase', () => {
     expect(counts('Rlr', 3)).toEqual(['1', '&', 'a']);
     expect(counts('R-rl', 4)).toEqual(['1', '&', 'a']);
     expect(counts('rlrL--', 6)).toEqual(['1', '', '', '&']);
+    expect(counts('L--r--', 6)).toEqual(['1', '&']);
+    expect(counts('rrllR---', 8)).toEqual(['1', '', 'e', '', '&']);
+    expect(counts('Rlrlrl', 6)).toEqual(['1', '', '&', '', 'a', '']);
   });
 
   it('keeps graces, ghosts and unisons on their notes', () => {
