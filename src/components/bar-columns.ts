@@ -59,8 +59,14 @@ export function columnsOf(bar: GridBar, slots: readonly Slot[]): readonly Column
 export function spokenSticking(columns: readonly Column[]): string {
   const beats = new Map<number, string[]>();
   for (const { beat, slot } of columns) {
-    const said = slot === null ? 'rest' : slot.kind === 'tap' ? slot.hand : `${slot.kind} ${slot.hand}`;
+    const said = slot === null ? 'rest' : spokenStroke(slot);
     beats.set(beat, [...(beats.get(beat) ?? []), said]);
   }
   return [...beats.values()].map((said) => said.join(', ')).join('; ');
+}
+
+/** "flam accent R", "drag L", "ghost R"; a tap is its hand alone. */
+function spokenStroke({ graces, kind, hand }: Slot): string {
+  const led = graces.length === 0 ? [] : [graces.length === 1 ? 'flam' : 'drag'];
+  return [...led, ...(kind === 'tap' ? [] : [kind]), hand].join(' ');
 }

@@ -1,3 +1,4 @@
+import { isSticking } from '../exercises/sticking';
 import { fixed } from '../grading/number-words';
 
 export { fixed };
@@ -26,7 +27,8 @@ export function dayAndTime(iso: string): string {
   return date.toLocaleString(undefined, { dateStyle: 'medium', timeStyle: 'short' });
 }
 
-/** The first letter large, the rest as it is. */
+/** The first letter large, the rest as it is; sticking as it stands. */
 export function capital(words: string): string {
+  if (isSticking(words)) return words;
   return words.charAt(0).toUpperCase() + words.slice(1);
 }

@@ -154,8 +154,8 @@ export class PhraseScreen extends LitElement {
       ></textarea>
       ${bad ? html`<p class="error" id="sticking-error" role="alert">${this.stickingError}</p>` : nothing}
       <p class="quiet small" id="sticking-help">
-        <b>R</b> <b>L</b> accent, <b>r</b> <b>l</b> tap, <b>(r)</b> <b>(l)</b> ghost, <b>-</b> rest,
-        <b>|</b> ends a bar; spaces are for reading.
+        <b>R</b> <b>L</b> accent, <b>r</b> <b>l</b> tap, <b>(r)</b> <b>(l)</b> ghost, <b>{l}R</b> flam,
+        <b>{ll}R</b> drag, <b>-</b> rest, <b>|</b> ends a bar; spaces are for reading.
       </p>
     </div>`;
   }

@@ -45,6 +45,10 @@ export const stickingStyles = css`
   .letters > .ghost {
     font-size: calc(var(--letter) * 0.72);
   }
+  .letters > .grace {
+    font-size: calc(var(--letter) * 0.5);
+    text-align: left;
+  }
   .letters > .narrow {
     letter-spacing: -0.06em;
     transform: scaleX(0.8);
@@ -95,11 +99,18 @@ const accentMark = html`<svg viewBox="0 0 28 15" preserveAspectRatio="none">
 function letterRow(columns: readonly Column[], hand: Hand): TemplateResult {
   return html`<div class="row letters">
     ${columns.map((column) => {
-      if (column.slot?.hand !== hand) return nothing;
+      if (column.slot === null) return nothing;
+      if (column.slot.hand !== hand) return graceCell(column, hand);
       const narrow = column.width < NARROW_COLUMN ? ' narrow' : '';
       return cell(column, column.slot.kind + narrow, column.slot.kind === 'ghost' ? `(${hand})` : hand);
     })}
   </div>`;
+}
+
+/** Graces stand in their own hand's row, small, ahead of the stroke they lead to. */
+function graceCell(column: Column, hand: Hand) {
+  const graces = column.slot?.graces.filter((grace) => grace === hand) ?? [];
+  return graces.length === 0 ? nothing : cell(column, 'grace', graces.join(''));
 }
 
 function cell(column: Column, kind: string, content: unknown): TemplateResult {

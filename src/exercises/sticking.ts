@@ -73,6 +73,15 @@ export function handsText(sticking: Sticking, partialsPerBeat: readonly number[]
   );
 }
 
+/**
+ * Whether a name is sticking text: there a capital is an accent, and stays what it is.
+ * @example isSticking('rLrr lRll') // => true
+ * @example isSticking('accent on 1') // => false
+ */
+export function isSticking(text: string): boolean {
+  return /^[RLrl()[\]{}\-|\s]+$/.test(text);
+}
+
 interface Token {
   readonly at: string;
   readonly index: number;

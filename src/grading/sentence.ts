@@ -1,3 +1,4 @@
+import { isSticking } from '../exercises/sticking';
 import type { Grid } from '../exercises/types';
 import { count, percent, short } from './number-words';
 import { reasonWords, type Telling } from './reason-words';
@@ -157,11 +158,9 @@ function tellingOf({ hands, slots, settings }: Unworded, aims: boolean): Telling
   };
 }
 
-const STICKING = /^[RLrl()[\]{}\-|\s]+$/;
-
 /** A capital letter in front, except of sticking, where a capital is an accent. */
 function asSentence(text: string): string {
-  return STICKING.test(text) ? text : text.charAt(0).toUpperCase() + text.slice(1);
+  return isSticking(text) ? text : text.charAt(0).toUpperCase() + text.slice(1);
 }
 
 function asClause(text: string): string {

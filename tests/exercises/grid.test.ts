@@ -112,10 +112,80 @@ describe('the grid', () => {
     ]);
   });
 
-  it('says what it cannot grade yet instead of grading it wrongly', () => {
-    const both = phraseFromText('[RL]lrl', { beatsPerBar: 1, partialsPerBeat: 4, cycles: 2 });
-    expect(() => gridOf(both, { bpm: 60 }, 0)).toThrow('phrase.bars[0].sticking must do without unisons');
-    const feet = { ...WALK, feet: 'K---' };
-    expect(() => gridOf(feet, { bpm: 60 }, 0)).toThrow('phrase.feet must do without feet');
+  it('has both notes of a unison at one time, the right hand first, and gaps to other times', () => {
+    const both = phraseFromText('[Rl]lrl', { beatsPerBar: 1, partialsPerBeat: 4, cycles: 2 });
+    const { slots, smallestGapMs, regular } = gridOf(both, { bpm: 60 }, 0);
+    expect(slots.map(({ hand, kind, atMs, gapMs, together }) => [hand, kind, atMs, gapMs, together])).toEqual(
+      [0, 1000].flatMap((startMs) => [
+        ['R', 'accent', startMs, 250, 2],
+        ['L', 'tap', startMs, 250, 2],
+        ['L', 'tap', startMs + 250, 250, 1],
+        ['R', 'tap', startMs + 500, 250, 1],
+        ['L', 'tap', startMs + 750, 250, 1],
+      ]),
+    );
+    expect([smallestGapMs, regular]).toEqual([250, true]);
+  });
+
+  it('has the feet apart from the hands, their line over and over across the bars', () => {
+    const feet = {
+      ...phraseFromText('Rlrl Rlrl', { beatsPerBar: 2, partialsPerBeat: 4, cycles: 2 }),
+      feet: 'K-h',
+    };
+    const grid5 = gridOf(feet, { bpm: 60 }, 0);
+    expect(grid5.slots).toHaveLength(16);
+    expect(
+      grid5.feet.map(({ foot, soft, atMs, bar }) => `${foot} ${soft ? 'soft' : 'loud'} ${atMs} ${bar}`),
+    ).toEqual([
+      'K loud 0 0',
+      'H soft 500 0',
+      'K loud 750 0',
+      'H soft 1250 0',
+      'K loud 1500 0',
+      'H soft 2000 1',
+      'K loud 2250 1',
+      'H soft 2750 1',
+      'K loud 3000 1',
+      'H soft 3500 1',
+      'K loud 3750 1',
+    ]);
+    expect(grid5.feet[0].gapMs).toBe(750);
+    expect(gridOf({ ...feet, feet: 'K-- --- ---' }, { bpm: 60 }, 0).feet[0].gapMs).toBe(1000);
+    expect(() => gridOf({ ...feet, feet: 'K-x' }, { bpm: 60 }, 0)).toThrow(
+      'phrase.feet: line 1, column 3 must be K',
+    );
+  });
+
+  it('has nothing due in bars to listen to or to count aloud (call and response)', () => {
+    const [bar] = phraseFromText('Rlrl', { beatsPerBar: 1, partialsPerBeat: 4, cycles: 1 }).bars;
+    const call = {
+      title: 'call and response',
+      beatsPerBar: 1,
+      partialsPerBeat: 4,
+      cycles: 2,
+      bars: [{ ...bar, role: 'listen' as const }, bar, { ...bar, role: 'say' as const }],
+    };
+    const { bars, slots, slotsPerCycle } = gridOf(call, { bpm: 60 }, 0);
+    expect(bars.map(({ role, slots: due }) => [role, due])).toEqual([
+      ['listen', 0],
+      ['play', 4],
+      ['say', 0],
+      ['listen', 0],
+      ['play', 4],
+      ['say', 0],
+    ]);
+    expect([slots[0].atMs, slots[4].atMs, slotsPerCycle]).toEqual([1000, 4000, 4]);
+  });
+
+  it('has the surface of each slot where the voicing says it', () => {
+    const voicing = { R: 'snare', L: 'snare', accents: 'crash' };
+    const kit = { ...phraseFromText('Rlrr', { beatsPerBar: 1, partialsPerBeat: 4, cycles: 1 }), voicing };
+    expect(gridOf(kit, { bpm: 60 }, 0).slots.map(({ surface }) => surface)).toEqual([
+      'crash',
+      'snare',
+      'snare',
+      'snare',
+    ]);
+    expect(gridOf({ ...kit, voicing: { R: 'snare' } }, { bpm: 60 }, 0).slots[1].surface).toBeNull();
   });
 });
