@@ -151,6 +151,38 @@ describe('by keyboard alone', () => {
     await context.close();
   });
 
+  it('shows notation and a sheet when asked, and loads the engraver only then, from its own files alone', async () => {
+    const page = await stage.open();
+    const asked: string[] = [];
+    page.on('request', (request) => asked.push(request.url()));
+    await page.getByRole('button', { name: 'Play this' }).click();
+    await page.waitForSelector('evenhand-play-screen');
+    expect(asked.filter((url) => url.includes('engraver'))).toEqual([]);
+    await page.getByRole('link', { name: 'Phrase' }).click();
+    await page.getByLabel('notation').check();
+    await page.waitForFunction(() => {
+      const screen = document.querySelector('evenhand-phrase-screen')?.shadowRoot;
+      const notation = screen?.querySelector('evenhand-notation');
+      return (notation?.shadowRoot?.querySelectorAll('svg').length ?? 0) > 0;
+    });
+    expect(asked.some((url) => url.includes('engraver'))).toBe(true);
+    expect(asked.filter((url) => !url.startsWith('http://127.0.0.1') && !url.startsWith('data:'))).toEqual(
+      [],
+    );
+    await page.getByRole('button', { name: 'Print a sheet' }).click();
+    await page.getByText('From your teacher').waitFor();
+    await page.context().close();
+  });
+
+  it('sounds the phrase, and stops', async () => {
+    const page = await stage.open({ outputs: ['Module'] });
+    await page.getByRole('button', { name: 'Hear it' }).click();
+    const stop = page.locator('evenhand-phrase-tools').getByRole('button', { name: 'Stop' });
+    await stop.click();
+    await page.getByRole('button', { name: 'Hear it' }).waitFor();
+    await page.context().close();
+  });
+
   it('refuses tempo 0 with its rule, and keeps the tempo it had', async () => {
     const page = await stage.open();
     await page.getByRole('spinbutton', { name: 'Tempo' }).fill('0');
