@@ -58,6 +58,7 @@ const table = {
   'fit.swungStrokes': { unit: 'count', working: 8, source: DESIGN },
   'grace.leastMs': { unit: 'ms', working: 8, source: DESIGN },
   'grace.mostMs': { unit: 'ms', working: 80, source: DESIGN },
+  'unison.mostMs': { unit: 'ms', working: 50, source: CP },
   'fit.paired': { unit: 'ratio', working: 0.6, source: DESIGN },
 
   // Fewest strokes for a verdict

@@ -13,6 +13,7 @@ export interface Targets {
   readonly gap: Float64Array;
   /** 1 for an accent, 0 for a soft stroke. */
   readonly accent: Uint8Array;
+  /** 0 for a unison's moment, which is of both. */
   readonly hand: Int8Array;
   readonly smallestGapMs: number;
   readonly regular: boolean;
@@ -46,7 +47,7 @@ export function targetsOf(grid: Grid): Targets {
     targets.at[i] = slot.atMs;
     targets.gap[i] = usable(slot.gapMs);
     targets.accent[i] = slot.kind === 'accent' ? 1 : 0;
-    targets.hand[i] = slot.hand === 'R' ? 1 : -1;
+    targets.hand[i] = slot.together === 2 ? 0 : slot.hand === 'R' ? 1 : -1;
   }
   return targets;
 }

@@ -67,4 +67,6 @@ export interface AlignStroke {
   readonly levelDb: number;
   readonly hand: Hand | null;
   readonly echoLike: boolean;
+  /** Id of its surface: two strokes at once on two surfaces are a unison's. */
+  readonly surface?: string;
 }

@@ -1,7 +1,14 @@
+import type { FeetAlignment } from '../alignment/align-feet';
 import type { Alignment } from '../alignment/types';
 import type { Grid } from '../exercises/types';
 import type { Limits, Settings } from '../settings';
 import type { Stroke } from '../stroke';
+
+/** What the feet played, apart from the hands. */
+export interface FeetPlayed {
+  readonly strokes: readonly Stroke[];
+  readonly alignment: FeetAlignment;
+}
 
 /** All that a report is made from. */
 export interface Graded {
@@ -20,4 +27,8 @@ export interface Graded {
     readonly unmapped: number;
   };
   readonly cycles: { readonly due: number; readonly played: number };
+  /** Names of surfaces whose levels may be compared with each other; left out: none. */
+  readonly trimmed?: ReadonlySet<string>;
+  /** Left out where the phrase has no feet. */
+  readonly feet?: FeetPlayed;
 }

@@ -33,10 +33,10 @@ export interface RecentStroke {
 
 export interface ConditioningOptions {
   /**
-   * True at a time where the phrase has a slot for two surfaces at once (a unison): nothing is crosstalk
-   * there. The time has the rig's delays still in it. Left out: nowhere.
+   * True at a time where the phrase has a slot for these two surfaces at once (a unison, a foot under a hand): neither
+   * is the other's crosstalk there. The time has the rig's delays still in it; surfaces by id. Left out: nowhere.
    */
-  readonly bothDue?: (atMs: Ms) => boolean;
+  readonly bothDue?: (atMs: Ms, surface: string, other: string) => boolean;
 }
 
 const nothingTaken: readonly TakenBack[] = [];
@@ -82,14 +82,14 @@ export function nextHit(
     const recent = stillNear(state.recent, hit.atMs - memoryMs);
     if (surface === undefined) return notAStroke(index, 'unmapped', recent);
 
-    const mayBleed = options.bothDue?.(hit.atMs) !== true;
+    const mayBleed = (other: string): boolean => options.bothDue?.(hit.atMs, surface.id, other) !== true;
     let loudestBefore = 0;
     let takes = false;
     for (const before of recent) {
       const apartMs = Math.abs(hit.atMs - before.raw.atMs);
       const itsVelocity = before.stroke.velocity;
       if (before.stroke.surface !== surface.id) {
-        if (!mayBleed || apartMs > crosstalkMs) continue;
+        if (apartMs > crosstalkMs || !mayBleed(before.stroke.surface)) continue;
         if (hit.velocity < crosstalkRatio * itsVelocity) return notAStroke(index, 'crosstalk', recent);
         takes ||= itsVelocity < crosstalkRatio * hit.velocity;
         continue;
@@ -128,12 +128,17 @@ export function nextHit(
   };
 
   /** What a stroke turns out to have been now that this louder hit is known, or undefined where it stands. */
-  function falseBefore(before: RecentStroke, hit: RawHit, surface: string, mayBleed: boolean) {
+  function falseBefore(
+    before: RecentStroke,
+    hit: RawHit,
+    surface: string,
+    mayBleed: (other: string) => boolean,
+  ) {
     const apartMs = Math.abs(hit.atMs - before.raw.atMs);
     const itsVelocity = before.stroke.velocity;
     if (before.stroke.surface !== surface) {
-      const bled = mayBleed && apartMs <= crosstalkMs && itsVelocity < crosstalkRatio * hit.velocity;
-      return bled ? 'crosstalk' : undefined;
+      const bled = apartMs <= crosstalkMs && itsVelocity < crosstalkRatio * hit.velocity;
+      return bled && mayBleed(before.stroke.surface) ? 'crosstalk' : undefined;
     }
     if (itsVelocity >= hit.velocity) return undefined;
     if (before.raw.note !== hit.note) return apartMs <= zoneMs ? 'zone' : undefined;

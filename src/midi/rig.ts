@@ -70,23 +70,25 @@ export function rigFromStrikes(strikes: StruckHands): Rig | undefined {
 
 /**
  * Whether the rig tells which hand struck. `known`: every surface is one hand's. `assumed`: none is, hands
- * come from the sticking. `mixed`: some are.
+ * come from the sticking. `mixed`: some are. The feet's surfaces play no part.
  */
 export function handsOf(rig: Rig): 'known' | 'assumed' | 'mixed' {
-  const known = rig.surfaces.filter((surface) => surface.hand !== null).length;
+  const ofHands = rig.surfaces.filter((surface) => surface.foot === undefined);
+  const known = ofHands.filter((surface) => surface.hand !== null).length;
   if (known === 0) return 'assumed';
-  return known === rig.surfaces.length ? 'known' : 'mixed';
+  return known === ofHands.length ? 'known' : 'mixed';
 }
 
 /**
  * Level under which some surface of the rig gives nothing, trim included: the highest of those it has learned, and
- * for a surface without one the level of `tooSoft.velocity`.
+ * for a surface without one the level of `tooSoft.velocity`. The feet's surfaces play no part.
  */
 export function thresholdDbOf(rig: Rig, settings: Settings): Db {
-  const levels = rig.surfaces.map(
+  const ofHands = rig.surfaces.filter((surface) => surface.foot === undefined);
+  const levels = ofHands.map(
     ({ thresholdVelocity, trimDb }) => levelDb(thresholdVelocity ?? settings['tooSoft.velocity']) + trimDb,
   );
-  return Math.max(...levels);
+  return levels.length === 0 ? levelDb(settings['tooSoft.velocity']) : Math.max(...levels);
 }
 
 const keyOf = (channel: number, note: number): number => channel * 128 + note;

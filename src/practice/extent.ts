@@ -35,7 +35,7 @@ export function extentOf(
   let [startMs, endMs] = [downbeatMs, downbeatMs];
   let lastBarMs = downbeatMs;
   for (let bar = 0; next < strokesMs.length; bar += 1) {
-    const { beats, lastDue } = plans[bar % plans.length];
+    const { beats, lastDue, isDue } = plans[bar % plans.length];
     startMs = endMs;
     let lastDueMs = endMs;
     for (let beat = 0; beat < beats; beat += 1) {
@@ -47,15 +47,22 @@ export function extentOf(
     if (next > before) {
       played = bar + 1;
       lastBarMs = startMs;
-      brokenOff = strokesMs[next - 1] < lastDueMs - earlyMs;
-    } else if (bar >= due) break;
+      brokenOff = isDue && strokesMs[next - 1] < lastDueMs - earlyMs;
+    } else if (bar >= due && isDue) break;
   }
   if (brokenOff && played > 1 && played !== due) return { bars: played - 1, untilMs: lastBarMs - earlyMs };
   return { bars: played, untilMs: Infinity };
 }
 
-/** Beats of a bar of the phrase, and the last of them that has a stroke due. */
-function beatsOf(phrase: Phrase, index: number): { readonly beats: number; readonly lastDue: number } {
+interface BarBeats {
+  readonly beats: number;
+  /** The last of them that has a stroke due. */
+  readonly lastDue: number;
+  /** False where nothing is due: bars to listen to or to count aloud. */
+  readonly isDue: boolean;
+}
+
+function beatsOf(phrase: Phrase, index: number): BarBeats {
   const partials = partialsOfBeats(phrase, phrase.bars[index]);
   const sticking = barSticking(phrase, index);
   let lastDue = 0;
@@ -64,5 +71,5 @@ function beatsOf(phrase: Phrase, index: number): { readonly beats: number; reado
     if (sticking.slice(from, from + count).some((partial) => partial.notes.length > 0)) lastDue = beat;
     from += count;
   });
-  return { beats: partials.length, lastDue };
+  return { beats: partials.length, lastDue, isDue: (phrase.bars[index].role ?? 'play') === 'play' };
 }

@@ -1,34 +1,39 @@
-import { align } from '../alignment/align';
-import { alignGraced } from '../alignment/graces';
+import { alignFeet } from '../alignment/align-feet';
+import { alignHands } from '../alignment/align-hands';
 import type { Alignment } from '../alignment/types';
 import { InputError } from '../errors';
 import { gridOf } from '../exercises/grid';
-import type { Grid } from '../exercises/types';
+import type { Foot, Grid } from '../exercises/types';
+import type { FeetPlayed } from '../grading/graded';
 import { reportOf } from '../grading/report';
 import type { Report } from '../grading/types';
 import { condition } from '../midi/conditioning';
 import { handsOf, thresholdDbOf } from '../midi/rig';
 import type { Label } from '../midi/types';
-import type { Take } from '../sessions/types';
+import type { Rig, Take } from '../sessions/types';
 import { settingsOf, type Settings } from '../settings';
 import type { Stroke } from '../stroke';
+import type { Ms } from '../units';
+import { bothDueIn } from './both-due';
 import { extentOf, type Extent } from './extent';
+import { apartOn, rigAsVoiced, trimmedNames } from './voiced-rig';
 
 /**
  * A take graded whole: raw hits → strokes → slots → report. The page, the command line and the tests all call this.
  * The same take gives the same report, byte for byte.
- * @throws InputError for a take that cannot be graded: no downbeat (free time), fewer than two strokes in its bars, or
- *   a phrase with what is not graded yet
+ * @throws InputError for a take that cannot be graded: no downbeat (free time), or fewer than two strokes in its bars
  */
 export function gradeTake(take: Take): Report {
   const settings = settingsOf(take.limits, take.settings);
-  const { labels, strokes } = condition(take.rig, settings, take.hits);
-  const { grid, played, alignment } = alignTake(take, strokes, settings);
+  const cycle = gridOf(take.phrase, take.tempo, take.downbeatMs ?? 0, take.phrase.bars.length);
+  const rig = rigAsVoiced(take.rig, take.phrase, cycle);
+  const { labels, strokes } = condition(rig, settings, take.hits, bothDueOf(take, rig, settings, cycle));
+  const { grid, played, feet, alignment } = alignTake({ ...take, rig }, strokes, settings);
   return reportOf({
     takeId: take.id,
     limits: take.limits,
     settings,
-    hands: handsOf(take.rig),
+    hands: handsOf(rig),
     grid,
     strokes: played,
     alignment,
@@ -38,14 +43,18 @@ export function gradeTake(take: Take): Report {
       unmapped: countOf(labels, 'unmapped'),
     },
     cycles: { due: take.phrase.cycles, played: grid.bars.length / grid.barsPerCycle },
+    trimmed: trimmedNames(rig, grid),
+    ...(feet === undefined ? {} : { feet }),
   });
 }
 
-/** A take's strokes against the grid that was played. `played`: the strokes from the downbeat to the grid's end. */
+/** A take's strokes against the grid that was played. `played`: the hands' strokes from the downbeat to the grid's end. */
 export interface AlignedTake {
   readonly grid: Grid;
   readonly played: readonly Stroke[];
   readonly alignment: Alignment;
+  /** Left out where the phrase has no feet. */
+  readonly feet?: FeetPlayed;
 }
 
 /** Rounds in which grid and offset may settle: the last bar played depends on the offset, and the other way round. */
@@ -61,32 +70,80 @@ export function alignTake(take: Take, strokes: readonly Stroke[], settings: Sett
       null,
     );
   }
+  const footOf = new Map(take.rig.surfaces.map(({ id, foot }) => [id, foot]));
+  const ofHands = strokes.filter((stroke) => footOf.get(stroke.surface) === undefined);
   const gapMs = gridOf(phrase, tempo, downbeatMs, phrase.bars.length).smallestGapMs;
-  const timesMs = strokes.filter((stroke) => !stroke.echoLike).map((stroke) => stroke.atMs);
+  const timesMs = ofHands.filter((stroke) => !stroke.echoLike).map((stroke) => stroke.atMs);
   const extentAt = (offsetMs: number): Extent =>
     extentOf(phrase, tempo, downbeatMs, timesMs, gapMs / 2 - offsetMs);
 
-  const alignTo = phrase.bars.some((bar) => bar.sticking.includes('{')) ? alignGraced : align;
   let extent = extentAt(0);
+  let offsetMs: Ms = 0;
   for (let round = 1; ; round += 1) {
     const grid = gridOf(phrase, tempo, downbeatMs, Math.max(1, extent.bars));
-    const played = strokesOf(grid, strokes, extent.untilMs);
+    const played = strokesOf(grid, ofHands, extent.untilMs, offsetMs);
     if (played.length < 2) {
       throw new InputError('hits', `must have at least 2 strokes from the downbeat on, got ${played.length}`);
     }
-    const alignment = alignTo(grid, played, settings, { thresholdDb: thresholdDbOf(take.rig, settings) });
+    const alignment = alignHands(grid, played, settings, {
+      thresholdDb: thresholdDbOf(take.rig, settings),
+      apart: apartOn(take.rig),
+    });
     const settled = extentAt(alignment.offsetMs);
-    if (settled.bars === extent.bars || round === MOST_ROUNDS) return { grid, played, alignment };
+    if (settled.bars === extent.bars || round === MOST_ROUNDS) {
+      if (grid.feet.length === 0) return { grid, played, alignment };
+      const ofFeet = strokesOf(grid, strokes, extent.untilMs, alignment.offsetMs).flatMap((stroke) => {
+        const foot = footOf.get(stroke.surface);
+        return foot === undefined || stroke.echoLike ? [] : [{ ...stroke, foot }];
+      });
+      const known = new Set([...footOf.values()].filter((foot): foot is Foot => foot !== undefined));
+      const feet = { strokes: ofFeet, alignment: alignFeet(grid.feet, ofFeet, alignment.offsetMs, known) };
+      return { grid, played, alignment, feet };
+    }
     extent = settled;
+    ({ offsetMs } = alignment);
   }
 }
 
-/** Strokes near enough to the grid to answer a slot of it; the ones before and after are no part of the take. */
-function strokesOf(grid: Grid, strokes: readonly Stroke[], untilMs: number): readonly Stroke[] {
+/**
+ * Strokes near enough to the grid to answer a slot of it; the ones before and after are no part of the take, nor are
+ * those in bars to listen to or to count aloud.
+ */
+function strokesOf(grid: Grid, strokes: readonly Stroke[], untilMs: Ms, offsetMs: Ms): readonly Stroke[] {
   const fromMs = grid.bars[0].startMs - grid.smallestGapMs;
   const toMs = Math.min(untilMs, grid.bars[grid.bars.length - 1].endMs + grid.smallestGapMs);
-  return strokes.filter((stroke) => stroke.atMs >= fromMs && stroke.atMs < toMs);
+  const inGrid = strokes.filter((stroke) => stroke.atMs >= fromMs && stroke.atMs < toMs);
+  if (grid.bars.every((bar) => bar.role === 'play')) return inGrid;
+  const earlyMs = grid.smallestGapMs / 2 - offsetMs;
+  let bar = 0;
+  return inGrid.filter(({ atMs }) => {
+    while (bar + 1 < grid.bars.length && grid.bars[bar + 1].startMs - earlyMs <= atMs) bar += 1;
+    return grid.bars[bar].role === 'play';
+  });
 }
+
+/** What conditioning must know of the phrase: nothing, where it has neither unisons nor feet. */
+function bothDueOf(
+  { phrase, tempo, downbeatMs, hits }: Take,
+  rig: Rig,
+  settings: Settings,
+  cycle: Grid,
+): Parameters<typeof condition>[3] {
+  const apart = apartOn(rig);
+  if (downbeatMs === null || bothDueIn(cycle, rig, settings, apart) === undefined) return {};
+  const lastMs = hits[hits.length - 1].atMs;
+  let bars = Math.max(phrase.cycles, 1) * phrase.bars.length;
+  let grid = gridOf(phrase, tempo, downbeatMs, bars);
+  while (grid.bars[grid.bars.length - 1].endMs < lastMs && bars < MOST_BARS) {
+    bars *= 2;
+    grid = gridOf(phrase, tempo, downbeatMs, bars);
+  }
+  const bothDue = bothDueIn(grid, rig, settings, apart);
+  return bothDue === undefined ? {} : { bothDue };
+}
+
+/** Past these nobody plays on. */
+const MOST_BARS = 20_000;
 
 function countOf(labels: readonly Label[], label: Label): number {
   return labels.reduce((sum, one) => sum + Number(one === label), 0);

@@ -1,20 +1,28 @@
-import { follow, type FollowChange, type FollowEvent, type FollowState } from '../alignment/follow';
-import { mayLead } from '../alignment/graces';
+import {
+  follow,
+  outcomeAt,
+  type FollowChange,
+  type FollowEvent,
+  type FollowState,
+} from '../alignment/follow';
+import { graceReachMs, mayLead } from '../alignment/graces';
+import { momentsOf, type Moments } from '../alignment/moments';
 import type { SlotOutcome } from '../alignment/types';
-import type { Grid } from '../exercises/types';
+import { twinReachMs, unisonOutcomes } from '../alignment/unisons';
+import type { Grid, GridBar, Slot } from '../exercises/types';
 import { nextHit, noHits, type HitState } from '../midi/conditioning';
 import { thresholdDbOf } from '../midi/rig';
 import type { Rig } from '../sessions/types';
 import type { Settings } from '../settings';
 import type { RawHit, Stroke } from '../stroke';
-import type { Db, Ms } from '../units';
+import type { Ms } from '../units';
+import { bothDueIn, nearest } from './both-due';
 import { contrastOf, enter, leave, rollingContrast, type RollingContrast } from './rolling-contrast';
 import type { LiveEvent, LiveExtra, LivePass, LiveState } from './types';
+import { apartOn } from './voiced-rig';
 
 /** Passes of a slot that are shown, and cycles whose extras are. */
 const SHOWN_CYCLES = 8;
-/** Share of the smallest gap within which a stroke may be a grace of the next. */
-const GRACE_OF_GAP = 0.6;
 /** Passes of a slot that the contrast is of. */
 const CONTRAST_CYCLES = 2;
 
@@ -32,11 +40,12 @@ export interface LiveRun {
 interface Memory {
   /** By raw hit: the number of its stroke in `follow`, or −1. */
   readonly numberOfHit: number[];
-  /** By number: levels, and times with the rig's delays off. */
-  readonly levelDb: Db[];
-  readonly atMs: Ms[];
-  /** Strokes that were graces of the one after them. */
-  readonly graces: Set<number>;
+  /** By number. */
+  readonly struck: Stroke[];
+  /** Strokes that take no slot: graces of the one after them, and other strokes of a unison. */
+  readonly aside: Set<number>;
+  /** Other stroke of a unison, by the one that was paired. */
+  readonly twins: Map<number, number>;
   readonly contrast: RollingContrast;
 }
 
@@ -49,25 +58,56 @@ export interface LiveSteps {
  * A take followed a hit or a tick at a time: conditions, pairs, and keeps the figures that are shown. The cost of
  * a step is that of what it changes. `shown` is a new object where something changed and the same where nothing
  * did; its arrays are never written to again.
+ * Strokes of the feet, and those in bars to listen to or to count aloud, are not shown.
  * @param grid long enough for as long as the player goes on: strokes after its end are not shown, nor are those
  *   more than a gap before its downbeat (playing along with the count-in)
+ * @param rig as the phrase plays it (`rigAsVoiced`)
  */
 export function liveSteps(grid: Grid, rig: Rig, settings: Settings): LiveSteps {
-  const follower = follow(grid, settings, { thresholdDb: thresholdDbOf(rig, settings) });
-  const conditionNext = nextHit(rig, settings);
+  const moments = momentsOf(grid);
+  const due: Due = { grid, moments, apart: apartOn(rig) };
+  const follower = follow(moments.grid, settings, { thresholdDb: thresholdDbOf(rig, settings) });
+  const bothDue = bothDueIn(grid, rig, settings, due.apart);
+  const conditionNext = nextHit(rig, settings, bothDue === undefined ? {} : { bothDue });
   const delayMs = rig.inputDelayMs + rig.outputDelayMs;
   const fromMs = grid.bars[0].startMs - grid.smallestGapMs;
   const toMs = grid.bars[grid.bars.length - 1].endMs + grid.smallestGapMs;
-  const hasGraces = grid.slots.some((slot) => slot.graces.length > 0);
-  const graceMs = Math.min(settings['grace.mostMs'], GRACE_OF_GAP * grid.smallestGapMs);
-  /** Number of the stroke that turns out to be a grace of the newest one, or −1: it takes no slot and is no extra. */
-  function leadOf(memory: Memory, stroke: Stroke): number {
-    const last = memory.atMs.length - 1;
-    if (last < 0 || memory.graces.has(last)) return -1;
-    const before = { atMs: memory.atMs[last], levelDb: memory.levelDb[last], hand: null, echoLike: false };
-    if (!mayLead(before, stroke, settings['grace.leastMs'], graceMs)) return -1;
-    memory.graces.add(last);
-    return last;
+  const graceMs = graceReachMs(grid, settings);
+  const twinMs = twinReachMs(grid, settings);
+  const ofFeet = new Set(rig.surfaces.flatMap(({ id, foot }) => (foot === undefined ? [] : [id])));
+  const momentOfSlot = new Map<number, number>();
+  if (moments.hasUnisons) moments.firstSlot.forEach((slot, moment) => momentOfSlot.set(slot, moment));
+  const allPlayed = grid.bars.every((bar) => bar.role === 'play');
+
+  /** Number of the moment nearest to a time. */
+  function momentNear(timeMs: Ms): number {
+    const slot = nearest(moments.grid.slots, timeMs);
+    return slot === undefined ? -1 : (momentOfSlot.get(slot.index) ?? -1);
+  }
+
+  /** True for what is judged: strokes of the hands, in bars that are played. */
+  function isJudged({ atMs, surface }: Stroke, offsetMs: Ms): boolean {
+    if (atMs < fromMs || atMs >= toMs || ofFeet.has(surface)) return false;
+    return allPlayed || barAt(grid.bars, atMs - offsetMs + grid.smallestGapMs / 2).role === 'play';
+  }
+
+  /** What the stroke before turns out to be now that this one has come, or this one itself. */
+  function setAside(
+    memory: Memory,
+    stroke: Stroke,
+    offsetMs: Ms,
+  ): 'grace before' | 'other of a unison' | 'neither' {
+    const last = memory.struck.length - 1;
+    if (last < 0 || memory.aside.has(last)) return 'neither';
+    const before = memory.struck[last];
+    const slot = nearest(moments.grid.slots, stroke.atMs - offsetMs);
+    if (slot !== undefined && slot.graces.length > 0) {
+      return mayLead(before, stroke, settings['grace.leastMs'], graceMs) ? 'grace before' : 'neither';
+    }
+    const isUnison = slot?.together === 2 && nearest(moments.grid.slots, before.atMs - offsetMs) === slot;
+    return isUnison && !stroke.echoLike && stroke.atMs - before.atMs <= twinMs
+      ? 'other of a unison'
+      : 'neither';
   }
 
   const start: LiveRun = {
@@ -81,10 +121,17 @@ export function liveSteps(grid: Grid, rig: Rig, settings: Settings): LiveSteps {
     },
     hits: noHits,
     follow: follower.start,
-    memory: { numberOfHit: [], levelDb: [], atMs: [], graces: new Set(), contrast: rollingContrast() },
+    memory: {
+      numberOfHit: [],
+      struck: [],
+      aside: new Set(),
+      twins: new Map(),
+      contrast: rollingContrast(),
+    },
   };
 
-  function followed(run: LiveRun, events: readonly FollowEvent[], hits: HitState): LiveRun {
+  /** @param anew a moment to tell again whatever the events change */
+  function followed(run: LiveRun, events: readonly FollowEvent[], hits: HitState, anew = -1): LiveRun {
     let state = run.follow;
     let { passes } = run.shown;
     let extras: readonly LiveExtra[] = run.shown.extras;
@@ -93,11 +140,16 @@ export function liveSteps(grid: Grid, rig: Rig, settings: Settings): LiveSteps {
       for (const change of state.changed) {
         if (change.kind === 'slot') {
           if (passes === run.shown.passes) passes = passes.slice();
-          tellPass(grid, run.memory, passes as (readonly LivePass[])[], change, state.offsetMs);
+          tellMoment(due, run.memory, passes as (readonly LivePass[])[], change, state.offsetMs);
         } else {
           extras = withExtra(grid, run.memory, extras, change, state.offsetMs);
         }
       }
+    }
+    if (anew >= 0) {
+      if (passes === run.shown.passes) passes = passes.slice();
+      const told = { slot: anew, outcome: outcomeAt(state, anew) ?? null };
+      tellMoment(due, run.memory, passes as (readonly LivePass[])[], told, state.offsetMs);
     }
     const unmapped = run.shown.unmapped + Number(hits !== run.hits && hits.label === 'unmapped');
     const same =
@@ -128,13 +180,26 @@ export function liveSteps(grid: Grid, rig: Rig, settings: Settings): LiveSteps {
       if (stroke >= 0) events.push({ kind: 'retract', stroke });
     }
     const stroke = hits.added;
-    const inGrid = stroke !== null && stroke.atMs >= fromMs && stroke.atMs < toMs;
-    if (inGrid && hasGraces) {
-      const lead = leadOf(memory, stroke);
-      if (lead >= 0) events.push({ kind: 'retract', stroke: lead });
+    const { offsetMs } = run.follow;
+    if (stroke === null || !isJudged(stroke, offsetMs)) {
+      memory.numberOfHit.push(-1);
+      return followed(run, events, hits);
     }
-    memory.numberOfHit.push(inGrid ? remember(memory, stroke) : -1);
-    if (inGrid) events.push({ kind: 'stroke', stroke });
+    const role = setAside(memory, stroke, offsetMs);
+    const number = memory.struck.push(stroke) - 1;
+    memory.numberOfHit.push(number);
+    if (role === 'grace before') {
+      memory.aside.add(number - 1);
+      events.push({ kind: 'retract', stroke: number - 1 });
+    }
+    events.push({ kind: 'stroke', stroke });
+    if (role === 'other of a unison') {
+      memory.aside.add(number);
+      memory.twins.set(number - 1, number);
+      // `follow` numbers strokes as they arrive: this one must have been there to have a number.
+      events.push({ kind: 'retract', stroke: number });
+      return followed(run, events, hits, momentNear(stroke.atMs - offsetMs));
+    }
     return followed(run, events, hits);
   }
 
@@ -147,9 +212,53 @@ export function liveSteps(grid: Grid, rig: Rig, settings: Settings): LiveSteps {
   };
 }
 
-function remember(memory: Memory, stroke: Stroke): number {
-  memory.atMs.push(stroke.atMs);
-  return memory.levelDb.push(stroke.levelDb) - 1;
+/** What is due, as slots and as the moments that are paired. */
+interface Due {
+  readonly grid: Grid;
+  readonly moments: Moments;
+  readonly apart: (first: Slot, second: Slot) => boolean;
+}
+
+/** Tells what became of a moment: of its slot, or of both slots of a unison. */
+function tellMoment(
+  { grid, moments, apart }: Due,
+  memory: Memory,
+  passes: (readonly LivePass[])[],
+  { slot: moment, outcome }: SlotChange,
+  offsetMs: Ms,
+): void {
+  const first = grid.slots[moments.firstSlot[moment]];
+  if (first.together === 1) {
+    tellPass(grid, memory, passes, { slot: first.index, outcome }, offsetMs);
+    return;
+  }
+  const second = grid.slots[first.index + 1];
+  const twin = outcome?.status === 'matched' ? (memory.twins.get(outcome.stroke) ?? -1) : -1;
+  const outcomes =
+    outcome === null
+      ? [null, null]
+      : unisonOutcomes(outcome, [first, second], twin, memory.struck, apart(first, second));
+  outcomes.forEach((one, note) => {
+    tellPass(grid, memory, passes, { slot: first.index + note, outcome: one }, offsetMs);
+  });
+}
+
+/** What a slot's (or a moment's) outcome is now; null: open again. */
+interface SlotChange {
+  readonly slot: number;
+  readonly outcome: SlotOutcome | null;
+}
+
+/** The bar a time falls in; before the first the first, after the last the last. */
+function barAt(bars: readonly GridBar[], timeMs: Ms): GridBar {
+  let low = 0;
+  let high = bars.length;
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if (bars[middle].startMs <= timeMs) low = middle + 1;
+    else high = middle;
+  }
+  return bars[Math.max(0, low - 1)];
 }
 
 /** Puts what became of a slot in its place among the passes, or takes it out where the slot is open again. */
@@ -157,11 +266,11 @@ function tellPass(
   grid: Grid,
   memory: Memory,
   passes: (readonly LivePass[])[],
-  change: FollowChange & { readonly kind: 'slot' },
+  change: SlotChange,
   offsetMs: Ms,
 ): void {
   const place = change.slot % grid.slotsPerCycle;
-  const { cycle, kind } = grid.slots[change.slot];
+  const { cycle, kind, shiftDb } = grid.slots[change.slot];
   const before = passes[place];
   const others = before.filter((pass) => pass.cycle !== cycle);
   const now = change.outcome === null ? undefined : passOf(memory, change.outcome, cycle, offsetMs);
@@ -172,15 +281,19 @@ function tellPass(
   const next = others.slice(-SHOWN_CYCLES);
   passes[place] = next;
   const levels = kind === 'accent' ? memory.contrast.accents : memory.contrast.softs;
-  for (const pass of before.slice(-CONTRAST_CYCLES)) if (pass.levelDb !== null) leave(levels, pass.levelDb);
-  for (const pass of next.slice(-CONTRAST_CYCLES)) if (pass.levelDb !== null) enter(levels, pass.levelDb);
+  for (const pass of before.slice(-CONTRAST_CYCLES)) {
+    if (pass.levelDb !== null) leave(levels, pass.levelDb - shiftDb);
+  }
+  for (const pass of next.slice(-CONTRAST_CYCLES)) {
+    if (pass.levelDb !== null) enter(levels, pass.levelDb - shiftDb);
+  }
 }
 
 function passOf(memory: Memory, outcome: SlotOutcome, cycle: number, offsetMs: Ms): LivePass | undefined {
   switch (outcome.status) {
     case 'matched': {
       const { stroke, deviationMs, wrongHand } = outcome;
-      const levelDb = memory.levelDb[stroke];
+      const { levelDb } = memory.struck[stroke];
       return { cycle, status: 'matched', levelDb, deviationMs: deviationMs - offsetMs, wrongHand };
     }
     case 'missed':
@@ -208,14 +321,14 @@ function withExtra(
   const others = (extras as readonly KnownExtra[]).filter((extra) => extra.stroke !== change.stroke);
   if (change.kind === 'notExtra') return others;
   const { cycle, barInCycle, startMs, endMs } = grid.bars[change.bar];
-  const share = (memory.atMs[change.stroke] - offsetMs - startMs) / (endMs - startMs);
+  const share = (memory.struck[change.stroke].atMs - offsetMs - startMs) / (endMs - startMs);
   const at = Math.min(1, Math.max(0, share));
   const now: KnownExtra = {
     stroke: change.stroke,
     cycle,
     barInCycle,
     at,
-    levelDb: memory.levelDb[change.stroke],
+    levelDb: memory.struck[change.stroke].levelDb,
   };
   return [...others.filter((extra) => extra.cycle > cycle - SHOWN_CYCLES), now];
 }

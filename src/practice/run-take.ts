@@ -9,6 +9,7 @@ import type { Ms } from '../units';
 import { live } from './live';
 import { record, type RunningTakes } from './recorder';
 import type { LiveState } from './types';
+import { rigAsVoiced } from './voiced-rig';
 
 /** All of a take that is known before its first stroke. */
 export type TakePlan = Omit<Take, 'hits' | 'downbeatMs'>;
@@ -58,7 +59,11 @@ export function runTake(plan: TakePlan, world: RunWorld): Run {
     grid,
     downbeatMs,
     endMs: grid.bars[grid.bars.length - 1].endMs + count.beatMs,
-    live$: live({ grid, rig, settings: settingsOf(limits, plan.settings) }, hits$, world.ticks$),
+    live$: live(
+      { grid, rig: rigAsVoiced(rig, phrase, grid), settings: settingsOf(limits, plan.settings) },
+      hits$,
+      world.ticks$,
+    ),
     finish: () => recording.finish(),
   };
 }

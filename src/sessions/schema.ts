@@ -75,6 +75,8 @@ const surface = v.looseObject({
   hand: v.nullable(oneOf(['R', 'L'])),
   trimDb: finite,
   thresholdVelocity: v.exactOptional(whole(1, 127)),
+  foot: v.exactOptional(oneOf(['K', 'H'])),
+  trimmed: v.exactOptional(v.boolean('must be true or false')),
 });
 
 export const rig = v.looseObject({

@@ -1,5 +1,7 @@
 import * as v from 'valibot';
 import { InputError } from '../errors';
+import { dynamicsOf } from '../exercises/dynamics';
+import { parseFeet } from '../exercises/feet';
 import { barSticking } from '../exercises/phrase';
 import type { Phrase } from '../exercises/types';
 import { settingsOf } from '../settings';
@@ -86,13 +88,19 @@ function refuseBackwards({ hits }: Take): void {
 }
 
 /**
- * Every bar of a phrase, parsed.
- * @throws InputError at `phrase.bars[n].sticking`
+ * Every bar of a phrase, parsed, with its dyn line, and the feet.
+ * @throws InputError at `phrase.bars[n].sticking`, `phrase.bars[n].dyn` or `phrase.feet`
  */
 export function checkBars(of: Phrase): void {
+  try {
+    if (of.feet !== undefined) parseFeet(of.feet);
+  } catch (error) {
+    throw error instanceof InputError ? error.within('phrase.feet') : error;
+  }
   of.bars.forEach((_, index) => {
     try {
       barSticking(of, index);
+      dynamicsOf(of, index);
     } catch (error) {
       throw error instanceof InputError ? error.within('phrase') : error;
     }

@@ -16,6 +16,10 @@ export interface Surface {
   readonly trimDb: Db;
   /** Lowest velocity that arrives, where the rig has learned it. */
   readonly thresholdVelocity?: number;
+  /** The foot that plays it: `K` the bass drum's, `H` the hi-hat's. Its strokes never enter the hands' measures. */
+  readonly foot?: 'K' | 'H';
+  /** True where its trim was set against the player's other trimmed surfaces: then levels compare across them. */
+  readonly trimmed?: boolean;
 }
 
 /** A player's set-up. */

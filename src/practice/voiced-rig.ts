@@ -1,0 +1,64 @@
+import type { Grid, Note, Phrase, Slot } from '../exercises/types';
+import { surfaceOfNote } from '../exercises/voicings';
+import type { Rig, Surface } from '../sessions/types';
+import type { Hand } from '../stroke';
+
+/** The surface of a rig that a voicing names: by id or by name, capitals or not. */
+export function surfaceNamed(rig: Rig, name: string): Surface | undefined {
+  const wanted = name.toLowerCase();
+  return rig.surfaces.find((one) => one.id.toLowerCase() === wanted || one.name.toLowerCase() === wanted);
+}
+
+/**
+ * The rig as a phrase plays it: a surface that either hand may play is one hand's where the voicing sends that hand's
+ * strokes there and none of the other's. Only where every stroke is voiced, graces (as their hand's taps) too; else
+ * those that aren't might go there.
+ */
+export function rigAsVoiced(rig: Rig, phrase: Phrase, grid: Grid): Rig {
+  const { voicing } = phrase;
+  if (voicing === undefined) return rig;
+  const hands = new Map<string, Set<Hand>>();
+  for (const { hand, kind, graces } of grid.slots.slice(0, grid.slotsPerCycle)) {
+    const notes: readonly Note[] = [
+      { hand, kind },
+      ...graces.map((grace): Note => ({ hand: grace, kind: 'tap' })),
+    ];
+    for (const note of notes) {
+      const name = surfaceOfNote(voicing, note);
+      if (name === undefined) return rig;
+      const id = surfaceNamed(rig, name)?.id;
+      if (id !== undefined) hands.set(id, (hands.get(id) ?? new Set()).add(note.hand));
+    }
+  }
+  return {
+    ...rig,
+    surfaces: rig.surfaces.map((surface) => {
+      const of = hands.get(surface.id);
+      if (surface.hand !== null || surface.foot !== undefined || of?.size !== 1) return surface;
+      return { ...surface, hand: [...of][0] };
+    }),
+  };
+}
+
+/**
+ * Whether the two notes of a unison go to two surfaces: to those the voicing names, else where the rig has a surface a
+ * hand and no other.
+ */
+export function apartOn(rig: Rig): (first: Slot, second: Slot) => boolean {
+  const ofHands = rig.surfaces.filter(({ foot }) => foot === undefined);
+  const known = (['R', 'L'] as const).every((hand) => ofHands.some((surface) => surface.hand === hand));
+  const aHand = known && ofHands.every(({ hand }) => hand !== null);
+  return (first, second) => {
+    if (first.surface === null || second.surface === null) return aHand;
+    const [one, other] = [surfaceNamed(rig, first.surface), surfaceNamed(rig, second.surface)];
+    return one !== undefined && other !== undefined && one !== other;
+  };
+}
+
+/** Names of surfaces, as the grid's slots have them, whose trims were set against each other. */
+export function trimmedNames(rig: Rig, grid: Grid): ReadonlySet<string> {
+  const names = new Set(grid.slots.slice(0, grid.slotsPerCycle).map(({ surface }) => surface));
+  return new Set(
+    [...names].filter((name): name is string => name !== null && surfaceNamed(rig, name)?.trimmed === true),
+  );
+}
