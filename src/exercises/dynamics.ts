@@ -30,7 +30,8 @@ interface Token {
 /**
  * The dyn line of a bar: tokens one a beat, or fewer, with white space between. `p mp mf f` hold until the next token
  * (the last one to the bar's end); `<` and `>` go on from the level before them, straight in dB, from their own beat to
- * the next level given, in this bar or at the start of the bar after it in the cycle.
+ * the next level given: in this bar, or
+ * where it has none at the bar's end, that with which the next dyn line of the cycle begins.
  * @param index bar of the cycle
  * @returns the shift by place in the bar, in beats from 0 (2.5 is half-way through the third)
  * @throws InputError at `bars[index].dyn` with the column
@@ -47,7 +48,7 @@ export function dynamicsOf(phrase: Phrase, index: number): Dynamics {
   if (tokens.length > beats) {
     throw fail(tokens[beats].column, `must have at most one token a beat, ${beats} in this bar`);
   }
-  const after = firstLevel(phrase.bars[(index + 1) % phrase.bars.length].dyn);
+  const after = nextLevel(phrase, index);
   /** Shifts at the start of each beat, and whether the shift moves from there to the next. */
   const shifts: Db[] = [];
   const moves: boolean[] = [];
@@ -91,7 +92,11 @@ function tokensOf(dyn: string, fail: (column: number, rule: string, value?: stri
   return tokens;
 }
 
-function firstLevel(dyn: string | undefined): Db | undefined {
-  const [first] = dyn?.trim().split(/\s+/) ?? [];
-  return first !== undefined && Object.hasOwn(shiftOf, first) ? shiftOf[first] : undefined;
+/** The level that the next dyn line of the cycle begins with; the bar's own where it is the only one. */
+function nextLevel({ bars }: Phrase, index: number): Db | undefined {
+  for (let step = 1; step <= bars.length; step += 1) {
+    const first = bars[(index + step) % bars.length].dyn?.trim().split(/\s+/)[0];
+    if (first !== undefined && Object.hasOwn(shiftOf, first)) return shiftOf[first];
+  }
+  return undefined;
 }
