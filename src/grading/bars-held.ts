@@ -17,6 +17,8 @@ export function barsHeld(evidence: Evidence): BarReport[] {
   const { grid, alignment } = evidence.graded;
   const extras = new Set(alignment.extras.map(({ bar }) => bar));
   return grid.bars.map((bar): BarReport => {
+    const { index, variation, role } = bar;
+    if (role !== 'play') return { index, variation, role, held: true, broke: [] };
     const broke = extras.has(bar.index) ? ['extra' as const] : [];
     return judgedBar(bar, [...broke, ...brokenIn(evidence, bar)]);
   });

@@ -16,7 +16,7 @@ export interface Columns {
   readonly type: Uint8Array;
   /** Bits of `fact`. */
   readonly facts: Uint8Array;
-  /** dB re velocity 127, NaN where nothing was matched. */
+  /** dB re velocity 127 less what a dyn line takes off there, NaN where nothing was matched. */
   readonly levelDb: Float64Array;
   /** ms, negative early, NaN where nothing was matched. */
   readonly deviationMs: Float64Array;
@@ -70,7 +70,7 @@ export function columnsOf(graded: Graded): Columns {
     for (let bit = 0; bit < FACTS; bit++) dueFact[row * FACTS + bit] += (bits >> bit) & 1;
     const outcome = outcomes[i];
     if (outcome.status !== 'matched') continue;
-    levelDb[i] = graded.strokes[outcome.stroke].levelDb;
+    levelDb[i] = graded.strokes[outcome.stroke].levelDb - slot.shiftDb;
     deviationMs[i] = outcome.deviationMs;
     struckBy[i] = outcome.wrongHand ? who.wrong : who[slot.hand];
   }

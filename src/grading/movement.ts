@@ -47,14 +47,17 @@ export function movementOf(columns: Columns): Movement {
       of.percent.push(doublePercent(columns, i));
       of.nominalMs += slots[i].atMs - slots[i - 1].atMs;
     }
-    if (kind[i] === kindCode.accent && i + 1 < slots.length) {
-      const longerMs = deviationMs[i + 1] - deviationMs[i];
+    const next = slots[i + 1]?.atMs === slots[i].atMs ? i + 2 : i + 1;
+    if (kind[i] === kindCode.accent && next < slots.length) {
+      const longerMs = deviationMs[next] - deviationMs[i];
       if (Number.isNaN(longerMs)) continue;
-      stretches[variation[i]].push((100 * longerMs) / (slots[i + 1].atMs - slots[i].atMs));
+      stretches[variation[i]].push((100 * longerMs) / (slots[next].atMs - slots[i].atMs));
     }
   }
   for (let b = 1; b < bars.length; b++) {
     if (bars[b].slots === 0 || bars[b].variation === bars[b - 1].variation) continue;
+    // After a bar to listen to or to count aloud the player begins afresh: nothing gives way to anything.
+    if (bars[b - 1].role !== 'play') continue;
     addSeam(columns, bars[b].firstSlot, bars[b].slots, seams[variation[bars[b].firstSlot]]);
   }
   return { doubles, stretches, seams };
@@ -112,7 +115,10 @@ function addSeam(columns: Columns, first: number, count: number, into: Seams): v
 
 function nextRepeat({ graded: { grid } }: Columns, first: number, count: number): number | undefined {
   const { slots } = grid;
-  for (let i = first + 1; i < first + count; i++) if (slots[i].place === slots[first].place) return i;
+  const { place, hand } = slots[first];
+  for (let i = first + 1; i < first + count; i++) {
+    if (slots[i].place === place && slots[i].hand === hand) return i;
+  }
   return undefined;
 }
 

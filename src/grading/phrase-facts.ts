@@ -38,22 +38,22 @@ export function phraseFacts(grid: Grid): PhraseFacts {
   const previousOfHand = round(cycle, 1);
   const nextOfHand = round(cycle, -1);
   cycle.forEach((slot, i) => {
-    const previous = at(cycle, i - 1);
-    const next = at(cycle, i + 1);
-    if (isDouble(previous, slot, at(cycle, i - 2), next)) {
+    const before = beside(cycle, i, -1);
+    const after = beside(cycle, i, 1);
+    if (isDouble(cycle, i)) {
       bits[i] |= fact.double;
-      if (slot.kind !== 'accent' && previous.kind === slot.kind) bits[i] |= fact.second;
+      if (slot.kind !== 'accent' && before[0].kind === slot.kind) bits[i] |= fact.second;
     }
     if (slot.kind === 'accent') return;
     if (previousOfHand[i].kind === 'accent') bits[i] |= fact.after;
     if (nextOfHand[i].kind === 'accent') bits[i] |= fact.before;
-    if (isAccentOfOther(previous, slot) || isAccentOfOther(next, slot)) bits[i] |= fact.spill;
+    if ([...before, ...after].some((one) => isAccentOfOther(one, slot))) bits[i] |= fact.spill;
   });
   return { slots: cycle.length, bits };
 }
 
 function at(cycle: readonly Slot[], index: number): Slot {
-  return cycle[(index + 2 * cycle.length) % cycle.length];
+  return cycle[(index + 4 * cycle.length) % cycle.length];
 }
 
 /** For each slot the same hand's slot before (`step` 1) or after (`step` -1) it, round the cycle. */
@@ -74,12 +74,27 @@ function isAccentOfOther(neighbour: Slot, slot: Slot): boolean {
   return neighbour.kind === 'accent' && neighbour.hand !== slot.hand;
 }
 
-function isDouble(first: Slot, second: Slot, before: Slot, after: Slot): boolean {
-  return (
-    first.hand === second.hand &&
-    first.barInCycle === second.barInCycle &&
-    second.partial - first.partial === 1 &&
-    before.hand !== second.hand &&
-    after.hand !== second.hand
-  );
+/** The slots at the time before (`step` -1) or after a slot's own, round the cycle: one, or the two of a unison. */
+function beside(cycle: readonly Slot[], i: number, step: 1 | -1): readonly Slot[] {
+  const { together, partial, barInCycle } = cycle[i];
+  const next = at(cycle, i + step);
+  const isPartner = together === 2 && next.partial === partial && next.barInCycle === barInCycle;
+  const first = isPartner ? at(cycle, i + 2 * step) : next;
+  if (first.together === 1) return [first];
+  return [first, at(cycle, i + (isPartner ? 3 : 2) * step)];
+}
+
+/** Exactly two neighbouring slots of one hand, no unison among them, the second of them slot `i`. */
+function isDouble(cycle: readonly Slot[], i: number): boolean {
+  const [second, first] = [cycle[i], at(cycle, i - 1)];
+  if (
+    first.hand !== second.hand ||
+    first.barInCycle !== second.barInCycle ||
+    second.partial - first.partial !== 1 ||
+    first.together + second.together !== 2
+  ) {
+    return false;
+  }
+  const around = [...beside(cycle, (i - 1 + cycle.length) % cycle.length, -1), ...beside(cycle, i, 1)];
+  return around.every((slot) => slot.hand !== second.hand);
 }

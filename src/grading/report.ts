@@ -81,7 +81,7 @@ function variationReports(evidence: Evidence, measures: readonly Measures[]): Va
   const slots = new Int32Array(evidence.names.length);
   for (const bar of evidence.graded.grid.bars) {
     const v = evidence.names.indexOf(bar.variation);
-    if (v < 0) continue;
+    if (v < 0 || bar.role !== 'play') continue;
     bars[v]++;
     slots[v] += bar.slots;
   }

@@ -1,9 +1,10 @@
+import type { Slot } from '../exercises/types';
 import { who, type Scope } from './codes';
 import type { Columns } from './columns';
 
 /**
  * Deviations sorted once by (variation, place, who struck): each place of a variation is one run of a typed array,
- * and within it each hand is one run.
+ * and within it each hand is one run. The two notes of a unison are two places: between them lies the lag, no scatter.
  */
 export interface TimingGroups {
   /** Deviations of each place of the scope, places without strokes left out; a hand's scope has no wrong hands. */
@@ -21,14 +22,17 @@ const WHOS = 3;
 export function groupTiming(columns: Columns): TimingGroups {
   const { slots } = columns.graded.grid;
   const variations = columns.names.length;
-  const places = 1 + slots.reduce((most, slot) => Math.max(most, slot.place), 0);
+  const longest = 1 + slots.reduce((most, slot) => Math.max(most, slot.place), 0);
+  const placeOf = ({ place, together, hand }: Slot): number =>
+    together === 2 && hand === 'L' ? longest + place : place;
+  const places = slots.some(({ together }) => together === 2) ? 2 * longest : longest;
   const keys = variations * places * WHOS;
   const starts = new Int32Array(keys + 1);
   const gaps = new Float64Array(keys);
   const key = new Int32Array(slots.length).fill(-1);
   for (let i = 0; i < slots.length; i++) {
     if (columns.who[i] === who.none) continue;
-    key[i] = (columns.variation[i] * places + slots[i].place) * WHOS + columns.who[i];
+    key[i] = (columns.variation[i] * places + placeOf(slots[i])) * WHOS + columns.who[i];
     starts[key[i] + 1]++;
     gaps[key[i]] += slots[i].gapMs;
   }
@@ -78,6 +82,6 @@ export function groupTiming(columns: Columns): TimingGroups {
       }
       return n === 0 ? undefined : sum / n;
     },
-    placeMeanMs: (i) => means[columns.variation[i] * places + slots[i].place],
+    placeMeanMs: (i) => means[columns.variation[i] * places + placeOf(slots[i])],
   };
 }

@@ -85,6 +85,9 @@ export type Broke = 'missed' | 'extra' | 'slipped' | 'wrongHand' | 'contrast' | 
 export interface BarReport {
   readonly index: number;
   readonly variation: string;
+  /** A bar to listen to or to count aloud: nothing was due, so nothing broke it, and it
+   * counts for nothing. Absent for a bar to play. */
+  readonly role?: 'listen' | 'say';
   readonly held: boolean;
   readonly broke: readonly Broke[];
 }

@@ -1,17 +1,22 @@
 import { gridOf } from '../exercises/grid';
 import { checkedBpm } from '../exercises/tempo';
-import type { Grid, Phrase, Slot } from '../exercises/types';
+import type { Grid, Phrase, Slot, Tempo } from '../exercises/types';
 import type { Limits } from '../settings';
-import type { Rig, Take } from '../sessions/types';
-import { otherHand, type Hand, type RawHit } from '../stroke';
+import type { Take } from '../sessions/types';
+import type { RawHit } from '../stroke';
 import { velocityOfLevel, type Bpm, type Db, type Ms } from '../units';
 import type { Fault } from './faults';
+import { modelRigFor, noteOf, PORT, type ModelSurfaces } from './model-rig';
 import { normal, seeded, type Random } from './random';
+
+export { modelRig } from './model-rig';
 
 /** A model player: Gaussian, independent stroke by stroke, seeded; nobody is presented as having played. */
 export interface ModelPlayer {
   readonly phrase: Phrase;
   readonly bpm: Bpm;
+  /** Takes the place of `bpm`, which then counts for nothing. */
+  readonly ramp?: readonly { readonly bar: number; readonly bpm: Bpm }[];
   readonly seed: number;
   readonly cycles?: number;
   /** Spread of the timing; default 6 ms. */
@@ -28,7 +33,7 @@ export interface ModelPlayer {
   readonly missed?: number;
   readonly added?: number;
   readonly faults?: readonly Fault[];
-  /** A pad for both hands (default), or one a hand. */
+  /** A pad for both hands (default), or one a hand; what the phrase voices goes to surfaces of those names. */
   readonly surfaces?: 1 | 2;
   readonly limits?: Limits;
   readonly notes?: string;
@@ -41,25 +46,13 @@ export interface ModelTruth {
   readonly addedHits: readonly number[];
   readonly echoHits: readonly number[];
   readonly graceHits: readonly number[];
+  /** By slot of the feet: its hit. */
+  readonly footHits: readonly number[];
   readonly offsetMs: Ms;
 }
 
-export const modelRig = (surfaces: 1 | 2): Rig => ({
-  levelLaw: 'gm2',
-  inputDelayMs: 0,
-  outputDelayMs: 0,
-  surfaces:
-    surfaces === 1
-      ? [{ id: 'pad', name: 'Pad', port: '*', channel: 10, notes: [38], hand: null, trimDb: 0 }]
-      : [
-          { id: 'right', name: 'Right pad', port: '*', channel: 10, notes: [38], hand: 'R', trimDb: 0 },
-          { id: 'left', name: 'Left pad', port: '*', channel: 10, notes: [48], hand: 'L', trimDb: 0 },
-        ],
-});
-
 const DOWNBEAT_MS: Ms = 4000;
 const ECHO_AFTER_MS: Ms = 55;
-const PORT = 'Model pad';
 
 /**
  * A take by the model player, with its truth. The same player and seed give the same take.
@@ -68,20 +61,23 @@ const PORT = 'Model pad';
 export function modelTake(player: ModelPlayer): { take: Take; truth: ModelTruth; grid: Grid } {
   checkedBpm(player.bpm, 'bpm');
   const phrase = { ...player.phrase, cycles: player.cycles ?? player.phrase.cycles };
-  const tempo = { bpm: player.bpm };
+  const tempo: Tempo = player.ramp === undefined ? { bpm: player.bpm } : { ramp: player.ramp };
   const grid = gridOf(phrase, tempo, DOWNBEAT_MS);
-  const made = struck(player, grid);
+  const rig = modelRigFor(phrase, grid, player.surfaces ?? 1);
+  const made = [...struck(player, grid, { rig, phrase }), ...footwork(player, grid, { rig, phrase })];
   const order = made.map((_, index) => index).sort((a, b) => made[a].hit.atMs - made[b].hit.atMs);
   const rankOf = new Map(order.map((index, rank) => [index, rank]));
   const hitOfSlot: (number | null)[] = grid.slots.map(() => null);
   const addedHits: number[] = [];
   const echoHits: number[] = [];
   const graceHits: number[] = [];
+  const footHits: number[] = [];
   made.forEach((one, index) => {
     const rank = rankOf.get(index) ?? index;
     if (one.of === 'added') addedHits.push(rank);
     else if (one.of === 'echo') echoHits.push(rank);
     else if (one.of === 'grace') graceHits.push(rank);
+    else if (one.of === 'foot') footHits.push(rank);
     else hitOfSlot[one.of] = rank;
   });
   const take: Take = {
@@ -96,7 +92,7 @@ export function modelTake(player: ModelPlayer): { take: Take; truth: ModelTruth;
     click: 'on',
     limits: player.limits ?? 'working',
     settings: {},
-    rig: modelRig(player.surfaces ?? 1),
+    rig,
     downbeatMs: DOWNBEAT_MS,
     hits: order.map((index) => made[index].hit),
     notes: player.notes ?? 'Computed by the seeded model player; nobody played it.',
@@ -104,17 +100,17 @@ export function modelTake(player: ModelPlayer): { take: Take; truth: ModelTruth;
   return {
     take,
     grid,
-    truth: { hitOfSlot, addedHits, echoHits, graceHits, offsetMs: player.offsetMs ?? -4 },
+    truth: { hitOfSlot, addedHits, echoHits, graceHits, footHits, offsetMs: player.offsetMs ?? -4 },
   };
 }
 
 interface Made {
   readonly hit: RawHit;
   /** The slot it was meant for, or what else it is. */
-  readonly of: number | 'grace' | 'added' | 'echo';
+  readonly of: number | 'grace' | 'added' | 'echo' | 'foot';
 }
 
-function struck(player: ModelPlayer, grid: Grid): Made[] {
+function struck(player: ModelPlayer, grid: Grid, on: ModelSurfaces): Made[] {
   const random = seeded(player.seed);
   const made: Made[] = [];
   const facts = factsOf(grid);
@@ -123,9 +119,14 @@ function struck(player: ModelPlayer, grid: Grid): Made[] {
     const meant = grid.slots[note] ?? slot;
     const atMs = slot.atMs + timing(player, grid, slot, meant, facts[meant.index], random);
     const velocity = velocityOf(level(player, meant, facts[meant.index], random));
-    const hit: RawHit = { atMs, port: PORT, channel: 10, note: noteOf(player, meant.hand), velocity };
-    if (random() >= (player.missed ?? 0)) {
-      made.push({ hit, of: slot.index }, ...graced(player, slot, meant, hit, random));
+    const hit: RawHit = { atMs, port: PORT, channel: 10, note: noteOf(on, meant), velocity };
+    const one = unisonOnOne(made, grid, slot, hit);
+    if (one >= 0) {
+      const first = made[one].hit;
+      const both = { atMs: Math.min(first.atMs, atMs), velocity: Math.max(first.velocity, velocity) };
+      made[one] = { ...made[one], hit: { ...first, ...both } };
+    } else if (random() >= (player.missed ?? 0)) {
+      made.push({ hit, of: slot.index }, ...graced(player, on, slot, meant, hit, random));
       made.push(...echoed(player, hit, random));
     }
     if (random() < (player.added ?? 0)) {
@@ -138,6 +139,34 @@ function struck(player: ModelPlayer, grid: Grid): Made[] {
   }
   return made;
 }
+
+/** Where the first note of a unison on one surface was struck, or −1: both sticks make one hit, as loud as the louder. */
+function unisonOnOne(
+  made: readonly Made[],
+  { slots }: Grid,
+  { atMs, index }: Slot,
+  { note }: RawHit,
+): number {
+  if (slots[index - 1]?.atMs !== atMs) return -1;
+  return made.findLastIndex(({ of, hit }) => of === index - 1 && hit.note === note);
+}
+
+const FOOT_DB: Db = -8;
+const SOFT_FOOT_DB: Db = -20;
+
+/** The feet, with random numbers of their own, so that a phrase's hands are the same with feet and without. */
+function footwork(player: ModelPlayer, grid: Grid, { rig }: ModelSurfaces): Made[] {
+  const random = seeded(player.seed + FEET_SEED);
+  const { offsetMs = -4, timingSdMs = 6, levelSdDb = 1.2 } = player;
+  return grid.feet.map(({ foot, soft, atMs }): Made => {
+    const levelDb = (soft ? SOFT_FOOT_DB : FOOT_DB) + levelSdDb * normal(random);
+    const note = rig.surfaces.find((surface) => surface.foot === foot)?.notes[0] ?? 0;
+    const at = atMs + offsetMs + timingSdMs * normal(random);
+    return { hit: { atMs: at, port: PORT, channel: 10, note, velocity: velocityOf(levelDb) }, of: 'foot' };
+  });
+}
+
+const FEET_SEED = 0x5eed;
 
 /** What a slot's stroke lies beside, round the cycle. Written apart from the grading's own, so that one checks the other. */
 interface Beside {
@@ -156,18 +185,24 @@ function factsOf(grid: Grid): Beside[] {
     while (at(other).hand !== at(index).hand) other += step;
     return at(other).kind === 'accent';
   };
+  /** Slots at the time before or after a slot's own. */
+  const beside = (index: number, step: 1 | -1): Slot[] => {
+    let other = index + step;
+    while (at(other).atMs === at(index).atMs && at(other) !== at(index)) other += step;
+    return [at(other - 1), at(other), at(other + 1)].filter((one) => one.atMs === at(other).atMs);
+  };
   const cycle = Array.from({ length: Math.min(n, slots.length) }, (_, index): Beside => {
-    const [here, before, next] = [at(index), at(index - 1), at(index + 1)];
+    const [here, before] = [at(index), at(index - 1)];
     const spilt = (one: Slot): boolean => one.kind === 'accent' && one.hand !== here.hand;
     const isDouble =
+      here.together + before.together === 2 &&
       before.hand === here.hand &&
-      at(index - 2).hand !== here.hand &&
-      next.hand !== here.hand &&
+      ![...beside(index - 1, -1), ...beside(index, 1)].some((one) => one.hand === here.hand) &&
       before.bar === here.bar;
     return {
       ownBefore: accentOf(index, -1),
       ownAfter: accentOf(index, 1),
-      otherBeside: spilt(before) || spilt(next),
+      otherBeside: [...beside(index, -1), ...beside(index, 1)].some(spilt),
       second: isDouble && before.kind === here.kind,
       seam: here.slot === 0 && before.variation !== here.variation,
     };
@@ -201,7 +236,7 @@ function level(player: ModelPlayer, note: Slot, beside: Beside, random: Random):
     else if (fault.kind === 'spill' && soft && beside.otherBeside) planted += fault.db;
     else if (fault.kind === 'fade' && soft && beside.second) planted += fault.db;
   }
-  return base + planted + levelSdDb * normal(random);
+  return base + note.shiftDb + planted + levelSdDb * normal(random);
 }
 
 function timing(player: ModelPlayer, grid: Grid, slot: Slot, note: Slot, beside: Beside, random: Random): Ms {
@@ -234,7 +269,14 @@ const GRACE_SD_MS: Ms = 3;
 const GRACE_DB: Db = -24;
 
 /** The grace notes before a stroke, the last of them nearest. */
-function graced(player: ModelPlayer, slot: Slot, note: Slot, main: RawHit, random: Random): Made[] {
+function graced(
+  player: ModelPlayer,
+  on: ModelSurfaces,
+  slot: Slot,
+  note: Slot,
+  main: RawHit,
+  random: Random,
+): Made[] {
   let [gapMs, spreadMs, levelDb] = [GRACE_MS, GRACE_SD_MS, GRACE_DB];
   for (const fault of player.faults ?? []) {
     if (!applies(fault, note)) continue;
@@ -245,8 +287,8 @@ function graced(player: ModelPlayer, slot: Slot, note: Slot, main: RawHit, rando
   let { atMs } = main;
   return [...slot.graces].reverse().map((hand): Made => {
     atMs -= Math.max(10, gapMs + spreadMs * normal(random));
-    const velocity = velocityOf(levelDb + (player.levelSdDb ?? 1.2) * normal(random));
-    return { hit: { ...main, atMs, note: noteOf(player, hand), velocity }, of: 'grace' };
+    const velocity = velocityOf(levelDb + note.shiftDb + (player.levelSdDb ?? 1.2) * normal(random));
+    return { hit: { ...main, atMs, note: noteOf(on, { hand, kind: 'tap' }), velocity }, of: 'grace' };
   });
 }
 
@@ -255,13 +297,6 @@ function echoed(player: ModelPlayer, hit: RawHit, random: Random): Made[] {
   if (fault === undefined || random() >= fault.share) return [];
   const velocity = Math.max(1, Math.round(hit.velocity * fault.ratio));
   return [{ hit: { ...hit, atMs: hit.atMs + ECHO_AFTER_MS, velocity }, of: 'echo' }];
-}
-
-function noteOf(player: ModelPlayer, hand: Hand): number {
-  return (
-    modelRig(player.surfaces ?? 1).surfaces.find((surface) => surface.hand !== otherHand(hand))?.notes[0] ??
-    38
-  );
 }
 
 function velocityOf(levelDb: Db): number {
