@@ -2,7 +2,7 @@ import * as v from 'valibot';
 
 /** The parts that several formats are made of, with the rule each breaks in words. Unknown keys are let through. */
 export const finite = v.pipe(v.number('must be a number'), v.finite('must be a finite number'));
-const whole = (from: number, to: number, what = 'an integer') =>
+export const whole = (from: number, to: number, what = 'an integer') =>
   v.pipe(
     v.number(`must be ${what} ${from}–${to}`),
     v.integer(`must be ${what} ${from}–${to}`),
@@ -65,29 +65,6 @@ export const tempo = v.union(
   ],
   'must be { "bpm": … } with 20 to 400 bpm, or { "ramp": [ … ] }',
 );
-
-const surface = v.looseObject({
-  id: filled,
-  name: text,
-  port: text,
-  channel: whole(1, 16),
-  notes: v.array(whole(0, 127), 'must be a list of notes'),
-  hand: v.nullable(oneOf(['R', 'L'])),
-  trimDb: finite,
-  thresholdVelocity: v.exactOptional(whole(1, 127)),
-  foot: v.exactOptional(oneOf(['K', 'H'])),
-  trimmed: v.exactOptional(v.boolean('must be true or false')),
-});
-
-export const rig = v.looseObject({
-  levelLaw: v.literal('gm2', 'must be "gm2"'),
-  inputDelayMs: finite,
-  outputDelayMs: finite,
-  surfaces: v.pipe(
-    v.array(surface, 'must be a list of surfaces'),
-    v.minLength(1, 'must have at least one surface'),
-  ),
-});
 
 export const hit = v.looseObject({
   atMs: finite,

@@ -6,7 +6,8 @@ import { barSticking } from '../exercises/phrase';
 import type { Phrase } from '../exercises/types';
 import { settingsOf } from '../settings';
 import { checked, parsedJson, type Format } from './read-json';
-import { filled, finite, hit, isoDate, oneOf, phrase, rig, tempo, text } from './schema';
+import { rig } from './rig-schema';
+import { filled, finite, hit, isoDate, oneOf, phrase, tempo, text } from './schema';
 import type { Rig, Take } from './types';
 
 const FORMAT = 'evenhand-take';

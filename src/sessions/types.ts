@@ -2,6 +2,16 @@ import type { Phrase, Tempo } from '../exercises/types';
 import type { Limits } from '../settings';
 import type { Hand, RawHit } from '../stroke';
 import type { Db, Ms } from '../units';
+import type {
+  AfterAccent,
+  CrosstalkWindow,
+  EchoWindow,
+  ForerunnerWindow,
+  HandHeights,
+  LearnedDelays,
+  SpotTrims,
+  StartSurface,
+} from './learned';
 
 /** One playable thing, owning a set of notes on one port and channel. `port` "*" is any port. */
 export interface Surface {
@@ -20,6 +30,15 @@ export interface Surface {
   readonly foot?: 'K' | 'H';
   /** True where its trim was set against the player's other trimmed surfaces: then levels compare across them. */
   readonly trimmed?: boolean;
+  /** Where each hand's low, half and full strokes lie. */
+  readonly heights?: HandHeights;
+  /** Trims of each hand's landing spot, where two hands share the surface. They come on top of `trimDb`. */
+  readonly spots?: SpotTrims;
+  /** Two strokes nearer than this may arrive as one. */
+  readonly closestPairMs?: Ms;
+  readonly afterAccent?: AfterAccent;
+  readonly forerunner?: ForerunnerWindow;
+  readonly echo?: EchoWindow;
 }
 
 /** A player's set-up. */
@@ -28,6 +47,15 @@ export interface Rig {
   readonly inputDelayMs: Ms;
   readonly outputDelayMs: Ms;
   readonly surfaces: readonly Surface[];
+  readonly id?: string;
+  readonly name?: string;
+  /** By ordered pair of surfaces; the settings' window elsewhere. */
+  readonly crosstalk?: readonly CrosstalkWindow[];
+  /** How the two delays were learned. */
+  readonly delays?: LearnedDelays;
+  readonly start?: StartSurface;
+  /** Ports whose time stamps come in clumps (wireless MIDI): levels are graded there, timing is not. */
+  readonly clumpedPorts?: readonly string[];
 }
 
 /** `evenhand-take`, version 1: take-format.md. Unknown keys survive a round trip. */
