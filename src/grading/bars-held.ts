@@ -8,7 +8,7 @@ import type { BarReport, Broke } from './types';
 /**
  * Each bar with what broke it. A bar is held when nothing in it was missed, added, slipped or in the wrong hand; its
  * median accent less its median soft stroke is at or above the `contrast` limit; no soft stroke is louder than its
- * softest accent; and the root mean square of its deviations about their places' means is within 1.25 × the `scatter`
+ * softest accent (both on each surface by itself where the phrase is voiced to several); and the root mean square of its deviations about their places' means is within 1.25 × the `scatter`
  * limit. Conditions without strokes are skipped; so is `contrast` where accents clip, which can hold but not fail.
  * Source: common practice.
  * @example one missed stroke, the rest good: `{ held: false, broke: ['missed'] }`
@@ -35,24 +35,31 @@ function judgedBar({ index, variation }: GridBar, broke: readonly Broke[]): BarR
   };
 }
 
+/** Levels of a bar on one class of surfaces: they compare within it only. */
+interface BarLevels {
+  readonly accents: number[];
+  readonly softs: number[];
+}
+
 function brokenIn(evidence: Evidence, bar: GridBar): Broke[] {
   const { graded, levelDb, deviationMs, kind, timing } = evidence;
   const { settings, alignment } = graded;
   const broke: Broke[] = [];
-  const accents: number[] = [];
-  const softs: number[] = [];
+  const levels = evidence.surfaces.map((): BarLevels => ({ accents: [], softs: [] }));
   let [squares, n, gapMs] = [0, 0, 0];
   for (let i = bar.firstSlot; i < bar.firstSlot + bar.slots; i++) {
     const { status } = alignment.outcomes[i];
     if (status === 'missed' || status === 'slipped') broke.push(status);
     if (evidence.who[i] === who.none) continue;
     if (evidence.who[i] === who.wrong) broke.push('wrongHand');
+    const { accents, softs } = levels[evidence.surface[i]];
     (kind[i] === kindCode.accent ? accents : softs).push(levelDb[i]);
     squares += square(deviationMs[i] - timing.placeMeanMs(i));
     gapMs += graded.grid.slots[i].gapMs;
     n++;
   }
-  if (accents.length > 0 && softs.length > 0) {
+  for (const { accents, softs } of levels) {
+    if (accents.length === 0 || softs.length === 0) continue;
     accents.sort(ascending);
     softs.sort(ascending);
     const clips = evidence.clipping.touches({ variation: evidence.variation[bar.firstSlot] });

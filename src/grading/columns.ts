@@ -24,7 +24,15 @@ export interface Columns {
   readonly who: Uint8Array;
   /** True where the phrase has both taps and ghost notes. */
   readonly tapsAndGhosts: boolean;
-  /** Slots due, whatever was played, of (variation, hand, kind): see {@link KINDS}. */
+  /**
+   * Classes of surfaces: levels compare within a class only. One for each surface the voicing names; those whose trims
+   * were set against each other are one, and so are all strokes that no voicing sends anywhere. By name, in order of
+   * first appearance; null for what isn't voiced.
+   */
+  readonly surfaces: readonly (string | null)[];
+  /** Number of the slot's class in `surfaces`. */
+  readonly surface: Uint8Array;
+  /** Slots due, whatever was played, of (variation, hand, kind, class): see {@link dueRow}. */
   readonly dueKind: Int32Array;
   /** Slots due of (variation, hand, bit of `fact`): see {@link FACTS}. */
   readonly dueFact: Int32Array;
@@ -33,6 +41,11 @@ export interface Columns {
 /** Widths of the two tables of what is due. */
 export const KINDS = 3;
 export const FACTS = 5;
+
+/** Place of (variation, hand, kind) among what is due; the classes of surfaces follow each other from there. */
+export function dueRow(columns: Pick<Columns, 'surfaces'>, row: number, kind: number): number {
+  return (row * KINDS + kind) * columns.surfaces.length;
+}
 
 export function columnsOf(graded: Graded): Columns {
   const { slots } = graded.grid;
@@ -52,7 +65,9 @@ export function columnsOf(graded: Graded): Columns {
   const levelDb = new Float64Array(n).fill(NaN);
   const deviationMs = new Float64Array(n).fill(NaN);
   const struckBy = new Uint8Array(n).fill(who.none);
-  const dueKind = new Int32Array(names.length * 2 * KINDS);
+  const { surfaces, classOf } = surfaceClasses(graded);
+  const surface = new Uint8Array(n);
+  const dueKind = new Int32Array(names.length * 2 * KINDS * surfaces.length);
   const dueFact = new Int32Array(names.length * 2 * FACTS);
   const ofKind = new Int32Array(KINDS);
 
@@ -66,7 +81,8 @@ export function columnsOf(graded: Graded): Columns {
     facts[i] = bits;
     ofKind[kind[i]]++;
     const row = v * 2 + who[slot.hand];
-    dueKind[row * KINDS + kind[i]]++;
+    surface[i] = classOf(slot.surface);
+    dueKind[dueRow({ surfaces }, row, kind[i]) + surface[i]]++;
     for (let bit = 0; bit < FACTS; bit++) dueFact[row * FACTS + bit] += (bits >> bit) & 1;
     const outcome = outcomes[i];
     if (outcome.status !== 'matched') continue;
@@ -85,7 +101,28 @@ export function columnsOf(graded: Graded): Columns {
     deviationMs,
     who: struckBy,
     tapsAndGhosts: ofKind[kindCode.tap] > 0 && ofKind[kindCode.ghost] > 0,
+    surfaces,
+    surface,
     dueKind,
     dueFact,
   };
 }
+
+function surfaceClasses({ grid, trimmed }: Graded): {
+  readonly surfaces: readonly (string | null)[];
+  readonly classOf: (name: string | null) => number;
+} {
+  const numbers = new Map<string | null, number>();
+  const surfaces: (string | null)[] = [];
+  const alike = (name: string | null): string | null =>
+    name !== null && trimmed?.has(name) === true ? TRIMMED : name;
+  for (const { surface } of grid.slots.slice(0, Math.max(1, grid.slotsPerCycle))) {
+    const name = alike(surface);
+    if (numbers.has(name)) continue;
+    numbers.set(name, surfaces.length);
+    surfaces.push(name);
+  }
+  return { surfaces, classOf: (name) => numbers.get(alike(name)) ?? 0 };
+}
+
+const TRIMMED = 'trimmed surfaces';

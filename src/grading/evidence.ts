@@ -1,7 +1,7 @@
 import type { Kind } from '../exercises/types';
 import { clippingOf, type Clipping } from './clipping';
 import { kindCode, who, type Scope } from './codes';
-import { columnsOf, FACTS, KINDS, type Columns } from './columns';
+import { columnsOf, dueRow, FACTS, type Columns } from './columns';
 import type { Graded } from './graded';
 import { countLevels, type LevelCounts } from './level-counts';
 import { movementOf, type Movement } from './movement';
@@ -31,9 +31,23 @@ export function gather(graded: Graded): Evidence {
 
 /** How many slots of these kinds are due within the scope. */
 export function dueOfKinds(evidence: Evidence, scope: Scope, kinds: readonly Kind[]): number {
+  const { dueKind } = evidence;
   return sumOver(rowsOf(evidence, scope), (row) =>
-    sumOver(kinds, (kind) => evidence.dueKind[row * KINDS + kindCode[kind]]),
+    sumOver(kinds, (kind) => {
+      const at = dueRow(evidence, row, kindCode[kind]);
+      if (scope.surface !== undefined) return dueKind[at + scope.surface];
+      return sumOver(evidence.surfaces, (_, surface) => dueKind[at + surface]);
+    }),
   );
+}
+
+/**
+ * The scope cut up by classes of surfaces: levels are compared within one only. Where the phrase has a single class (no
+ * voicing, say) the scope itself.
+ */
+export function bySurface(evidence: Evidence, scope: Scope): readonly Scope[] {
+  if (evidence.surfaces.length === 1) return [scope];
+  return evidence.surfaces.map((_, surface) => ({ ...scope, surface }));
 }
 
 /** How many slots with this fact are due within the scope. */
@@ -53,6 +67,6 @@ function rowsOf(evidence: Evidence, scope: Scope): number[] {
   return variationsOf(evidence, scope).flatMap((v) => hands.map((hand) => v * 2 + hand));
 }
 
-function sumOver<Item>(items: readonly Item[], count: (item: Item) => number): number {
-  return items.reduce((sum, item) => sum + count(item), 0);
+function sumOver<Item>(items: readonly Item[], count: (item: Item, index: number) => number): number {
+  return items.reduce((sum, item, index) => sum + count(item, index), 0);
 }

@@ -28,6 +28,7 @@ export function farthestSlot(
   const byPlace = new Map<number, { first: number; sum: number; n: number }>();
   for (let i = 0; i < slots.length; i++) {
     if (evidence.variation[i] !== variation) continue;
+    if (figure.surface !== undefined && evidence.surfaces[evidence.surface[i]] !== figure.surface) continue;
     const bad = badness(i);
     if (bad === undefined) continue;
     const { place, slot } = slots[i];

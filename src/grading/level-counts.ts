@@ -4,7 +4,7 @@ import { KINDS, type Columns } from './columns';
 import type { Distribution } from './statistics';
 
 /**
- * Levels counted once, by (variation, who struck, kind, type): a surface reports at most 127 levels, so an hour of
+ * Levels counted once, by (variation, who struck, kind, type, class of surface): a surface reports at most 127 levels, so an hour of
  * strokes is a short list, and every median, spread and clarity is read from sums of these counts.
  */
 export interface LevelCounts {
@@ -19,11 +19,12 @@ export function countLevels(columns: Columns): LevelCounts {
   const { values, rank } = distinctLevels(columns.levelDb);
   const width = values.length;
   const variations = columns.names.length;
-  const counts = new Int32Array(variations * WHOS * KINDS * TYPES * width);
+  const classes = columns.surfaces.length;
+  const counts = new Int32Array(variations * WHOS * KINDS * TYPES * classes * width);
   for (let i = 0; i < rank.length; i++) {
     if (rank[i] < 0) continue;
     const row = (columns.variation[i] * WHOS + columns.who[i]) * KINDS + columns.kind[i];
-    counts[(row * TYPES + columns.type[i]) * width + rank[i]]++;
+    counts[((row * TYPES + columns.type[i]) * classes + columns.surface[i]) * width + rank[i]]++;
   }
   return {
     select(scope, kinds, type) {
@@ -36,8 +37,12 @@ export function countLevels(columns: Columns): LevelCounts {
         for (const by of whos) {
           for (const kind of kinds) {
             for (const t of types) {
-              const start = (((v * WHOS + by) * KINDS + kindCode[kind]) * TYPES + t) * width;
-              for (let level = 0; level < width; level++) sums[level] += counts[start + level];
+              const row = (((v * WHOS + by) * KINDS + kindCode[kind]) * TYPES + t) * classes;
+              for (let surface = 0; surface < classes; surface++) {
+                if (scope.surface !== undefined && scope.surface !== surface) continue;
+                const start = (row + surface) * width;
+                for (let level = 0; level < width; level++) sums[level] += counts[start + level];
+              }
             }
           }
         }

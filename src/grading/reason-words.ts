@@ -72,7 +72,9 @@ function wordsOf(key: Exclude<JudgedKey, 'seam'>, figure: Figure, value: number,
     case 'lag':
       return lagWords(value, telling);
     case 'flamEvenness':
-      return `the grace notes are uneven: their gaps vary by ${ms(value)}`;
+      return figure.hand === undefined
+        ? `the grace notes are uneven: their gaps vary by ${ms(value)}`
+        : `the grace notes before ${handWord[figure.hand]} strokes come ${ms(value)} further ahead than the other hand's`;
     case 'flamGap':
       return value < settings['flamGap.ideal']
         ? `the grace notes come only ${ms(value)} before their strokes`

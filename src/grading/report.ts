@@ -3,6 +3,7 @@ import type { Hand } from '../stroke';
 import { handMeasures, measuresOf } from './all-measures';
 import { barsHeld } from './bars-held';
 import { gather, type Evidence } from './evidence';
+import { feetReport } from './feet-report';
 import { farthestSlot } from './farthest-slot';
 import type { Graded } from './graded';
 import { sentenceOf, verdictWords, type Unworded } from './sentence';
@@ -40,6 +41,7 @@ export function reportOf(graded: Graded): Report {
     settings: graded.settings,
   } as const;
   const slots = slotReports(graded);
+  const feet = fits ? feetReport(evidence) : undefined;
   const body: Unworded = fits
     ? {
         ...ungraded,
@@ -58,6 +60,7 @@ export function reportOf(graded: Graded): Report {
         },
         strokeTypes: { R: strokeTypes(evidence, 'R'), L: strokeTypes(evidence, 'L') },
         slots,
+        ...(feet === undefined ? {} : { feet }),
       }
     : {
         ...ungraded,

@@ -1,4 +1,5 @@
 import type { Columns } from './columns';
+import type { Graded } from './graded';
 import type { Counts } from './types';
 
 /** Strokes right and strokes due or made, for the take and each variation. */
@@ -52,6 +53,16 @@ export function tallied({ graded, names, variation }: Columns): Tallies {
       echoes: alignment.echoes.length,
       crosstalk: conditioning.crosstalk,
       unmapped: conditioning.unmapped,
+      ...gracesMissed(graded),
     },
   };
+}
+
+function gracesMissed({ grid, alignment }: Graded): Pick<Counts, 'gracesMissed'> {
+  if (alignment.graces === undefined) return {};
+  let due = 0;
+  alignment.outcomes.forEach(({ status }, slot) => {
+    if (status === 'matched') due += grid.slots[slot].graces.length;
+  });
+  return { gracesMissed: alignment.graces.reduce((left, { strokes }) => left - strokes.length, due) };
 }

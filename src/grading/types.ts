@@ -56,6 +56,8 @@ export interface Figure {
   readonly sure?: boolean;
   /** The hand a "larger" or "farther" figure is of. */
   readonly hand?: Hand;
+  /** The surface a figure is of, where the phrase is voiced to several and levels compare within one only. */
+  readonly surface?: string;
   /** True where clipping makes the value a lower bound. */
   readonly atLeast?: boolean;
 }
@@ -145,6 +147,36 @@ export interface Counts {
   readonly echoes: number;
   readonly crosstalk: number;
   readonly unmapped: number;
+  /** Grace notes that were left out before a stroke that was there; they are no missed slots. Absent without graces. */
+  readonly gracesMissed?: number;
+}
+
+/** One foot: figures without a verdict. */
+export interface FootReport {
+  readonly slots: number;
+  readonly matched: number;
+  /** ms. */
+  readonly scatter: Figure;
+  /** ms, negative early, the estimated offset of the hands still in it. */
+  readonly asynchrony: Figure;
+  /** Median level of strokes due loud, and of those due soft, dB re velocity 127. Absent where none is due. */
+  readonly softness?: Figure;
+  readonly softStrokes?: Figure;
+}
+
+/** The feet under the hands; a foot that isn't due is absent. */
+export interface FeetReport {
+  readonly counts: {
+    readonly slots: number;
+    readonly matched: number;
+    readonly missed: number;
+    readonly notMeasured: number;
+    readonly extra: number;
+  };
+  readonly K?: FootReport;
+  readonly H?: FootReport;
+  /** Hand strokes that fall with a foot's stroke minus those that don't, within hand and kind. */
+  readonly hands: { readonly deviationMs: Figure; readonly levelDb: Figure };
 }
 
 /** `evenhand-report`, version 1: grading.md section 9. */
@@ -173,5 +205,7 @@ export interface Report {
   readonly perHand: Readonly<Record<Hand, { readonly measures: Measures }>>;
   readonly strokeTypes: Readonly<Record<Hand, Readonly<Record<StrokeType, TypeFigure>>>>;
   readonly slots: readonly SlotReport[];
+  /** Absent where the phrase has no feet, and where the take doesn't fit its grid. */
+  readonly feet?: FeetReport;
   readonly weakest: Weakest | null;
 }

@@ -55,10 +55,12 @@ export function apartOn(rig: Rig): (first: Slot, second: Slot) => boolean {
   };
 }
 
-/** Names of surfaces, as the grid's slots have them, whose trims were set against each other. */
+/** Names (as the grid's slots have them) and ids of the surfaces whose trims were set against each other. */
 export function trimmedNames(rig: Rig, grid: Grid): ReadonlySet<string> {
-  const names = new Set(grid.slots.slice(0, grid.slotsPerCycle).map(({ surface }) => surface));
-  return new Set(
-    [...names].filter((name): name is string => name !== null && surfaceNamed(rig, name)?.trimmed === true),
-  );
+  const trimmed = rig.surfaces.flatMap((surface) => (surface.trimmed === true ? [surface.id] : []));
+  const named = grid.slots.slice(0, grid.slotsPerCycle).flatMap(({ surface }) => {
+    const found = surface === null ? undefined : surfaceNamed(rig, surface);
+    return surface !== null && found?.trimmed === true ? [surface] : [];
+  });
+  return new Set([...trimmed, ...named]);
 }

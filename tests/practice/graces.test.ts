@@ -72,6 +72,37 @@ describe('flams and drags (the 40 international drum rudiments; widths and evenn
     const report = gradeTake(without);
     expect(report.counts.missed).toBe(0);
     expect(report.measures.flamGap?.n).toEqual([truth.graceHits.length - 10]);
+    expect(report.counts.gracesMissed).toBe(10);
+    expect(gradeTake(take).counts.gracesMissed).toBe(0);
+  });
+
+  it('says when one hand’s flams are wider than the other’s, each of them even', () => {
+    const { take, grid, truth } = graded('flam');
+    const graceOf = new Map(truth.graceHits.map((hit) => [hit, take.hits[hit].atMs]));
+    const rightMains = grid.slots.flatMap(({ hand, index }) => {
+      const hit = truth.hitOfSlot[index];
+      return hand === 'R' && hit !== null ? [hit] : [];
+    });
+    const hits = take.hits.map((hit, index) =>
+      graceOf.has(index) && rightMains.includes(index + 1) ? { ...hit, atMs: hit.atMs - 14 } : hit,
+    );
+    const { flamEvenness } = gradeTake({ ...take, hits }).measures;
+    expect(flamEvenness?.hand).toBe('R');
+    expect(Math.abs((flamEvenness?.value ?? NaN) - 14)).toBeLessThan(1.5);
+    expect(flamEvenness?.band).toBe('close');
+    expect(gradeTake({ ...take, hits }).sentence).toMatch(/before right strokes come 1\d ms further ahead/);
+  });
+
+  it('takes no stroke for a grace where none is due: an extra shows while playing', () => {
+    const { take, grid, truth } = modelTake({ phrase: phraseNamed('flam tap'), bpm: 90, seed: 3, cycles: 6 });
+    const slot = grid.slots.find(({ graces, index }) => graces.length === 0 && index > 20);
+    const before = take.hits[truth.hitOfSlot[slot?.index ?? 0] ?? 0];
+    const hits = [...take.hits, { ...before, atMs: before.atMs - 50 }].sort((a, b) => a.atMs - b.atMs);
+    const { start, step } = liveSteps(grid, take.rig, settingsOf('working'));
+    let run = hits.reduce((state, hit) => step(state, { kind: 'hit', hit }), start);
+    run = step(run, { kind: 'tick', atMs: Infinity });
+    expect(run.shown.extras.length).toBe(1);
+    expect(gradeTake({ ...take, hits }).counts.extra).toBe(1);
   });
 
   it('shows no grace as an extra while playing, once its stroke has come', () => {

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { phraseFromText, phraseNamed } from '../../src/exercises/phrase';
 import type { Phrase } from '../../src/exercises/types';
+import { bundledVoicings, voiced } from '../../src/exercises/voicings';
 import { gradeTake } from '../../src/practice/grade-take';
 import { liveSteps } from '../../src/practice/live-step';
 import { modelTake, type ModelPlayer } from '../../src/practice/model-player';
@@ -143,6 +144,81 @@ describe('bars to listen to and to count aloud', () => {
   });
 });
 
+describe('feet under everything', () => {
+  const FEET: Phrase = { ...PARADIDDLES, feet: 'K--- h---', cycles: 8 };
+
+  it('are a voice of their own: the hands are graded as without them', () => {
+    const { report, take } = graded(FEET);
+    const alone = graded({ ...PARADIDDLES, cycles: 8 });
+    expect(take.hits.length).toBe(alone.take.hits.length + 4 * 32);
+    const { feet, ...hands } = report;
+    expect(hands).toEqual({ ...alone.report });
+    expect(feet?.counts).toEqual({ slots: 128, matched: 128, missed: 0, notMeasured: 0, extra: 0 });
+  });
+
+  it('are given their scatter, asynchrony and levels', () => {
+    const { feet } = graded(FEET).report;
+    // Planted: 6 ms of spread, −4 ms, −8 dB for the bass drum and −20 dB for the soft hi-hat foot.
+    expect(Math.abs((feet?.K?.scatter.value ?? NaN) - 6)).toBeLessThan(1.2);
+    expect(Math.abs((feet?.K?.asynchrony.value ?? NaN) + 4)).toBeLessThan(1.6);
+    expect(Math.abs((feet?.K?.softness?.value ?? NaN) + 8)).toBeLessThan(0.6);
+    expect(Math.abs((feet?.H?.softStrokes?.value ?? NaN) + 20)).toBeLessThan(0.6);
+    expect([feet?.K?.softStrokes, feet?.H?.softness]).toEqual([undefined, undefined]);
+  });
+
+  it('tell what they do to the hands: none here, later and louder where that is planted', () => {
+    const { report, take, grid, truth } = graded(FEET);
+    expect(Math.abs(report.feet?.hands.deviationMs.value ?? NaN)).toBeLessThan(1.5);
+    expect(Math.abs(report.feet?.hands.levelDb.value ?? NaN)).toBeLessThan(0.5);
+    const onFeet = new Set(grid.feet.map(({ atMs }) => atMs));
+    const dragged = new Set(
+      grid.slots.filter(({ atMs }) => onFeet.has(atMs)).map(({ index }) => truth.hitOfSlot[index]),
+    );
+    const hits = take.hits
+      .map((hit, index) => (dragged.has(index) ? { ...hit, atMs: hit.atMs + 12 } : hit))
+      .sort((a, b) => a.atMs - b.atMs);
+    const late = gradeTake({ ...take, hits }).feet?.hands.deviationMs;
+    expect(Math.abs((late?.value ?? NaN) - (report.feet?.hands.deviationMs.value ?? NaN) - 12)).toBeLessThan(
+      0.01,
+    );
+  });
+
+  it('that were left out or added are counted, and never as the hands’', () => {
+    const { take, truth } = graded(FEET);
+    const gone = new Set(truth.footHits.slice(10, 13));
+    const { report } = {
+      report: gradeTake({ ...take, hits: take.hits.filter((_, index) => !gone.has(index)) }),
+    };
+    expect(report.feet?.counts).toMatchObject({ matched: 125, missed: 3 });
+    expect(report.counts).toMatchObject({ missed: 0, extra: 0 });
+    const first = take.hits[truth.footHits[0]];
+    const more = [...take.hits, { ...first, atMs: first.atMs + 300 }].sort((a, b) => a.atMs - b.atMs);
+    const added = gradeTake({ ...take, hits: more });
+    expect([added.feet?.counts.extra, added.counts.extra]).toEqual([1, 0]);
+  });
+
+  it('are not measured on a rig without a surface for them', () => {
+    const { take } = graded(FEET);
+    const surfaces = take.rig.surfaces.filter(({ foot }) => foot !== 'K');
+    const { feet } = gradeTake({ ...take, rig: { ...take.rig, surfaces } });
+    expect(feet?.counts).toMatchObject({ matched: 64, missed: 0, notMeasured: 64 });
+    expect(feet?.K?.scatter.band).toBe('too few strokes');
+  });
+
+  it('under a ghost note are no crosstalk of it', () => {
+    const ghosts: Phrase = { ...typed('(r)lrl (r)lrl'), feet: 'K---' };
+    const { report } = graded(ghosts, { timingSdMs: 1 });
+    expect(report.counts).toMatchObject({ crosstalk: 0, missed: 0 });
+    expect(report.feet?.counts.matched).toBe(32);
+  });
+
+  it('are not shown among the hands while playing', () => {
+    const { take, grid } = graded(FEET);
+    const shown = followed(take, FEET, grid);
+    expect([shown.extras.length, shown.strokes]).toEqual([0, grid.slots.length]);
+  });
+});
+
 describe('dyn', () => {
   it('moves the bands: a phrase played as marked is as good as one without markings', () => {
     const marked: Phrase = {
@@ -161,5 +237,68 @@ describe('dyn', () => {
     expect(unmarked.measures.softSpread?.value).toBeGreaterThan(
       1.5 * (report.measures.softSpread?.value ?? NaN),
     );
+  });
+});
+
+describe('voicings', () => {
+  const toms: Phrase = { ...voiced(PARADIDDLES, 'accents to toms'), cycles: 8 };
+
+  it('two surfaces: hands are known from the voicing, and wrong hands are counted', () => {
+    const two: Phrase = { ...voiced(PARADIDDLES, 'two surfaces'), cycles: 8 };
+    const { report, take } = graded(two);
+    expect([report.hands, report.counts.wrongHand, report.counts.missed]).toEqual(['known', 0, 0]);
+    const notes = take.rig.surfaces.map((surface) => surface.notes[0]);
+    const crossed = take.hits.map((hit, index) =>
+      index === 20 ? { ...hit, note: notes[0] + notes[1] - hit.note } : hit,
+    );
+    expect(gradeTake({ ...take, hits: crossed }).counts).toMatchObject({ wrongHand: 1, missed: 0, extra: 0 });
+  });
+
+  it('two surfaces: right and left are on different drums, so no balance; each drum has its contrast', () => {
+    const two: Phrase = { ...voiced(PARADIDDLES, 'two surfaces'), cycles: 8 };
+    const { measures } = graded(two, { faults: [{ kind: 'balance', hand: 'R', db: 3 }] }).report;
+    expect([measures.balanceSoft?.band, measures.balanceAccent?.band]).toEqual([
+      'not measured',
+      'not measured',
+    ]);
+    expect(measures.contrast?.band).toBe('holds');
+    expect(['floor tom', 'snare']).toContain(measures.contrast?.surface);
+    expect(measures.lag?.band).toBe('holds');
+  });
+
+  it('accents to toms: accents and taps never share a drum, so no contrast; leaks of the taps are still told', () => {
+    const { report } = graded(toms, { faults: [{ kind: 'leak-before', hand: 'L', db: 6 }] });
+    expect(report.hands).toBe('mixed');
+    expect([report.measures.contrast?.band, report.measures.clarity?.band]).toEqual([
+      'not measured',
+      'not measured',
+    ]);
+    expect(report.measures.balanceSoft?.band).toBe('holds');
+    expect(report.measures.balanceAccent?.band).toBe('not measured');
+    expect(Math.abs((report.measures.leakBefore?.value ?? NaN) - 6)).toBeLessThan(1);
+    expect(report.bars.every((bar) => !bar.broke.includes('contrast'))).toBe(true);
+  });
+
+  it('on drums trimmed against each other all levels compare again', () => {
+    const { take } = graded(toms);
+    const surfaces = take.rig.surfaces.map((surface) => ({ ...surface, trimmed: true }));
+    const { measures } = gradeTake({ ...take, rig: { ...take.rig, surfaces } });
+    expect([measures.contrast?.band, measures.balanceAccent?.band]).toEqual(['holds', 'holds']);
+    expect(measures.contrast?.surface).toBeUndefined();
+  });
+
+  it.each(bundledVoicings.map(({ name }) => name))('%s: every stroke finds its slot', (name) => {
+    const { report } = graded({ ...voiced(PARADIDDLES, name), cycles: 4 });
+    expect(report.fits).toBe(true);
+    expect(report.counts).toMatchObject({ missed: 0, extra: 0, wrongHand: 0, crosstalk: 0, unmapped: 0 });
+    expect(report.counts.matched).toBe(report.counts.slots);
+    expect(report.feet?.counts.missed ?? 0).toBe(0);
+  });
+
+  it('have flams whose gap is told and whose softness is not, where grace and stroke are on two drums', () => {
+    const flams: Phrase = { ...voiced(phraseNamed('flam accent'), 'accents to toms'), cycles: 16 };
+    const { measures } = graded(flams).report;
+    expect(measures.flamGap?.band).toBe('holds');
+    expect(measures.graceSoftness?.band).toBe('not measured');
   });
 });

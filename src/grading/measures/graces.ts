@@ -1,23 +1,26 @@
 import { variationsOf, type Evidence } from '../evidence';
 import type { Scope } from '../codes';
-import { meanEstimate, medianEstimate, pooledSd } from '../intervals';
+import { meanEstimate, medianEstimate, pooledSd, welchDifference, type Estimate } from '../intervals';
 import { flamGapLimit, limitOf, type Limit } from '../limits';
 import { distributionOf } from '../statistics';
 import type { Figure } from '../types';
-import { judgedIfEnough } from '../verdict';
+import type { Settings } from '../../settings';
+import { judged, judgedIfEnough, unjudged } from '../verdict';
 
 /** Grace notes of a scope: how far ahead of the next stroke of their group, and how loud against their main stroke. */
 interface Graces {
   readonly gapsMs: readonly number[];
-  /** By hand of the main stroke: the gaps, for what is even within a hand and not between them. */
+  /** By hand of the main stroke, R then L: the gaps, for what is even within a hand and not between them. */
   readonly gapsByHand: readonly (readonly number[])[];
   readonly beforeAccentDb: readonly number[];
   readonly beforeSoftDb: readonly number[];
 }
 
 /**
- * Evenness of flams and drags: standard deviation of the gaps about their hand's mean, ms, pooled. Judged before the
- * width. Under 8 graces: too few. Holds up to 7 ms, not yet over 15.
+ * Evenness of flams and drags, judged before their width: standard deviation of the gaps about the mean of their hand
+ * (that of the stroke they lead to), ms, pooled; or how much wider one hand's gaps are than the other's, ms by their
+ * means, where that stands worse: then `hand` is the wider. Under 8 graces (for the difference 4 a hand): too few. Holds
+ * up to 7 ms, not yet over 15. Interval of the difference: Welch.
  * @returns undefined where no grace is due
  * Source: common practice.
  */
@@ -25,12 +28,28 @@ export function flamEvenness(evidence: Evidence, scope: Scope): Figure | undefin
   const graces = gracesIn(evidence, scope);
   if (graces === undefined) return undefined;
   const { settings } = evidence.graded;
-  return judgedIfEnough(
-    () => pooledSd(graces.gapsByHand),
+  const spread = judgedIfEnough(
+    () => pooledSd(graces.gapsByHand.filter((gaps) => gaps.length > 0)),
     [graces.gapsMs.length],
     settings['few.spread'],
     () => limitOf('flamEvenness', settings, 0),
   );
+  const apart = betweenHands(graces, settings);
+  const worse = apart !== undefined && (apart.supported ?? 1) < (spread.supported ?? 1);
+  return spread.value !== null && worse ? apart : spread;
+}
+
+/** How much wider one hand's gaps are; undefined where a hand has too few. */
+function betweenHands({ gapsByHand }: Graces, settings: Settings): Figure | undefined {
+  const [right, left] = gapsByHand;
+  const few = settings['few.group'];
+  if (right === undefined || left === undefined || right.length < few || left.length < few) return undefined;
+  const found = welchDifference(right, left);
+  if (found === undefined) return undefined;
+  const { value, interval } = found;
+  const limit = { ...limitOf('flamEvenness', settings, 0), twoSided: true };
+  const size: Estimate = value < 0 ? { value: -value, interval: [-interval[1], -interval[0]] } : found;
+  return { ...judged(size, [right.length, left.length], limit), hand: value < 0 ? 'L' : 'R' };
 }
 
 /**
@@ -55,7 +74,8 @@ export function flamGap(evidence: Evidence, scope: Scope): Figure | undefined {
 /**
  * Softness of grace notes: mean level of a grace less that of the stroke it leads to, dB, before accents; in a phrase
  * whose flams have no accent, before soft strokes, which leave it less room. Holds at −12 or less (−4), not yet over −6
- * (+1). Under 4 graces: too few.
+ * (+1). Under 4 graces: too few. A grace on another surface than its stroke, where the phrase is voiced, has no level to
+ * compare unless the two are trimmed: not measured.
  * @returns undefined where no grace is due
  * Source: common practice.
  */
@@ -64,6 +84,7 @@ export function graceSoftness(evidence: Evidence, scope: Scope): Figure | undefi
   if (graces === undefined) return undefined;
   const { settings } = evidence.graded;
   const levels = graces.beforeAccentDb.length > 0 ? graces.beforeAccentDb : graces.beforeSoftDb;
+  if (levels.length === 0 && graces.gapsMs.length > 0) return unjudged('not measured', [0]);
   const accented: Limit = limitOf('graceSoftness', settings, 0);
   const soft: Limit = {
     ...accented,
@@ -97,10 +118,17 @@ function gracesIn(evidence: Evidence, scope: Scope): Graces | undefined {
     found.forEach((index, order) => {
       const next = strokes[found[order + 1] ?? outcome.stroke];
       ofHand.push(next.atMs - strokes[index].atMs);
+      if (!comparable(evidence, slot, strokes[index].surface, main.surface)) return;
       const level = strokes[index].levelDb - main.levelDb;
       (grid.slots[slot].kind === 'accent' ? beforeAccentDb : beforeSoftDb).push(level);
     });
   }
-  const gapsByHand = byHand.filter((gaps) => gaps.length > 0);
-  return { gapsMs: gapsByHand.flat(), gapsByHand, beforeAccentDb, beforeSoftDb };
+  return { gapsMs: byHand.flat(), gapsByHand: byHand, beforeAccentDb, beforeSoftDb };
+}
+
+/** Whether a grace's level may be held against its stroke's: always where nothing is voiced, else within a surface. */
+function comparable({ graded }: Evidence, slot: number, grace: string, main: string): boolean {
+  const { surface } = graded.grid.slots[slot];
+  if (surface === null || grace === main) return true;
+  return graded.trimmed?.has(grace) === true && graded.trimmed.has(main);
 }

@@ -1,10 +1,10 @@
 import type { Kind } from '../../exercises/types';
 import { soft, type Scope } from '../codes';
-import { dueOfKinds, type Evidence } from '../evidence';
+import { bySurface, dueOfKinds, type Evidence } from '../evidence';
 import { clarityEstimate, medianDifference, medianEstimate, spreadEstimate } from '../intervals';
 import { limitOf } from '../limits';
 import type { Figure } from '../types';
-import { judgedIfEnough } from '../verdict';
+import { judgedIfEnough, unjudged } from '../verdict';
 
 const accents: readonly Kind[] = ['accent'];
 
@@ -58,15 +58,17 @@ export function contrast(evidence: Evidence, scope: Scope): Figure | undefined {
  */
 export function clarity(evidence: Evidence, scope: Scope): Figure | undefined {
   if (!areDue(evidence, scope, accents, soft)) return undefined;
-  const loud = evidence.levels.select(scope, accents);
-  const quiet = evidence.levels.select(scope, soft);
   const { settings } = evidence.graded;
-  return judgedIfEnough(
-    () => clarityEstimate(loud, quiet),
-    [loud.n, quiet.n],
-    settings['few.group'],
-    () => limitOf('clarity', settings, 0),
-  );
+  return withinSurface(evidence, scope, [accents, soft], (within) => {
+    const loud = evidence.levels.select(within, accents);
+    const quiet = evidence.levels.select(within, soft);
+    return judgedIfEnough(
+      () => clarityEstimate(loud, quiet),
+      [loud.n, quiet.n],
+      settings['few.group'],
+      () => limitOf('clarity', settings, 0),
+    );
+  });
 }
 
 /**
@@ -126,14 +128,58 @@ function medianGap(
   softer: readonly Kind[],
 ): Figure | undefined {
   if (!areDue(evidence, scope, louder, softer)) return undefined;
-  const loud = evidence.levels.select(scope, louder);
-  const quiet = evidence.levels.select(scope, softer);
   const { settings } = evidence.graded;
-  return judgedIfEnough(
-    () => medianDifference(loud, quiet),
-    [loud.n, quiet.n],
-    settings['few.group'],
-    () => limitOf(key, settings, 0),
+  return withinSurface(evidence, scope, [louder, softer], (within) => {
+    const loud = evidence.levels.select(within, louder);
+    const quiet = evidence.levels.select(within, softer);
+    return judgedIfEnough(
+      () => medianDifference(loud, quiet),
+      [loud.n, quiet.n],
+      settings['few.group'],
+      () => limitOf(key, settings, 0),
+    );
+  });
+}
+
+/**
+ * A figure that compares levels, within one class of surfaces: of those that have all the groups due the one that stands
+ * worst, with its name. *Not measured* where none has: nobody can say how a level on one surface compares with one on
+ * another before they are trimmed.
+ */
+function withinSurface(
+  evidence: Evidence,
+  scope: Scope,
+  groups: readonly (readonly Kind[])[],
+  figureOf: (scope: Scope) => Figure,
+): Figure {
+  const scopes = bySurface(evidence, scope);
+  if (scopes.length === 1) return figureOf(scope);
+  return worstSurface(
+    evidence,
+    scopes.filter((within) => areDue(evidence, within, ...groups)),
+    figureOf,
+    groups.length,
+  );
+}
+
+function worstSurface(
+  evidence: Evidence,
+  scopes: readonly Scope[],
+  figureOf: (scope: Scope) => Figure,
+  groups: number,
+): Figure {
+  const found = scopes.map((within): Figure => {
+    const name = evidence.surfaces[within.surface ?? 0];
+    return { ...figureOf(within), ...(name === null ? {} : { surface: name }) };
+  });
+  if (found.length === 0) {
+    return unjudged(
+      'not measured',
+      Array.from({ length: groups }, () => 0),
+    );
+  }
+  return found.reduce((worst, next) =>
+    (next.supported ?? Infinity) < (worst.supported ?? Infinity) ? next : worst,
   );
 }
 
@@ -148,15 +194,22 @@ function balance(
     { ...scope, hand: 'L' },
   ] as const;
   if (dueOfKinds(evidence, right, kinds) === 0 || dueOfKinds(evidence, left, kinds) === 0) return undefined;
-  const ofRight = evidence.levels.select(right, kinds);
-  const ofLeft = evidence.levels.select(left, kinds);
   const { settings } = evidence.graded;
-  return judgedIfEnough(
-    () => medianDifference(ofRight, ofLeft),
-    [ofRight.n, ofLeft.n],
-    settings['few.group'],
-    () => limitOf(key, settings, 0),
-  );
+  const figureOf = (within: Scope): Figure => {
+    const ofRight = evidence.levels.select({ ...within, hand: 'R' }, kinds);
+    const ofLeft = evidence.levels.select({ ...within, hand: 'L' }, kinds);
+    return judgedIfEnough(
+      () => medianDifference(ofRight, ofLeft),
+      [ofRight.n, ofLeft.n],
+      settings['few.group'],
+      () => limitOf(key, settings, 0),
+    );
+  };
+  const scopes = bySurface(evidence, scope);
+  if (scopes.length === 1) return figureOf(scope);
+  const hasBoth = (within: Scope): boolean =>
+    (['R', 'L'] as const).every((hand) => dueOfKinds(evidence, { ...within, hand }, kinds) > 0);
+  return worstSurface(evidence, scopes.filter(hasBoth), figureOf, 2);
 }
 
 function spread(
@@ -166,20 +219,22 @@ function spread(
   kinds: readonly Kind[],
 ): Figure | undefined {
   if (dueOfKinds(evidence, scope, kinds) === 0) return undefined;
-  const levels = evidence.levels.select(scope, kinds);
   const { settings } = evidence.graded;
-  return judgedIfEnough(
-    () => spreadEstimate(levels),
-    [levels.n],
-    settings['few.spread'],
-    () => limitOf(key, settings, 0),
-  );
+  return withinSurface(evidence, scope, [kinds], (within) => {
+    const levels = evidence.levels.select(within, kinds);
+    return judgedIfEnough(
+      () => spreadEstimate(levels),
+      [levels.n],
+      settings['few.spread'],
+      () => limitOf(key, settings, 0),
+    );
+  });
 }
 
 function areDue(evidence: Evidence, scope: Scope, ...groups: (readonly Kind[])[]): boolean {
   return groups.every((kinds) => dueOfKinds(evidence, scope, kinds) > 0);
 }
 
-function withoutVerdict({ value, interval, n }: Figure): Figure {
-  return { value, interval, n };
+function withoutVerdict({ value, interval, n, surface }: Figure): Figure {
+  return surface === undefined ? { value, interval, n } : { value, interval, n, surface };
 }
