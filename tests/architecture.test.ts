@@ -8,7 +8,8 @@ const FOLDERS: Readonly<Record<string, { from: readonly string[]; packages: read
   alignment: { from: ['exercises'], packages: [] },
   grading: { from: ['exercises', 'alignment'], packages: ['simple-statistics'] },
   sessions: { from: ['exercises', 'grading'], packages: ['valibot', 'idb'] },
-  midi: { from: ['exercises', 'sessions'], packages: ['rxjs', 'webmidi', 'midi-file'] },
+  // grading: its statistics and intervals, for midi/learning
+  midi: { from: ['exercises', 'sessions', 'grading'], packages: ['rxjs', 'webmidi', 'midi-file'] },
   click: { from: ['exercises', 'midi'], packages: ['rxjs'] },
   practice: { from: ['exercises', 'midi', 'click', 'alignment', 'grading', 'sessions'], packages: ['rxjs'] },
   components: {

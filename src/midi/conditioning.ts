@@ -1,9 +1,10 @@
 import type { Settings } from '../settings';
 import type { RawHit, Stroke } from '../stroke';
-import type { Rig } from '../sessions/types';
+import type { Rig, Surface } from '../sessions/types';
 import type { Ms } from '../units';
 import { strokeOf, surfaceFinder } from './rig';
 import type { Conditioned, Label } from './types';
+import { windowsOf, type PairWindow } from './windows';
 
 /** What conditioning knows after a hit; the first is {@link noHits}. */
 export interface HitState {
@@ -60,7 +61,8 @@ export const noHits: HitState = {
  * under 35 % of its velocity. *unmapped*: a note no surface owns. A stroke is *echo-like* within 100 ms after a
  * stroke of its surface that is not itself echo-like, under 35 % of that one's velocity: it stays a stroke, and
  * pairing decides. Equal velocities: the earlier stands. Velocities are raw, trims play no part.
- * Source: grading.md section 2; windows from the settings.
+ * These windows are the settings'; where the rig has learned its own for a surface, or for an ordered pair of
+ * surfaces (also late ones), those hold instead. Source: grading.md section 2.
  */
 export function nextHit(
   rig: Rig,
@@ -69,12 +71,7 @@ export function nextHit(
 ): (state: HitState, hit: RawHit) => HitState {
   const surfaceOf = surfaceFinder(rig);
   const zoneMs = settings['zone.windowMs'];
-  const forerunnerMs = settings['forerunner.windowMs'];
-  const echoMs = settings['echo.windowMs'];
-  const echoRatio = settings['echo.ratio'];
-  const crosstalkMs = settings['crosstalk.windowMs'];
-  const crosstalkRatio = settings['crosstalk.ratio'];
-  const memoryMs = Math.max(zoneMs, forerunnerMs, echoMs, crosstalkMs);
+  const { own, pair, memoryMs } = windowsOf(rig, settings);
 
   return (state, hit) => {
     const index = state.hits;
@@ -83,25 +80,32 @@ export function nextHit(
     if (surface === undefined) return notAStroke(index, 'unmapped', recent);
 
     const mayBleed = (other: string): boolean => options.bothDue?.(hit.atMs, surface.id, other) !== true;
+    const { forerunnerMs, forerunnerRatio, echoFromMs, echoToMs, echoRatio } = own(surface);
     let loudestBefore = 0;
     let takes = false;
     for (const before of recent) {
       const apartMs = Math.abs(hit.atMs - before.raw.atMs);
       const itsVelocity = before.stroke.velocity;
       if (before.stroke.surface !== surface.id) {
-        if (apartMs > crosstalkMs || !mayBleed(before.stroke.surface)) continue;
-        if (hit.velocity < crosstalkRatio * itsVelocity) return notAStroke(index, 'crosstalk', recent);
-        takes ||= itsVelocity < crosstalkRatio * hit.velocity;
+        const other = before.stroke.surface;
+        if (bled(pair(other, surface.id), before.raw, hit) && mayBleed(other)) {
+          return notAStroke(index, 'crosstalk', recent);
+        }
+        takes ||= bled(pair(surface.id, other), hit, before.raw) && mayBleed(other);
         continue;
       }
       if (before.raw.note !== hit.note && apartMs <= zoneMs) {
         if (hit.velocity <= itsVelocity) return notAStroke(index, 'zone', recent);
         takes = true;
-      } else if (before.raw.note === hit.note && apartMs < forerunnerMs && itsVelocity < hit.velocity) {
+      } else if (
+        before.raw.note === hit.note &&
+        apartMs < forerunnerMs &&
+        itsVelocity < forerunnerRatio * hit.velocity
+      ) {
         takes = true;
       }
-      if (!before.stroke.echoLike && apartMs <= echoMs && itsVelocity > loudestBefore) {
-        loudestBefore = itsVelocity;
+      if (!before.stroke.echoLike && apartMs <= echoToMs && apartMs >= echoFromMs) {
+        loudestBefore = Math.max(loudestBefore, itsVelocity);
       }
     }
     const added = strokeOf(rig, surface, hit, index, hit.velocity < echoRatio * loudestBefore);
@@ -119,7 +123,7 @@ export function nextHit(
     const takenBack: TakenBack[] = [];
     const standing: RecentStroke[] = [];
     for (const before of recent) {
-      const label = falseBefore(before, hit, surface.id, mayBleed);
+      const label = falseBefore(before, hit, surface, mayBleed);
       if (label === undefined) standing.push(before);
       else takenBack.push({ hit: before.stroke.hit, label });
     }
@@ -129,21 +133,28 @@ export function nextHit(
 
   /** What a stroke turns out to have been now that this louder hit is known, or undefined where it stands. */
   function falseBefore(
-    before: RecentStroke,
+    { raw, stroke }: RecentStroke,
     hit: RawHit,
-    surface: string,
+    surface: Surface,
     mayBleed: (other: string) => boolean,
   ) {
-    const apartMs = Math.abs(hit.atMs - before.raw.atMs);
-    const itsVelocity = before.stroke.velocity;
-    if (before.stroke.surface !== surface) {
-      const bled = apartMs <= crosstalkMs && itsVelocity < crosstalkRatio * hit.velocity;
-      return bled && mayBleed(before.stroke.surface) ? 'crosstalk' : undefined;
+    const apartMs = Math.abs(hit.atMs - raw.atMs);
+    if (stroke.surface !== surface.id) {
+      const isFalse = bled(pair(surface.id, stroke.surface), hit, raw) && mayBleed(stroke.surface);
+      return isFalse ? 'crosstalk' : undefined;
     }
-    if (itsVelocity >= hit.velocity) return undefined;
-    if (before.raw.note !== hit.note) return apartMs <= zoneMs ? 'zone' : undefined;
-    return apartMs < forerunnerMs ? 'forerunner' : undefined;
+    if (raw.velocity >= hit.velocity) return undefined;
+    if (raw.note !== hit.note) return apartMs <= zoneMs ? 'zone' : undefined;
+    const { forerunnerMs, forerunnerRatio } = own(surface);
+    const isFalse = apartMs < forerunnerMs && raw.velocity < forerunnerRatio * hit.velocity;
+    return isFalse ? 'forerunner' : undefined;
   }
+}
+
+/** Whether `shaken` is what a stroke on another surface made it report. */
+function bled({ fromMs, toMs, ratio }: PairWindow, cause: RawHit, shaken: RawHit): boolean {
+  const afterMs = shaken.atMs - cause.atMs;
+  return afterMs >= fromMs && afterMs <= toMs && shaken.velocity < ratio * cause.velocity;
 }
 
 /**
