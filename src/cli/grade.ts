@@ -1,4 +1,5 @@
 import { parseArgs } from 'node:util';
+import { feetWords } from '../grading/feet-words';
 import type { JudgedKey, Report, VariationReport } from '../grading/types';
 import { bandWords, figureWords, measureName, strengthWords } from '../grading/words';
 import { gradeTake } from '../practice/grade-take';
@@ -50,6 +51,9 @@ function shown(report: Report): string {
   const counts = [`${matched} of ${slots} slots matched`, `${missed} missed`, `${extra} extra`];
   if (slipped > 0) counts.push(`${slipped} slipped`);
   if (wrongHand > 0) counts.push(`${wrongHand} with the wrong hand`);
+  const { gracesMissed = 0 } = report.counts;
+  if (gracesMissed > 0) counts.push(`${gracesMissed} grace notes left out`);
+  if (report.feet !== undefined) lines.push(feetWords(report.feet), '');
   lines.push(`${counts.join(', ')}; offset ${report.offsetMs.toFixed(1)} ms.`);
   return `${lines.join('\n')}\n`;
 }

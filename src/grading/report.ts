@@ -39,6 +39,9 @@ export function reportOf(graded: Graded): Report {
     slipsNotToldBecause: alignment.slipsNotToldBecause,
     clipping: evidence.clipping.surfaces,
     settings: graded.settings,
+    ...(evidence.surfaces.length > 1
+      ? { surfaces: evidence.surfaces.map((name) => name ?? 'surfaces left to the player') }
+      : {}),
   } as const;
   const slots = slotReports(graded);
   const feet = fits ? feetReport(evidence) : undefined;

@@ -205,6 +205,8 @@ export interface Report {
   readonly perHand: Readonly<Record<Hand, { readonly measures: Measures }>>;
   readonly strokeTypes: Readonly<Record<Hand, Readonly<Record<StrokeType, TypeFigure>>>>;
   readonly slots: readonly SlotReport[];
+  /** Classes of surfaces within which alone levels were compared; absent where there is one, as without a voicing. */
+  readonly surfaces?: readonly string[];
   /** Absent where the phrase has no feet, and where the take doesn't fit its grid. */
   readonly feet?: FeetReport;
   readonly weakest: Weakest | null;

@@ -142,6 +142,14 @@ export function strengthWords(report: Report): string {
   if (report.counts.unmapped > 0) {
     parts.push(`${asSentence(count(report.counts.unmapped, 'hit'))} on notes that no surface owns.`);
   }
+  if (report.counts.notMeasured > 0) {
+    parts.push(
+      `${asSentence(count(report.counts.notMeasured, 'slot'))} of unisons not measured: on one surface both hands are one stroke.`,
+    );
+  }
+  if (report.surfaces !== undefined) {
+    parts.push(`Levels compared only within each of: ${report.surfaces.join(', ')}.`);
+  }
   parts.push('Levels are dB re velocity 127, not set to this rig.');
   return parts.join(' ');
 }

@@ -50,7 +50,10 @@ export function extentOf(
       brokenOff = isDue && strokesMs[next - 1] < lastDueMs - earlyMs;
     } else if (bar >= due && isDue) break;
   }
-  if (brokenOff && played > 1 && played !== due) return { bars: played - 1, untilMs: lastBarMs - earlyMs };
+  const last = played;
+  // Bars in which nothing is due end a cycle without a stroke.
+  while (played > 0 && played % plans.length !== 0 && !plans[played % plans.length].isDue) played += 1;
+  if (brokenOff && last > 1 && played !== due) return { bars: last - 1, untilMs: lastBarMs - earlyMs };
   return { bars: played, untilMs: Infinity };
 }
 

@@ -126,6 +126,15 @@ describe('bars to listen to and to count aloud', () => {
     expect(report.variations[0].bars).toBe(16);
   });
 
+  it('end a cycle: it was played whole, and its last beat was missed and not broken off', () => {
+    const ends: Phrase = { ...CALL, bars: CALL.bars.slice(1, 3) };
+    const { take, report, truth } = graded(ends, { cycles: 4 });
+    expect(report.cycles).toEqual({ due: 4, played: 4 });
+    const gone = new Set(truth.hitOfSlot.slice(-4));
+    const broken = gradeTake({ ...take, hits: take.hits.filter((_, index) => !gone.has(index)) });
+    expect(broken.counts).toMatchObject({ slots: 32, missed: 4 });
+  });
+
   it('may be played along with: those strokes are not judged', () => {
     const { take } = graded(CALL, { cycles: 8 });
     const all = graded({ ...CALL, bars: CALL.bars.map(() => bar) }, { cycles: 8, seed: 9 }).take;
@@ -300,5 +309,27 @@ describe('voicings', () => {
     const { measures } = graded(flams).report;
     expect(measures.flamGap?.band).toBe('holds');
     expect(measures.graceSoftness?.band).toBe('not measured');
+  });
+});
+
+describe('live = batch, given a whole take of each kind', () => {
+  it.each([
+    ['flam paradiddles', phraseNamed('flam paradiddle'), 1],
+    ['drags', phraseNamed('drag'), 1],
+    ['unisons on one pad', typed('[RL]lrl [Rl]lrl'), 1],
+    ['unisons on two pads', typed('[RL]lrl [Rl]lrl'), 2],
+    ['a groove with feet', { ...voiced(PARADIDDLES, 'groove with bass drum under accents'), cycles: 8 }, 1],
+    ['swung paradiddles', { ...PARADIDDLES, swing: 0.6 }, 1],
+  ] as const)('%s', (_, phrase, surfaces) => {
+    const { take, grid, report } = graded(phrase, { surfaces, missed: 0.02, added: 0.01, cycles: 8 });
+    const { passes } = followed(take, phrase, grid);
+    let differ = 0;
+    report.slots.forEach((slot, index) => {
+      const live = passes[index % grid.slotsPerCycle].find((pass) => pass.cycle === grid.slots[index].cycle);
+      const status = live?.status ?? 'notMeasured';
+      if (status !== slot.status || (live?.levelDb ?? null) !== slot.level) differ += 1;
+    });
+    // Grading design: they agree on at least 99 % of the slots of a take.
+    expect(differ).toBeLessThanOrEqual(report.slots.length / 100);
   });
 });
