@@ -29,6 +29,7 @@ const surface = v.looseObject({
   thresholdVelocity: v.exactOptional(whole(1, 127)),
   foot: v.exactOptional(oneOf(['K', 'H'])),
   trimmed: v.exactOptional(v.boolean('must be true or false')),
+  trimLeftDb: v.exactOptional(notNegative),
   heights: v.exactOptional(
     v.looseObject({ R: v.exactOptional(heights), L: v.exactOptional(heights) }, 'must be heights by hand'),
   ),

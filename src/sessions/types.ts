@@ -30,6 +30,8 @@ export interface Surface {
   readonly foot?: 'K' | 'H';
   /** True where its trim was set against the player's other trimmed surfaces: then levels compare across them. */
   readonly trimmed?: boolean;
+  /** How far that trim may still be off: half its 90 % interval. */
+  readonly trimLeftDb?: Db;
   /** Where each hand's low, half and full strokes lie. */
   readonly heights?: HandHeights;
   /** Trims of each hand's landing spot, where two hands share the surface. They come on top of `trimDb`. */
