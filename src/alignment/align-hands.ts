@@ -29,18 +29,24 @@ export function alignHands(
   const reachMs = graceReachMs(grid, settings);
   const twinMs = moments.hasUnisons ? twinReachMs(grid, settings) : 0;
   const leastMs = settings['grace.leastMs'];
-  const found = (alignment: Alignment, aside: ReadonlySet<number>): Found => ({
-    alignment,
-    graces: hasGraces ? gracesOf(moments.grid, strokes, alignment, aside, leastMs, reachMs) : [],
-    twins: moments.hasUnisons ? twinsOf(moments, strokes, alignment, aside, twinMs) : new Map(),
-  });
+  const candidates = hasGraces ? mayBeGraces(strokes, leastMs, reachMs) : new Set<number>();
+  const found = (aside: ReadonlySet<number>): Found => {
+    const alignment = alignedWithout(moments.grid, strokes, aside, settings, options);
+    const free = hasGraces ? withoutPaired(candidates, alignment) : candidates;
+    return {
+      alignment,
+      graces: hasGraces ? gracesOf(moments.grid, strokes, alignment, free, leastMs, reachMs) : [],
+      twins: moments.hasUnisons ? twinsOf(moments, strokes, alignment, aside, twinMs) : new Map(),
+    };
+  };
 
-  const aside = hasGraces ? mayBeGraces(strokes, leastMs, reachMs) : new Set<number>();
-  if (moments.hasUnisons) addTwins(strokes, aside, twinMs);
-  let last = found(alignedWithout(moments.grid, strokes, aside, settings, options), aside);
-  const used = new Set([...last.graces.flatMap((pair) => pair.strokes), ...last.twins.values()]);
-  if (used.size < aside.size) {
-    last = found(alignedWithout(moments.grid, strokes, used, settings, options), used);
+  let aside: ReadonlySet<number> = moments.hasUnisons ? withTwins(strokes, candidates, twinMs) : candidates;
+  let last = found(aside);
+  for (let round = 1; round < MOST_ROUNDS; round += 1) {
+    const used = new Set([...last.graces.flatMap((pair) => pair.strokes), ...last.twins.values()]);
+    if (used.size === aside.size && [...used].every((stroke) => aside.has(stroke))) break;
+    aside = used;
+    last = found(aside);
   }
   const { alignment, graces, twins } = last;
   return {
@@ -63,14 +69,33 @@ interface Found {
   readonly twins: ReadonlyMap<number, number>;
 }
 
-/** Sets aside each stroke that comes as near after one that stays as the second stroke of a unison does. */
-function addTwins(strokes: readonly AlignStroke[], aside: Set<number>, twinMs: number): void {
+/**
+ * Rounds in which what is set aside may settle: a stroke before a grace may look like one itself, and its own grace is
+ * found only when it is back in its slot.
+ */
+const MOST_ROUNDS = 4;
+
+/** What answers a slot is no grace. */
+function withoutPaired(candidates: ReadonlySet<number>, { outcomes }: Alignment): Set<number> {
+  const free = new Set(candidates);
+  for (const outcome of outcomes) if (outcome.status === 'matched') free.delete(outcome.stroke);
+  return free;
+}
+
+/** With them each stroke that comes as near after one that stays as the second stroke of a unison does. */
+function withTwins(
+  strokes: readonly AlignStroke[],
+  graces: ReadonlySet<number>,
+  twinMs: number,
+): Set<number> {
+  const aside = new Set(graces);
   let kept = -Infinity;
   strokes.forEach(({ atMs, echoLike }, index) => {
     if (echoLike || aside.has(index)) return;
     if (atMs - kept <= twinMs) aside.add(index);
     else kept = atMs;
   });
+  return aside;
 }
 
 /** For each unison that has a stroke: the nearest of those set aside, on another surface before one on the same. */

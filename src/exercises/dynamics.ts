@@ -30,8 +30,7 @@ interface Token {
 /**
  * The dyn line of a bar: tokens one a beat, or fewer, with white space between. `p mp mf f` hold until the next token
  * (the last one to the bar's end); `<` and `>` go on from the level before them, straight in dB, from their own beat to
- * the next level given: in this bar, or
- * where it has none at the bar's end, that with which the next dyn line of the cycle begins.
+ * the next level given: in this bar, or from the bar's end the one that the next bar begins with ({@link levelAfter}).
  * @param index bar of the cycle
  * @returns the shift by place in the bar, in beats from 0 (2.5 is half-way through the third)
  * @throws InputError at `bars[index].dyn` with the column
@@ -48,7 +47,6 @@ export function dynamicsOf(phrase: Phrase, index: number): Dynamics {
   if (tokens.length > beats) {
     throw fail(tokens[beats].column, `must have at most one token a beat, ${beats} in this bar`);
   }
-  const after = nextLevel(phrase, index);
   /** Shifts at the start of each beat, and whether the shift moves from there to the next. */
   const shifts: Db[] = [];
   const moves: boolean[] = [];
@@ -62,9 +60,12 @@ export function dynamicsOf(phrase: Phrase, index: number): Dynamics {
     const from = shifts[at - 1];
     let end = at;
     while (end < tokens.length && tokens[end].text === text) end += 1;
-    const target = end < tokens.length ? shiftOf[tokens[end].text] : after;
-    if (target === undefined) throw fail(column, `${text} must lead to a level: p, mp, mf or f`);
-    if (text === '<' ? target <= from : target >= from) {
+    const isRightWay = (to: Db): boolean => (text === '<' ? to > from : to < from);
+    const target = end < tokens.length ? shiftOf[tokens[end].text] : levelAfter(phrase, index, isRightWay);
+    if (end < tokens.length && target === undefined) {
+      throw fail(column, `${text} must lead to a level: p, mp, mf or f`);
+    }
+    if (target === undefined || !isRightWay(target)) {
       throw fail(column, `${text} must lead to a ${text === '<' ? 'louder' : 'softer'} level`);
     }
     const lastBeat = end < tokens.length ? end : beats;
@@ -92,11 +93,16 @@ function tokensOf(dyn: string, fail: (column: number, rule: string, value?: stri
   return tokens;
 }
 
-/** The level that the next dyn line of the cycle begins with; the bar's own where it is the only one. */
-function nextLevel({ bars }: Phrase, index: number): Db | undefined {
+/**
+ * The level a hairpin at the bar's end leads to: that with which the next bar begins (f where it has no dyn line), or
+ * where that is the wrong way, the next dyn line of the cycle that begins the right way.
+ */
+function levelAfter({ bars }: Phrase, index: number, isRightWay: (to: Db) => boolean): Db | undefined {
   for (let step = 1; step <= bars.length; step += 1) {
-    const first = bars[(index + step) % bars.length].dyn?.trim().split(/\s+/)[0];
-    if (first !== undefined && Object.hasOwn(shiftOf, first)) return shiftOf[first];
+    const { dyn } = bars[(index + step) % bars.length];
+    if (dyn === undefined && step > 1) continue;
+    const to = dyn === undefined ? 0 : shiftOf[dyn.trim().split(/\s+/)[0]];
+    if (to !== undefined && isRightWay(to)) return to;
   }
   return undefined;
 }

@@ -16,6 +16,7 @@ import type { Stroke } from '../stroke';
 import type { Ms } from '../units';
 import { bothDueIn } from './both-due';
 import { extentOf, type Extent } from './extent';
+import { playedBars } from './played-bars';
 import { apartOn, rigAsVoiced, trimmedNames } from './voiced-rig';
 
 /**
@@ -81,7 +82,7 @@ export function alignTake(take: Take, strokes: readonly Stroke[], settings: Sett
   let offsetMs: Ms = 0;
   for (let round = 1; ; round += 1) {
     const grid = gridOf(phrase, tempo, downbeatMs, Math.max(1, extent.bars));
-    const played = strokesOf(grid, ofHands, extent.untilMs, offsetMs);
+    const played = strokesOf(grid, settings, ofHands, extent.untilMs, offsetMs);
     if (played.length < 2) {
       throw new InputError('hits', `must have at least 2 strokes from the downbeat on, got ${played.length}`);
     }
@@ -92,10 +93,12 @@ export function alignTake(take: Take, strokes: readonly Stroke[], settings: Sett
     const settled = extentAt(alignment.offsetMs);
     if (settled.bars === extent.bars || round === MOST_ROUNDS) {
       if (grid.feet.length === 0) return { grid, played, alignment };
-      const ofFeet = strokesOf(grid, strokes, extent.untilMs, alignment.offsetMs).flatMap((stroke) => {
-        const foot = footOf.get(stroke.surface);
-        return foot === undefined || stroke.echoLike ? [] : [{ ...stroke, foot }];
-      });
+      const ofFeet = strokesOf(grid, settings, strokes, extent.untilMs, alignment.offsetMs).flatMap(
+        (stroke) => {
+          const foot = footOf.get(stroke.surface);
+          return foot === undefined || stroke.echoLike ? [] : [{ ...stroke, foot }];
+        },
+      );
       const known = new Set([...footOf.values()].filter((foot): foot is Foot => foot !== undefined));
       const feet = { strokes: ofFeet, alignment: alignFeet(grid.feet, ofFeet, alignment.offsetMs, known) };
       return { grid, played, alignment, feet };
@@ -109,17 +112,18 @@ export function alignTake(take: Take, strokes: readonly Stroke[], settings: Sett
  * Strokes near enough to the grid to answer a slot of it; the ones before and after are no part of the take, nor are
  * those in bars to listen to or to count aloud.
  */
-function strokesOf(grid: Grid, strokes: readonly Stroke[], untilMs: Ms, offsetMs: Ms): readonly Stroke[] {
+function strokesOf(
+  grid: Grid,
+  settings: Settings,
+  strokes: readonly Stroke[],
+  untilMs: Ms,
+  offsetMs: Ms,
+): readonly Stroke[] {
   const fromMs = grid.bars[0].startMs - grid.smallestGapMs;
   const toMs = Math.min(untilMs, grid.bars[grid.bars.length - 1].endMs + grid.smallestGapMs);
   const inGrid = strokes.filter((stroke) => stroke.atMs >= fromMs && stroke.atMs < toMs);
-  if (grid.bars.every((bar) => bar.role === 'play')) return inGrid;
-  const earlyMs = grid.smallestGapMs / 2 - offsetMs;
-  let bar = 0;
-  return inGrid.filter(({ atMs }) => {
-    while (bar + 1 < grid.bars.length && grid.bars[bar + 1].startMs - earlyMs <= atMs) bar += 1;
-    return grid.bars[bar].role === 'play';
-  });
+  const isPlayed = playedBars(grid, settings);
+  return inGrid.filter(({ atMs }) => isPlayed(atMs - offsetMs));
 }
 
 /** What conditioning must know of the phrase: nothing, where it has neither unisons nor feet. */

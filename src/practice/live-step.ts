@@ -9,7 +9,7 @@ import { graceReachMs, mayLead } from '../alignment/graces';
 import { momentsOf, type Moments } from '../alignment/moments';
 import type { SlotOutcome } from '../alignment/types';
 import { twinReachMs, unisonOutcomes } from '../alignment/unisons';
-import type { Grid, GridBar, Slot } from '../exercises/types';
+import type { Grid, Slot } from '../exercises/types';
 import { nextHit, noHits, type HitState } from '../midi/conditioning';
 import { thresholdDbOf } from '../midi/rig';
 import type { Rig } from '../sessions/types';
@@ -17,6 +17,7 @@ import type { Settings } from '../settings';
 import type { RawHit, Stroke } from '../stroke';
 import type { Ms } from '../units';
 import { bothDueIn, nearest } from './both-due';
+import { playedBars } from './played-bars';
 import { contrastOf, enter, leave, rollingContrast, type RollingContrast } from './rolling-contrast';
 import type { LiveEvent, LiveExtra, LivePass, LiveState } from './types';
 import { apartOn } from './voiced-rig';
@@ -77,31 +78,35 @@ export function liveSteps(grid: Grid, rig: Rig, settings: Settings): LiveSteps {
   const ofFeet = new Set(rig.surfaces.flatMap(({ id, foot }) => (foot === undefined ? [] : [id])));
   const momentOfSlot = new Map<number, number>();
   if (moments.hasUnisons) moments.firstSlot.forEach((slot, moment) => momentOfSlot.set(slot, moment));
-  const allPlayed = grid.bars.every((bar) => bar.role === 'play');
+  const isPlayed = playedBars(grid, settings);
 
   /** Number of the moment nearest to a time. */
   function momentNear(timeMs: Ms): number {
     const slot = nearest(moments.grid.slots, timeMs);
-    return slot === undefined ? -1 : (momentOfSlot.get(slot.index) ?? -1);
+    if (slot === undefined) return -1;
+    return moments.hasUnisons ? (momentOfSlot.get(slot.index) ?? -1) : slot.index;
   }
 
   /** True for what is judged: strokes of the hands, in bars that are played. */
   function isJudged({ atMs, surface }: Stroke, offsetMs: Ms): boolean {
     if (atMs < fromMs || atMs >= toMs || ofFeet.has(surface)) return false;
-    return allPlayed || barAt(grid.bars, atMs - offsetMs + grid.smallestGapMs / 2).role === 'play';
+    return isPlayed(atMs - offsetMs);
   }
 
   /** What the stroke before turns out to be now that this one has come, or this one itself. */
   function setAside(
     memory: Memory,
     stroke: Stroke,
-    offsetMs: Ms,
+    state: FollowState,
   ): 'grace before' | 'other of a unison' | 'neither' {
     const last = memory.struck.length - 1;
     if (last < 0 || memory.aside.has(last)) return 'neither';
     const before = memory.struck[last];
+    const { offsetMs } = state;
     const slot = nearest(moments.grid.slots, stroke.atMs - offsetMs);
     if (slot !== undefined && slot.graces.length > 0) {
+      const ahead = outcomeAt(state, momentNear(slot.atMs) - 1);
+      if (ahead?.status === 'matched' && ahead.stroke === last) return 'neither';
       return mayLead(before, stroke, settings['grace.leastMs'], graceMs) ? 'grace before' : 'neither';
     }
     const isUnison = slot?.together === 2 && nearest(moments.grid.slots, before.atMs - offsetMs) === slot;
@@ -185,7 +190,7 @@ export function liveSteps(grid: Grid, rig: Rig, settings: Settings): LiveSteps {
       memory.numberOfHit.push(-1);
       return followed(run, events, hits);
     }
-    const role = setAside(memory, stroke, offsetMs);
+    const role = setAside(memory, stroke, run.follow);
     const number = memory.struck.push(stroke) - 1;
     memory.numberOfHit.push(number);
     if (role === 'grace before') {
@@ -247,18 +252,6 @@ function tellMoment(
 interface SlotChange {
   readonly slot: number;
   readonly outcome: SlotOutcome | null;
-}
-
-/** The bar a time falls in; before the first the first, after the last the last. */
-function barAt(bars: readonly GridBar[], timeMs: Ms): GridBar {
-  let low = 0;
-  let high = bars.length;
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if (bars[middle].startMs <= timeMs) low = middle + 1;
-    else high = middle;
-  }
-  return bars[Math.max(0, low - 1)];
 }
 
 /** Puts what became of a slot in its place among the passes, or takes it out where the slot is open again. */

@@ -39,6 +39,7 @@ describe('the dyn line', () => {
     expect(Number(dynamicsOf(phrase, 0)(2.5).toFixed(2))).toBe(-9.54);
     expect(Number(dynamicsOf(phrase, 1)(2.5).toFixed(2))).toBe(-9.54);
     expect(Number(dynamicsOf(dynOf('p < f >'), 0)(3.5).toFixed(2))).toBe(-9.54);
+    expect(Number(dynamicsOf(dynOf('p <', undefined), 0)(2.5).toFixed(2))).toBe(-9.54);
     expect(dynamicsOf(dynOf(undefined, 'f'), 0)(2)).toBe(0);
   });
 
