@@ -77,7 +77,7 @@ function badnessOf(evidence: Evidence, variation: number, key: JudgedKey, figure
     case 'flamEvenness':
     case 'flamGap':
     case 'graceSoftness':
-      return (i) => (evidence.graded.grid.slots[i].graces.length > 0 ? 0 : undefined);
+      return ofGraces(evidence, key, figure);
     case 'softness':
       return ifMatched(
         (i) => levelDb[i],
@@ -134,4 +134,38 @@ function carried(
     hand !== undefined && evidence.who[i] === who[hand] && (evidence.facts[i] & fact[termOf[key]]) !== 0
       ? side * residualDb[i]
       : undefined;
+}
+
+/** Of a slot with graces: how uneven, how far from the ideal on the figure's side, or how loud they are. */
+function ofGraces(
+  evidence: Evidence,
+  key: 'flamEvenness' | 'flamGap' | 'graceSoftness',
+  { value, hand }: Figure,
+): Badness {
+  const { graded, who: by } = evidence;
+  const found = new Map((graded.alignment.graces ?? []).map((pair) => [pair.slot, pair.strokes]));
+  const gapMs = (i: number): number | undefined => {
+    const outcome = graded.alignment.outcomes[i];
+    const last = found.get(i)?.at(-1);
+    if (outcome.status !== 'matched' || last === undefined) return undefined;
+    return graded.strokes[outcome.stroke].atMs - graded.strokes[last].atMs;
+  };
+  const gaps = [...found.keys()].flatMap((i) => gapMs(i) ?? []);
+  const mean = gaps.reduce((sum, gap) => sum + gap, 0) / gaps.length;
+  return (i) => {
+    const gap = gapMs(i);
+    const outcome = graded.alignment.outcomes[i];
+    if (gap === undefined || outcome.status !== 'matched') return undefined;
+    switch (key) {
+      case 'flamEvenness':
+        if (hand === undefined) return square(gap - mean);
+        return by[i] === who[hand] ? gap : undefined;
+      case 'flamGap':
+        return (value ?? 0) < graded.settings['flamGap.ideal'] ? -gap : gap;
+      case 'graceSoftness': {
+        const last = found.get(i)?.at(-1) ?? outcome.stroke;
+        return graded.strokes[last].levelDb - graded.strokes[outcome.stroke].levelDb;
+      }
+    }
+  };
 }

@@ -1,15 +1,8 @@
-import {
-  follow,
-  outcomeAt,
-  type FollowChange,
-  type FollowEvent,
-  type FollowState,
-} from '../alignment/follow';
+import { follow, outcomeAt, type FollowEvent, type FollowState } from '../alignment/follow';
 import { graceReachMs, mayLead } from '../alignment/graces';
-import { momentsOf, type Moments } from '../alignment/moments';
-import type { SlotOutcome } from '../alignment/types';
-import { twinReachMs, unisonOutcomes } from '../alignment/unisons';
-import type { Grid, Slot } from '../exercises/types';
+import { momentsOf } from '../alignment/moments';
+import { twinReachMs } from '../alignment/unisons';
+import type { Grid } from '../exercises/types';
 import { nextHit, noHits, type HitState } from '../midi/conditioning';
 import { thresholdDbOf } from '../midi/rig';
 import type { Rig } from '../sessions/types';
@@ -17,15 +10,11 @@ import type { Settings } from '../settings';
 import type { RawHit, Stroke } from '../stroke';
 import type { Ms } from '../units';
 import { bothDueIn, nearest } from './both-due';
+import { tellMoment, withExtra, type Due, type LiveMemory } from './live-told';
 import { playedBars } from './played-bars';
-import { contrastOf, enter, leave, rollingContrast, type RollingContrast } from './rolling-contrast';
+import { contrastOf, rollingContrast } from './rolling-contrast';
 import type { LiveEvent, LiveExtra, LivePass, LiveState } from './types';
 import { apartOn } from './voiced-rig';
-
-/** Passes of a slot that are shown, and cycles whose extras are. */
-const SHOWN_CYCLES = 8;
-/** Passes of a slot that the contrast is of. */
-const CONTRAST_CYCLES = 2;
 
 /**
  * A running take: what is shown, and what the next step needs. As with `follow`, what grows with the take is
@@ -35,19 +24,7 @@ export interface LiveRun {
   readonly shown: LiveState;
   readonly hits: HitState;
   readonly follow: FollowState;
-  readonly memory: Memory;
-}
-
-interface Memory {
-  /** By raw hit: the number of its stroke in `follow`, or −1. */
-  readonly numberOfHit: number[];
-  /** By number. */
-  readonly struck: Stroke[];
-  /** Strokes that take no slot: graces of the one after them, and other strokes of a unison. */
-  readonly aside: Set<number>;
-  /** Other stroke of a unison, by the one that was paired. */
-  readonly twins: Map<number, number>;
-  readonly contrast: RollingContrast;
+  readonly memory: LiveMemory;
 }
 
 export interface LiveSteps {
@@ -95,7 +72,7 @@ export function liveSteps(grid: Grid, rig: Rig, settings: Settings): LiveSteps {
 
   /** What the stroke before turns out to be now that this one has come, or this one itself. */
   function setAside(
-    memory: Memory,
+    memory: LiveMemory,
     stroke: Stroke,
     state: FollowState,
   ): 'grace before' | 'other of a unison' | 'neither' {
@@ -215,113 +192,4 @@ export function liveSteps(grid: Grid, rig: Rig, settings: Settings): LiveSteps {
         ? hitStep(run, event.hit)
         : followed(run, [{ kind: 'tick', atMs: event.atMs - delayMs }], run.hits),
   };
-}
-
-/** What is due, as slots and as the moments that are paired. */
-interface Due {
-  readonly grid: Grid;
-  readonly moments: Moments;
-  readonly apart: (first: Slot, second: Slot) => boolean;
-}
-
-/** Tells what became of a moment: of its slot, or of both slots of a unison. */
-function tellMoment(
-  { grid, moments, apart }: Due,
-  memory: Memory,
-  passes: (readonly LivePass[])[],
-  { slot: moment, outcome }: SlotChange,
-  offsetMs: Ms,
-): void {
-  const first = grid.slots[moments.firstSlot[moment]];
-  if (first.together === 1) {
-    tellPass(grid, memory, passes, { slot: first.index, outcome }, offsetMs);
-    return;
-  }
-  const second = grid.slots[first.index + 1];
-  const twin = outcome?.status === 'matched' ? (memory.twins.get(outcome.stroke) ?? -1) : -1;
-  const outcomes =
-    outcome === null
-      ? [null, null]
-      : unisonOutcomes(outcome, [first, second], twin, memory.struck, apart(first, second));
-  outcomes.forEach((one, note) => {
-    tellPass(grid, memory, passes, { slot: first.index + note, outcome: one }, offsetMs);
-  });
-}
-
-/** What a slot's (or a moment's) outcome is now; null: open again. */
-interface SlotChange {
-  readonly slot: number;
-  readonly outcome: SlotOutcome | null;
-}
-
-/** Puts what became of a slot in its place among the passes, or takes it out where the slot is open again. */
-function tellPass(
-  grid: Grid,
-  memory: Memory,
-  passes: (readonly LivePass[])[],
-  change: SlotChange,
-  offsetMs: Ms,
-): void {
-  const place = change.slot % grid.slotsPerCycle;
-  const { cycle, kind, shiftDb } = grid.slots[change.slot];
-  const before = passes[place];
-  const others = before.filter((pass) => pass.cycle !== cycle);
-  const now = change.outcome === null ? undefined : passOf(memory, change.outcome, cycle, offsetMs);
-  if (now !== undefined) {
-    const after = others.findIndex((pass) => pass.cycle > cycle);
-    others.splice(after < 0 ? others.length : after, 0, now);
-  }
-  const next = others.slice(-SHOWN_CYCLES);
-  passes[place] = next;
-  const levels = kind === 'accent' ? memory.contrast.accents : memory.contrast.softs;
-  for (const pass of before.slice(-CONTRAST_CYCLES)) {
-    if (pass.levelDb !== null) leave(levels, pass.levelDb - shiftDb);
-  }
-  for (const pass of next.slice(-CONTRAST_CYCLES)) {
-    if (pass.levelDb !== null) enter(levels, pass.levelDb - shiftDb);
-  }
-}
-
-function passOf(memory: Memory, outcome: SlotOutcome, cycle: number, offsetMs: Ms): LivePass | undefined {
-  switch (outcome.status) {
-    case 'matched': {
-      const { stroke, deviationMs, wrongHand } = outcome;
-      const { levelDb } = memory.struck[stroke];
-      return { cycle, status: 'matched', levelDb, deviationMs: deviationMs - offsetMs, wrongHand };
-    }
-    case 'missed':
-    case 'tooSoft':
-      return { cycle, status: outcome.status, levelDb: null, deviationMs: null, wrongHand: false };
-    case 'slipped':
-    case 'notMeasured':
-      // Slips are told by the whole take; while it runs nothing is known to have slipped.
-      return undefined;
-  }
-}
-
-/** An extra that knows its stroke, so that it can be taken back. */
-interface KnownExtra extends LiveExtra {
-  readonly stroke: number;
-}
-
-function withExtra(
-  grid: Grid,
-  memory: Memory,
-  extras: readonly LiveExtra[],
-  change: Exclude<FollowChange, { readonly kind: 'slot' }>,
-  offsetMs: Ms,
-): readonly LiveExtra[] {
-  const others = (extras as readonly KnownExtra[]).filter((extra) => extra.stroke !== change.stroke);
-  if (change.kind === 'notExtra') return others;
-  const { cycle, barInCycle, startMs, endMs } = grid.bars[change.bar];
-  const share = (memory.struck[change.stroke].atMs - offsetMs - startMs) / (endMs - startMs);
-  const at = Math.min(1, Math.max(0, share));
-  const now: KnownExtra = {
-    stroke: change.stroke,
-    cycle,
-    barInCycle,
-    at,
-    levelDb: memory.struck[change.stroke].levelDb,
-  };
-  return [...others.filter((extra) => extra.cycle > cycle - SHOWN_CYCLES), now];
 }

@@ -1,0 +1,136 @@
+import type { FollowChange } from '../alignment/follow';
+import type { Moments } from '../alignment/moments';
+import type { SlotOutcome } from '../alignment/types';
+import { unisonOutcomes } from '../alignment/unisons';
+import type { Grid, Slot } from '../exercises/types';
+import type { Stroke } from '../stroke';
+import type { Ms } from '../units';
+import { enter, leave, type RollingContrast } from './rolling-contrast';
+import type { LiveExtra, LivePass } from './types';
+
+/** Passes of a slot that are shown, and cycles whose extras are. */
+const SHOWN_CYCLES = 8;
+/** Passes of a slot that the contrast is of. */
+const CONTRAST_CYCLES = 2;
+
+/** What a running take remembers of its strokes. It is written to. */
+export interface LiveMemory {
+  /** By raw hit: the number of its stroke in `follow`, or −1. */
+  readonly numberOfHit: number[];
+  /** By number. */
+  readonly struck: Stroke[];
+  /** Strokes that take no slot: graces of the one after them, and other strokes of a unison. */
+  readonly aside: Set<number>;
+  /** Other stroke of a unison, by the one that was paired. */
+  readonly twins: Map<number, number>;
+  readonly contrast: RollingContrast;
+}
+
+/** What is due, as slots and as the moments that are paired. */
+export interface Due {
+  readonly grid: Grid;
+  readonly moments: Moments;
+  readonly apart: (first: Slot, second: Slot) => boolean;
+}
+
+/** Tells what became of a moment: of its slot, or of both slots of a unison. */
+export function tellMoment(
+  { grid, moments, apart }: Due,
+  memory: LiveMemory,
+  passes: (readonly LivePass[])[],
+  { slot: moment, outcome }: SlotChange,
+  offsetMs: Ms,
+): void {
+  const first = grid.slots[moments.firstSlot[moment]];
+  if (first.together === 1) {
+    tellPass(grid, memory, passes, { slot: first.index, outcome }, offsetMs);
+    return;
+  }
+  const second = grid.slots[first.index + 1];
+  const twin = outcome?.status === 'matched' ? (memory.twins.get(outcome.stroke) ?? -1) : -1;
+  const outcomes =
+    outcome === null
+      ? [null, null]
+      : unisonOutcomes(outcome, [first, second], twin, memory.struck, apart(first, second));
+  outcomes.forEach((one, note) => {
+    tellPass(grid, memory, passes, { slot: first.index + note, outcome: one }, offsetMs);
+  });
+}
+
+/** What a slot's (or a moment's) outcome is now; null: open again. */
+export interface SlotChange {
+  readonly slot: number;
+  readonly outcome: SlotOutcome | null;
+}
+
+/** Puts what became of a slot in its place among the passes, or takes it out where the slot is open again. */
+function tellPass(
+  grid: Grid,
+  memory: LiveMemory,
+  passes: (readonly LivePass[])[],
+  change: SlotChange,
+  offsetMs: Ms,
+): void {
+  const place = change.slot % grid.slotsPerCycle;
+  const { cycle, kind, shiftDb } = grid.slots[change.slot];
+  const before = passes[place];
+  const others = before.filter((pass) => pass.cycle !== cycle);
+  const now = change.outcome === null ? undefined : passOf(memory, change.outcome, cycle, offsetMs);
+  if (now !== undefined) {
+    const after = others.findIndex((pass) => pass.cycle > cycle);
+    others.splice(after < 0 ? others.length : after, 0, now);
+  }
+  const next = others.slice(-SHOWN_CYCLES);
+  passes[place] = next;
+  const levels = kind === 'accent' ? memory.contrast.accents : memory.contrast.softs;
+  for (const pass of before.slice(-CONTRAST_CYCLES)) {
+    if (pass.levelDb !== null) leave(levels, pass.levelDb - shiftDb);
+  }
+  for (const pass of next.slice(-CONTRAST_CYCLES)) {
+    if (pass.levelDb !== null) enter(levels, pass.levelDb - shiftDb);
+  }
+}
+
+function passOf(memory: LiveMemory, outcome: SlotOutcome, cycle: number, offsetMs: Ms): LivePass | undefined {
+  switch (outcome.status) {
+    case 'matched': {
+      const { stroke, deviationMs, wrongHand } = outcome;
+      const { levelDb } = memory.struck[stroke];
+      return { cycle, status: 'matched', levelDb, deviationMs: deviationMs - offsetMs, wrongHand };
+    }
+    case 'missed':
+    case 'tooSoft':
+      return { cycle, status: outcome.status, levelDb: null, deviationMs: null, wrongHand: false };
+    case 'slipped':
+    case 'notMeasured':
+      // Slips are told by the whole take; while it runs nothing is known to have slipped.
+      return undefined;
+  }
+}
+
+/** An extra that knows its stroke, so that it can be taken back. */
+interface KnownExtra extends LiveExtra {
+  readonly stroke: number;
+}
+
+export function withExtra(
+  grid: Grid,
+  memory: LiveMemory,
+  extras: readonly LiveExtra[],
+  change: Exclude<FollowChange, { readonly kind: 'slot' }>,
+  offsetMs: Ms,
+): readonly LiveExtra[] {
+  const others = (extras as readonly KnownExtra[]).filter((extra) => extra.stroke !== change.stroke);
+  if (change.kind === 'notExtra') return others;
+  const { cycle, barInCycle, startMs, endMs } = grid.bars[change.bar];
+  const share = (memory.struck[change.stroke].atMs - offsetMs - startMs) / (endMs - startMs);
+  const at = Math.min(1, Math.max(0, share));
+  const now: KnownExtra = {
+    stroke: change.stroke,
+    cycle,
+    barInCycle,
+    at,
+    levelDb: memory.struck[change.stroke].levelDb,
+  };
+  return [...others.filter((extra) => extra.cycle > cycle - SHOWN_CYCLES), now];
+}
