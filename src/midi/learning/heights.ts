@@ -139,7 +139,7 @@ function problemsOf(
   const problems: HeightProblem[] = [];
   const clipped = by.full.filter((velocity) => velocity === 127).length / by.full.length;
   const [lowest, highest] = [medianOf(by.low), medianOf(by.full)];
-  if (clipped > settings['clipping.from']) problems.push({ kind: 'clipping', share: clipped });
+  if (isClipping(clipped, settings)) problems.push({ kind: 'clipping', share: clipped });
   else if (highest < FULL_VELOCITY) problems.push({ kind: 'quiet', velocity: highest });
   if (lowest < settings['tooSoft.velocity'] + ROOM_VELOCITY) {
     problems.push({ kind: 'dead low end', velocity: lowest });
@@ -165,3 +165,5 @@ function overlapOf(lower: readonly number[], higher: readonly number[]): number 
 
 const percent = (share: number): string => `${Math.round(100 * share)} %`;
 const capital = (word: string): string => word.charAt(0).toUpperCase() + word.slice(1);
+
+const isClipping = (share: number, settings: Settings): boolean => share > settings['clipping.from'];
