@@ -1,7 +1,13 @@
 import { describe, expect, it } from 'vitest';
 import { nextAsked } from '../../../src/midi/learning/asked-strokes';
 import { weightedMeans } from '../../../src/midi/learning/cell-means';
-import { rigWithSpots, spotsAsked, spotsFound, spotWords } from '../../../src/midi/learning/spots';
+import {
+  rigWithSpots,
+  spotsAsked,
+  spotsFound,
+  spotWords,
+  type AskedSpot,
+} from '../../../src/midi/learning/spots';
 import { rigWithTrims, trimsAsked, trimsFound } from '../../../src/midi/learning/trims';
 import { plainRigOf, reportedBy, type ModelKit } from '../../../src/practice/model-kit';
 import { welchDifference } from '../../../src/grading/intervals';
@@ -14,7 +20,7 @@ const places = { R: 'pad', L: 'pad' };
 const found = (seed: number) => {
   const asked = spotsAsked(places);
   const strikes = struckAsAsked(asked.asked, ({ hand }) => (hand === 'R' ? -18 : -19.5), seed, 0.8);
-  return spotsFound(reportedBy(kit, strikes, seed).hits.reduce(nextAsked(rig), asked))!;
+  return spotsFound(reportedBy(kit, strikes, seed).hits.reduce(nextAsked<AskedSpot>(rig), asked))!;
 };
 
 // issue 4, item 4: levels within 0.5 dB
