@@ -1,7 +1,10 @@
 import { parseArgs } from 'node:util';
 import { InputError } from '../errors';
+import { parseFeet } from '../exercises/feet';
 import { phraseNamed } from '../exercises/phrase';
 import { checkedBpm } from '../exercises/tempo';
+import type { Phrase } from '../exercises/types';
+import { bundledVoicings, voiced } from '../exercises/voicings';
 import { faultHelp, parseFault } from '../practice/faults';
 import { modelTake } from '../practice/model-player';
 import { writeTake } from '../sessions/take';
@@ -12,6 +15,9 @@ const HELP = `evenhand model --phrase NAME --bpm N --out FILE
   --seed N       a number; the same seed gives the same take (default 1)
   --cycles N     how often the phrase is played (default: as the phrase says)
   --surfaces N   1 pad for both hands (default), or 2, one a hand
+  --voicing NAME to the kit: ${bundledVoicings.map(({ name }) => name).join(', ')}
+  --feet LINE    under everything: K bass drum foot, H hi-hat foot, [KH] both, lower case soft, - rest
+  --swing N      0.50 to 0.70: where the second of two partials falls
   --force        overwrites FILE
   --fault FAULT  may be given several times; levels in dB, times in ms:
 
@@ -30,6 +36,9 @@ export function model(args: readonly string[]): string {
       seed: { type: 'string', default: '1' },
       cycles: { type: 'string' },
       surfaces: { type: 'string', default: '1' },
+      voicing: { type: 'string' },
+      feet: { type: 'string' },
+      swing: { type: 'string' },
       fault: { type: 'string', multiple: true, default: [] },
       force: { type: 'boolean', default: false },
       help: { type: 'boolean', default: false },
@@ -39,7 +48,7 @@ export function model(args: readonly string[]): string {
   if (values.phrase === undefined || values.bpm === undefined || values.out === undefined) {
     throw new UsageError('model wants --phrase, --bpm and --out');
   }
-  const phrase = phraseNamed(values.phrase);
+  const phrase = asPlayed(phraseNamed(values.phrase), values);
   const faults = values.fault.map(parseFault);
   for (const fault of faults) {
     if ('variation' in fault && !phrase.bars.some((bar) => bar.variation === fault.variation)) {
@@ -57,4 +66,25 @@ export function model(args: readonly string[]): string {
   });
   writeOut(values.out, writeTake(take), values.force);
   return `${values.out}: ${take.hits.length} hits\n`;
+}
+
+interface Playing {
+  readonly voicing?: string | undefined;
+  readonly feet?: string | undefined;
+  readonly swing?: string | undefined;
+}
+
+/** The phrase to the kit, over feet and swung, as asked. */
+function asPlayed(phrase: Phrase, { voicing, feet, swing }: Playing): Phrase {
+  const toKit = voicing === undefined ? phrase : voiced(phrase, voicing);
+  if (feet !== undefined) parseFeet(feet);
+  const share = swing === undefined ? undefined : Number(swing);
+  if (share !== undefined && !(share >= 0.5 && share <= 0.7)) {
+    throw new InputError('--swing', 'must be 0.50–0.70', swing);
+  }
+  return {
+    ...toKit,
+    ...(feet === undefined ? {} : { feet }),
+    ...(share === undefined ? {} : { swing: share }),
+  };
 }

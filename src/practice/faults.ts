@@ -50,7 +50,7 @@ export const faultHelp: Readonly<Record<Fault['kind'], string>> = {
 };
 
 /**
- * A fault as the command line writes it.
+ * A fault as the command line writes it; `grace` is short for `graces`.
  * @throws InputError with the right way to write it
  * @example parseFault('leak-before:L:6') // => { kind: 'leak-before', hand: 'L', db: 6 }
  */
@@ -81,6 +81,8 @@ export function parseFault(text: string): Fault {
       return { kind, hand: hand(0), db: number(1), ...where(2) };
     case 'late':
       return { kind, hand: hand(0), ms: number(1), ...where(2) };
+    case 'grace':
+      return { kind: 'graces', db: number(0), ...where(1) };
     case 'fade':
     case 'accents':
     case 'softs':
