@@ -83,8 +83,8 @@ const openBare = (heights: readonly number[]): void => {
 /**
  * Sends strokes and watches the drawing. A stroke is drawn when a rounded bar of this cycle (one in full ink) stands
  * at its own height within a second, whatever else is drawn; it is painted when the frame after that is through: its
- * callbacks, style, layout, painting and the handing over. A machine so busy that a stroke is sent after its bar has
- * gone draws it in no bar: it counts as never drawn.
+ * callbacks, style, layout, painting and the handing over. Where the machine is so busy that this sends a stroke more
+ * than half a slot late it is a stroke of no slot, drawn as an extra: it counts as never drawn.
  */
 const measurePainted = async ({ rate, seconds, heights }: Strokes): Promise<Measured> => {
   interface Sent {
