@@ -11,16 +11,18 @@ export function countWords(report: Report): string {
     [counts.slipped, 'slipped'],
     [counts.tooSoft, 'too soft for this pad'],
     [counts.notMeasured, 'not measured'],
+    [counts.gracesMissed ?? 0, 'grace notes left out'],
     [counts.echoes, 'echoes'],
     [counts.forerunners, 'forerunners'],
     [counts.crosstalk, 'crosstalk'],
     [counts.unmapped, 'on notes no surface owns'],
   ];
   const parts = happened.filter(([count]) => count > 0).map(([count, what]) => `${count} ${what}`);
-  const held = bars.filter((bar) => bar.held).length;
+  const toPlay = bars.filter((bar) => bar.role === undefined);
+  const held = toPlay.filter((bar) => bar.held).length;
   return [
     `${counts.matched} of ${counts.slots} slots played${parts.length === 0 ? '' : `, ${parts.join(', ')}`}.`,
-    `${held} of ${bars.length} bars held.`,
+    `${held} of ${toPlay.length} bars held.`,
     `Cycles due ${cycles.due}, played ${cycles.played}.`,
     `Offset ${fixed(report.offsetMs, 1)} ms, taken off.`,
   ].join(' ');

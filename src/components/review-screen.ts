@@ -1,5 +1,6 @@
 import { html, LitElement, nothing } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
+import { feetWords } from '../grading/feet-words';
 import type { Report } from '../grading/types';
 import type { Take } from '../sessions/types';
 import { brokenBars } from './broken-bars';
@@ -66,6 +67,7 @@ export class ReviewScreen extends LitElement {
         ${report.variations.length === 0 ? nothing : html`<div class="wide" tabindex="0" role="group" aria-label="Variations">${variationsTable(report)}</div>`}
         ${picture === null ? nothing : html`<evenhand-level-chart .picture=${picture}></evenhand-level-chart>`}
         <p class="counts quiet small">${countWords(report)}</p>
+        ${report.feet === undefined ? nothing : html`<p class="feet small">${feetWords(report.feet)}</p>`}
         ${report.fits ? this.#bars(take, report) : nothing}
         ${
           report.fits
@@ -84,9 +86,10 @@ export class ReviewScreen extends LitElement {
   #bars(take: Take, report: Report) {
     const broken = brokenBars(report, take.phrase.bars.length);
     if (broken.length === 0) return nothing;
+    const toPlay = report.bars.filter((bar) => bar.role === undefined);
     const isReason = report.slips.length > 0 || report.weakest?.measure === 'complete';
     return html`<details ?open=${isReason}>
-      <summary>Bars that didn’t hold: ${broken.length} of ${report.bars.length}</summary>
+      <summary>Bars that didn’t hold: ${broken.length} of ${toPlay.length}</summary>
       <table class="all">
         <thead>
           <tr>
