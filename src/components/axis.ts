@@ -1,13 +1,10 @@
 import type { Kind } from '../exercises/types';
+import { accentHeightLimit, softHeightLimit, type HeightLines } from '../grading/heights';
 import type { Settings } from '../settings';
 import type { Db } from '../units';
 
 /** The three lines of the picture, in dB: the rig's own heights, or the defaults of the settings. */
-export interface HeightLines {
-  readonly low: Db;
-  readonly half: Db;
-  readonly full: Db;
-}
+export type { HeightLines } from '../grading/heights';
 
 /** Room under *low* and over *full*, in dB: softer and louder strokes than that stand on the edge. */
 const UNDER_LOW_DB = 12;
@@ -41,18 +38,29 @@ export interface LevelBand {
 }
 
 /**
- * The band of a kind of stroke, in dB, for a rig without learned heights. So that picture and verdict agree:
+ * The band of a kind of stroke, in dB. So that picture and verdict agree:
  * a soft stroke is in its band exactly where `softness` holds for it; an accent where it clears, by the `contrast`
  * that holds, soft strokes half-way between the ideal and the limit of `softness` (−8 dB under working limits).
  * A contrast depends on the soft strokes really played, so a single line can't be exact for accents.
- * Where a phrase has ghosts beside taps, softness is judged on the ghosts, and the taps are due `ghostContrast` above.
+ * With the rig's learned heights it is exact for both: soft strokes up to half-way from low to half, accents from half-way
+ * from half to full. Where a phrase has ghosts beside taps, softness is judged on the ghosts, and the taps are due `ghostContrast` above.
  * @example bandOf('tap', settingsOf('working'), false) // => { fromDb: null, toDb: -16 }
  * @example bandOf('accent', settingsOf('working'), false) // => { fromDb: -8, toDb: null }
+ * @example bandOf('accent', settingsOf('working'), false, { low: -30, half: -16, full: -6 }) // => { fromDb: -11, toDb: null }
+ * @param learned the rig's heights, where it has learned them; never the defaults
  */
-export function bandOf(kind: Kind, settings: Settings, tapsBesideGhosts: boolean): LevelBand {
-  const softest = settings['softness.ideal'];
-  const loudestSoft = settings['softness.holds'];
+export function bandOf(
+  kind: Kind,
+  settings: Settings,
+  tapsBesideGhosts: boolean,
+  learned?: HeightLines,
+): LevelBand {
+  const { ideal: softest, holds: loudestSoft } =
+    learned === undefined
+      ? { ideal: settings['softness.ideal'], holds: settings['softness.holds'] }
+      : softHeightLimit(learned);
   if (kind === 'accent') {
+    if (learned !== undefined) return { fromDb: accentHeightLimit(learned).holds, toDb: null };
     return { fromDb: (softest + loudestSoft) / 2 + settings['contrast.holds'], toDb: null };
   }
   if (kind === 'tap' && tapsBesideGhosts) {

@@ -54,6 +54,8 @@ export interface BarScene {
   /** The cycle that is on; strokes of earlier ones are passes gone by. */
   readonly cycle: number;
   readonly lines: HeightLines;
+  /** The same where they are the rig's own; left out where they are the defaults. */
+  readonly learned?: HeightLines;
   readonly settings: Settings;
   readonly tapsBesideGhosts: boolean;
   /** Early and late shown left and right of the slot's middle. */
@@ -96,7 +98,7 @@ function bandMark(scene: BarScene, column: Column, slot: Slot, live: LiveState |
 }
 
 function bandEdges(scene: BarScene, kind: Kind): readonly [number, number] {
-  const band = bandOf(kind, scene.settings, scene.tapsBesideGhosts);
+  const band = bandOf(kind, scene.settings, scene.tapsBesideGhosts, scene.learned);
   return [
     band.fromDb === null ? 0 : axisY(band.fromDb, scene.lines),
     band.toDb === null ? 1 : axisY(band.toDb, scene.lines),
@@ -105,7 +107,7 @@ function bandEdges(scene: BarScene, kind: Kind): readonly [number, number] {
 
 function strokesOf(scene: BarScene, column: Column, slot: Slot, live: LiveState | null): StrokeMark[] {
   const passes = live?.passes[slotInCycle(slot, live)] ?? [];
-  const band = bandOf(slot.kind, scene.settings, scene.tapsBesideGhosts);
+  const band = bandOf(slot.kind, scene.settings, scene.tapsBesideGhosts, scene.learned);
   const width = column.width * STROKE_SHARE;
   return passes.flatMap((pass): StrokeMark[] => {
     if (pass.levelDb === null) return [];

@@ -153,6 +153,7 @@ export class BarView extends LitElement {
       barInCycle: bar.barInCycle,
       cycle: this.cycle,
       lines,
+      ...(this.heights === null ? {} : { learned: this.heights }),
       settings: this.settings,
       tapsBesideGhosts: hasTapsBesideGhosts(this.slots),
       showTiming: this.showTiming,

@@ -71,5 +71,5 @@ function cells(of: string, { key, part, figure }: NamedFigure): TemplateResult {
 function aimOf(key: MeasureKey, report: Report) {
   const judged = measureOrder.find((one) => one === key);
   if (judged === undefined) return nothing;
-  return html`<br /><span class="quiet">${measureAim(judged, report.settings)}</span>`;
+  return html`<br /><span class="quiet">${measureAim(judged, report.settings, report.heights)}</span>`;
 }

@@ -2,6 +2,7 @@ import { square } from '../exact';
 import type { GridBar } from '../exercises/types';
 import { kindCode, who } from './codes';
 import type { Evidence } from './evidence';
+import { accentHeightLimit, linesIn } from './heights';
 import { limitOf } from './limits';
 import type { BarReport, Broke } from './types';
 
@@ -58,14 +59,19 @@ function brokenIn(evidence: Evidence, bar: GridBar): Broke[] {
     gapMs += graded.grid.slots[i].gapMs;
     n++;
   }
-  for (const { accents, softs } of levels) {
-    if (accents.length === 0 || softs.length === 0) continue;
+  levels.forEach(({ accents, softs }, surface) => {
+    if (accents.length === 0 || softs.length === 0) return;
     accents.sort(ascending);
     softs.sort(ascending);
     const clips = evidence.clipping.touches({ variation: evidence.variation[bar.firstSlot] });
-    if (!clips && middle(accents) - middle(softs) < settings['contrast.holds']) broke.push('contrast');
+    const lines = linesIn(evidence, { surface });
+    const isClear =
+      lines === undefined
+        ? middle(accents) - middle(softs) >= settings['contrast.holds']
+        : middle(accents) >= accentHeightLimit(lines).holds;
+    if (!clips && !isClear) broke.push('contrast');
     if (softs[softs.length - 1] > accents[0]) broke.push('order');
-  }
+  });
   if (n > 0) {
     const limitMs = settings['held.scatterFactor'] * limitOf('scatter', settings, gapMs / n).holds;
     if (Math.sqrt(squares / n) > limitMs) broke.push('scatter');

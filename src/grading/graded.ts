@@ -3,6 +3,7 @@ import type { Alignment } from '../alignment/types';
 import type { Grid } from '../exercises/types';
 import type { Limits, Settings } from '../settings';
 import type { Stroke } from '../stroke';
+import type { HandLines } from './heights';
 
 /** What the feet played, apart from the hands. */
 export interface FeetPlayed {
@@ -29,6 +30,8 @@ export interface Graded {
   readonly cycles: { readonly due: number; readonly played: number };
   /** Names of surfaces whose levels may be compared with each other; left out: none. */
   readonly trimmed?: ReadonlySet<string>;
+  /** Of every hand on every surface it plays; left out where the rig has not learned them all. */
+  readonly heights?: readonly HandLines[];
   /** Left out where the phrase has no feet. */
   readonly feet?: FeetPlayed;
 }

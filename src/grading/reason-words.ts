@@ -1,4 +1,5 @@
 import type { Hand } from '../stroke';
+import { accentAimWords, heightWords, softAimWords, type HeightLines } from './heights';
 import { dB, fixed, ms, percent, short } from './number-words';
 import type { Figure, JudgedKey, Measures, Report } from './types';
 import { figureOf } from './weakest';
@@ -16,6 +17,8 @@ export interface Telling {
   /** What `softness` and `softSpread` speak of: the ghost notes where the phrase has both. */
   readonly softest: 'tap' | 'ghost note' | 'soft stroke';
   readonly settings: Report['settings'];
+  /** Where the rig has learned them: then softness and contrast speak of them first. */
+  readonly heights?: HeightLines;
 }
 
 const handWord: Readonly<Record<Hand, string>> = { R: 'right', L: 'left' };
@@ -32,7 +35,7 @@ export function reasonWords(key: JudgedKey, measures: Measures, telling: Telling
 }
 
 function wordsOf(key: Exclude<JudgedKey, 'seam'>, figure: Figure, value: number, telling: Telling): string {
-  const { soft, softest, settings } = telling;
+  const { soft, softest, settings, heights } = telling;
   const aim = (words: string): string => (telling.aims ? `; the aim is ${words}` : '');
   switch (key) {
     case 'complete':
@@ -50,10 +53,17 @@ function wordsOf(key: Exclude<JudgedKey, 'seam'>, figure: Figure, value: number,
     case 'softRange':
       return `${ofHand(`${soft}s`, figure.hand, telling)} differ by ${dB(value)} from place to place`;
     case 'softness':
+      if (heights !== undefined) {
+        return `the ${softest}s sit ${heightWords(value, heights)}${aim(softAimWords(heights))}`;
+      }
       return `the ${softest}s sit at ${dB(value)}${aim(`${short(settings['softness.holds'])} dB or softer`)}`;
     case 'ghostContrast':
       return `the ghost notes are ${louder(-value, 'the taps')}${aim(`${short(settings['ghostContrast.holds'])} dB or more`)}`;
     case 'contrast':
+      if (heights !== undefined && figure.accentDb !== undefined) {
+        const apart = `${figure.atLeast ? 'at least ' : ''}${louder(value, `the ${soft}s`)}`;
+        return `the accents sit ${heightWords(figure.accentDb, heights)}, ${apart}${aim(accentAimWords(heights))}`;
+      }
       return `the accents are ${figure.atLeast ? 'at least ' : ''}${louder(value, `the ${soft}s`)}${aim(`${short(settings['contrast.holds'])} dB or more`)}`;
     case 'clarity':
       return `an accent is louder than a ${soft} in ${fixed(100 * value, 0)} of 100 pairs`;

@@ -6,6 +6,7 @@ import { gather, type Evidence } from './evidence';
 import { feetReport } from './feet-report';
 import { farthestSlot } from './farthest-slot';
 import type { Graded } from './graded';
+import { linesIn } from './heights';
 import { sentenceOf, verdictWords, type Unworded } from './sentence';
 import { slotReports } from './slot-reports';
 import { madSpread, median } from './statistics';
@@ -24,6 +25,7 @@ export function reportOf(graded: Graded): Report {
   const evidence = gather(graded);
   const tallies = tallied(evidence);
   const fits = alignment.misfit === null;
+  const heights = linesIn(evidence, {});
   const ungraded = {
     format: 'evenhand-report',
     version: 1,
@@ -42,6 +44,7 @@ export function reportOf(graded: Graded): Report {
     ...(evidence.surfaces.length > 1
       ? { surfaces: evidence.surfaces.map((name) => name ?? 'surfaces left to the player') }
       : {}),
+    ...(heights === undefined ? {} : { heights }),
   } as const;
   const slots = slotReports(graded);
   const feet = fits ? feetReport(evidence) : undefined;

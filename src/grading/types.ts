@@ -3,6 +3,7 @@ import type { Misfit, Slip } from '../alignment/types';
 import type { Limits, Settings } from '../settings';
 import type { Hand } from '../stroke';
 import type { Db, Ms } from '../units';
+import type { HeightLines } from './heights';
 
 /** Verdict words, the same everywhere. */
 export type Band = 'holds' | 'close' | 'not yet' | 'too few strokes' | 'not measured';
@@ -58,6 +59,8 @@ export interface Figure {
   readonly hand?: Hand;
   /** The surface a figure is of, where the phrase is voiced to several and levels compare within one only. */
   readonly surface?: string;
+  /** Median accent, dB re velocity 127: what `contrast` is judged by where the rig has heights. */
+  readonly accentDb?: Db;
   /** True where clipping makes the value a lower bound. */
   readonly atLeast?: boolean;
 }
@@ -207,6 +210,8 @@ export interface Report {
   readonly slots: readonly SlotReport[];
   /** Classes of surfaces within which alone levels were compared; absent where there is one, as without a voicing. */
   readonly surfaces?: readonly string[];
+  /** The rig's own low, half and full, mean of both hands; absent where it has not learned them. */
+  readonly heights?: HeightLines;
   /** Absent where the phrase has no feet, and where the take doesn't fit its grid. */
   readonly feet?: FeetReport;
   readonly weakest: Weakest | null;

@@ -1,4 +1,5 @@
 import type { Settings } from '../settings';
+import { accentAimWords, softAimWords, type HeightLines } from './heights';
 import { count, dB, fixed, ms, percent, short } from './number-words';
 import type { Band, Figure, JudgedKey, MeasureKey, Report, SeamFigure } from './types';
 import { weakestFirst } from './weakest';
@@ -45,9 +46,12 @@ export function measureUnit(key: MeasureKey): string {
 
 /**
  * Where a measure holds, as an aim.
+ * @param heights the report's, where the rig has learned them
  * @example measureAim('leakBefore', settingsOf('working')) // => aim under 2 dB
  */
-export function measureAim(key: JudgedKey, settings: Settings): string {
+export function measureAim(key: JudgedKey, settings: Settings, heights?: HeightLines): string {
+  if (heights !== undefined && key === 'softness') return `aim ${softAimWords(heights)}`;
+  if (heights !== undefined && key === 'contrast') return `aim accents ${accentAimWords(heights)}`;
   switch (key) {
     case 'complete':
       return `aim ${short(100 * settings['complete.holds'])} % or more`;
@@ -150,7 +154,9 @@ export function strengthWords(report: Report): string {
   if (report.surfaces !== undefined) {
     parts.push(`Levels compared only within each of: ${report.surfaces.join(', ')}.`);
   }
-  parts.push('Levels are dB re velocity 127, not set to this rig.');
+  parts.push(
+    `Levels are dB re velocity 127, ${report.heights === undefined ? 'not set to this rig' : 'set to this rig’s low, half and full'}.`,
+  );
   return parts.join(' ');
 }
 

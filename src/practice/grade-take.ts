@@ -17,6 +17,7 @@ import type { Ms } from '../units';
 import { bothDueIn } from './both-due';
 import { extentOf, type Extent } from './extent';
 import { playedBars } from './played-bars';
+import { heightsOf, withSpotTrims } from './rig-heights';
 import { apartOn, rigAsVoiced, trimmedNames } from './voiced-rig';
 
 /**
@@ -30,13 +31,14 @@ export function gradeTake(take: Take): Report {
   const rig = rigAsVoiced(take.rig, take.phrase, cycle);
   const { labels, strokes } = condition(rig, settings, take.hits, bothDueOf(take, rig, settings, cycle));
   const { grid, played, feet, alignment } = alignTake({ ...take, rig }, strokes, settings);
+  const heights = heightsOf(rig, grid);
   return reportOf({
     takeId: take.id,
     limits: take.limits,
     settings,
     hands: handsOf(rig),
     grid,
-    strokes: played,
+    strokes: withSpotTrims(rig, grid, played, alignment),
     alignment,
     conditioning: {
       forerunners: countOf(labels, 'forerunner') + countOf(labels, 'zone'),
@@ -45,6 +47,7 @@ export function gradeTake(take: Take): Report {
     },
     cycles: { due: take.phrase.cycles, played: grid.bars.length / grid.barsPerCycle },
     trimmed: trimmedNames(rig, grid),
+    ...(heights === undefined ? {} : { heights }),
     ...(feet === undefined ? {} : { feet }),
   });
 }

@@ -1,17 +1,25 @@
 import type { Kind } from '../../exercises/types';
 import { soft, type Scope } from '../codes';
 import { bySurface, dueOfKinds, type Evidence } from '../evidence';
-import { clarityEstimate, medianDifference, medianEstimate, spreadEstimate } from '../intervals';
+import { accentHeightLimit, linesIn, softHeightLimit, type HeightLines } from '../heights';
+import {
+  clarityEstimate,
+  medianDifference,
+  medianEstimate,
+  spreadEstimate,
+  type Estimate,
+} from '../intervals';
 import { limitOf } from '../limits';
 import type { Figure } from '../types';
-import { judgedIfEnough, unjudged } from '../verdict';
+import { judged, judgedIfEnough, unjudged } from '../verdict';
 
 const accents: readonly Kind[] = ['accent'];
 
 /**
  * Median level of the soft strokes, dB re velocity 127; of the ghost notes alone where the phrase has taps and ghosts.
  * Lower is softer. Wrong hands stay in, except in a hand's own row. Under 4 strokes: too few. Ends of the interval:
- * exact bootstrap distribution of the median.
+ * exact bootstrap distribution of the median. Where the rig has heights it is judged against them: half-way from low
+ * to half holds, over half is not yet.
  * @returns undefined where no such stroke is due
  * @example taps of velocity 40 and no others: 40·log10(40/127) = -20.07 dB, which holds (-16 or softer)
  * Source: common practice.
@@ -21,11 +29,12 @@ export function softness(evidence: Evidence, scope: Scope): Figure | undefined {
   if (dueOfKinds(evidence, scope, kinds) === 0) return undefined;
   const levels = evidence.levels.select(scope, kinds);
   const { settings } = evidence.graded;
+  const lines = linesIn(evidence, scope);
   return judgedIfEnough(
     () => medianEstimate(levels),
     [levels.n],
     settings['few.group'],
-    () => limitOf('softness', settings, 0),
+    () => (lines === undefined ? limitOf('softness', settings, 0) : softHeightLimit(lines)),
   );
 }
 
@@ -40,7 +49,8 @@ export function ghostContrast(evidence: Evidence, scope: Scope): Figure | undefi
 
 /**
  * Median accent minus median soft stroke (taps and ghosts), dB; positive: accents louder. Under 4 of either: too few.
- * Where accents clip it is "at least" the value: it can hold, and has no verdict where it doesn't.
+ * Where the rig has heights the verdict is the accents' median's (`accentDb`): half-way from half to full holds, under
+ * half is not yet. Where accents clip it is "at least" the value: it can hold, and has no verdict where it doesn't.
  * @example accents of velocity 127 over taps of 64: 11.9 dB, just short of the 12 that hold
  * Source: common practice.
  */
@@ -132,13 +142,22 @@ function medianGap(
   return withinSurface(evidence, scope, [louder, softer], (within) => {
     const loud = evidence.levels.select(within, louder);
     const quiet = evidence.levels.select(within, softer);
-    return judgedIfEnough(
+    const lines = key === 'contrast' ? linesIn(evidence, within) : undefined;
+    const figure = judgedIfEnough(
       () => medianDifference(loud, quiet),
       [loud.n, quiet.n],
       settings['few.group'],
       () => limitOf(key, settings, 0),
     );
+    return lines === undefined ? figure : byHeights(figure, medianEstimate(loud), lines);
   });
+}
+
+/** The contrast with the verdict that the accents' median has between the rig's heights. */
+function byHeights(figure: Figure, accent: Estimate | undefined, lines: HeightLines): Figure {
+  if (figure.value === null || accent === undefined) return figure;
+  const { value, interval, n } = figure;
+  return { ...judged(accent, n, accentHeightLimit(lines)), value, interval, accentDb: accent.value };
 }
 
 /**

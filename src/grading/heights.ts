@@ -1,0 +1,89 @@
+import type { Hand } from '../stroke';
+import type { Db } from '../units';
+import type { Scope } from './codes';
+import type { Evidence } from './evidence';
+import type { Limit } from './limits';
+import { dB } from './number-words';
+
+/** A player's own low, half and full strokes, dB re velocity 127, trims in them as in the strokes. */
+export interface HeightLines {
+  readonly low: Db;
+  readonly half: Db;
+  readonly full: Db;
+}
+
+/** Those of one hand on one surface, by the name that the grid's slots have for it; null where the phrase has none. */
+export interface HandLines extends HeightLines {
+  readonly hand: Hand;
+  readonly surface: string | null;
+}
+
+/**
+ * The lines that levels in a scope stand between: the mean of those of its hands, on its surface where one is named.
+ * @returns undefined where the rig has learned no heights
+ */
+export function linesIn({ graded, surfaces }: Evidence, scope: Scope): HeightLines | undefined {
+  const { heights } = graded;
+  if (heights === undefined) return undefined;
+  const ofHand = heights.filter(({ hand }) => scope.hand === undefined || hand === scope.hand);
+  const name = scope.surface === undefined ? null : surfaces[scope.surface];
+  const there = ofHand.filter(({ surface }) => name !== null && surface === name);
+  return meanLines(there.length > 0 ? there : ofHand);
+}
+
+/**
+ * The mean of several hands' or surfaces' lines. @returns undefined of none
+ * @example meanLines([{ low: -24, half: -14, full: -4 }, { low: -22, half: -12, full: -6 }])
+ * // => { low: -23, half: -13, full: -5 }
+ */
+export function meanLines(all: readonly HeightLines[]): HeightLines | undefined {
+  if (all.length === 0) return undefined;
+  const mean = (of: (lines: HeightLines) => Db): Db =>
+    all.reduce((sum, lines) => sum + of(lines), 0) / all.length;
+  return { low: mean(({ low }) => low), half: mean(({ half }) => half), full: mean(({ full }) => full) };
+}
+
+/**
+ * Soft strokes: ideal at *low*, hold up to half-way from low to half, *not yet* over half. Source: grading.md section 1.
+ * @example softHeightLimit({ low: -24, half: -14, full: -4 }) // => { ideal: -24, holds: -19, notYet: -14, twoSided: false }
+ */
+export function softHeightLimit({ low, half }: HeightLines): Limit {
+  return { ideal: low, holds: (low + half) / 2, notYet: half, twoSided: false };
+}
+
+/**
+ * Accents: ideal at *full*, hold from half-way from half to full, *not yet* under half. Source: grading.md section 1.
+ * @example accentHeightLimit({ low: -24, half: -14, full: -4 }) // => { ideal: -4, holds: -9, notYet: -14, twoSided: false }
+ */
+export function accentHeightLimit({ half, full }: HeightLines): Limit {
+  return { ideal: full, holds: (half + full) / 2, notYet: half, twoSided: false };
+}
+
+/** A level this near to a line, in parts of the way to the next, is at it. */
+const AT_LINE = 0.15;
+
+/**
+ * Where a level stands, height first and dB second.
+ * @example heightWords(-19, { low: -24, half: -14, full: -4 }) // => between low and half (−19.0 dB)
+ * @example heightWords(-13, { low: -24, half: -14, full: -4 }) // => at half (−13.0 dB)
+ * @example heightWords(-2, { low: -24, half: -14, full: -4 }) // => over full (−2.0 dB)
+ */
+export function heightWords(level: Db, lines: HeightLines): string {
+  return `${placeOf(level, lines)} (${dB(level)})`;
+}
+
+function placeOf(level: Db, { low, half, full }: HeightLines): string {
+  const [nearLow, nearFull] = [AT_LINE * (half - low), AT_LINE * (full - half)];
+  if (level < low - nearLow) return 'under low';
+  if (level <= low + nearLow) return 'at low';
+  if (level < half - nearLow) return 'between low and half';
+  if (level <= half + nearFull) return 'at half';
+  if (level < full - nearFull) return 'between half and full';
+  return level <= full + nearFull ? 'at full' : 'over full';
+}
+
+/** The aims, in words. */
+export const softAimWords = (lines: HeightLines): string =>
+  `half-way from low to half (${dB(softHeightLimit(lines).holds)}) or softer`;
+export const accentAimWords = (lines: HeightLines): string =>
+  `half-way from half to full (${dB(accentHeightLimit(lines).holds)}) or louder`;
