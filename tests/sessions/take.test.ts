@@ -41,7 +41,7 @@ describe('a take file', () => {
     expect(readTake(writeTake(readTake(JSON.stringify(file))))).toEqual(file);
   });
 
-  it('keeps what is not graded yet: feet, ramps, dyn, roles, voicing', () => {
+  it('keeps feet, swing, ramps, dyn, roles and voicing', () => {
     const file = JSON.parse(writeTake(take));
     file.phrase.feet = 'K---H---';
     file.phrase.swing = 0.6;
