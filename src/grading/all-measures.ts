@@ -9,12 +9,13 @@ import { termFigure } from './measures/soft-strokes';
 import { accentStretch, asynchrony, doubleGap, lag, scatter, shape } from './measures/timing';
 import type { Tally } from './tally';
 import type { Figure, Measures } from './types';
+import { unjudged } from './verdict';
 
 /** Every measure of the take or of a variation that applies to it. */
 export function measuresOf(evidence: Evidence, scope: Scope, tally: Tally): Measures {
   const terms = termFigures(evidence, scope);
   const seams = seam(evidence, scope);
-  return {
+  const all: Measures = {
     complete: complete(tally, evidence.graded.settings),
     scatter: scatter(evidence, scope),
     ...terms,
@@ -40,11 +41,12 @@ export function measuresOf(evidence: Evidence, scope: Scope, tally: Tally): Meas
       accentStretch: accentStretch(evidence, scope),
     }),
   };
+  return evidence.graded.clumped === true ? withoutTiming(all) : all;
 }
 
 /** The measures that a hand has by itself. Strokes in the wrong hand are in neither row. */
 export function handMeasures(evidence: Evidence, scope: Scope): Measures {
-  return {
+  const all: Measures = {
     scatter: scatter(evidence, scope),
     ...termFigures(evidence, scope),
     ...present({
@@ -60,6 +62,32 @@ export function handMeasures(evidence: Evidence, scope: Scope): Measures {
       asynchrony: asynchrony(evidence, scope),
       shape: shape(evidence, scope),
     }),
+  };
+  return evidence.graded.clumped === true ? withoutTiming(all) : all;
+}
+
+const timingKeys = [
+  'scatter',
+  'doubleGap',
+  'lag',
+  'flamEvenness',
+  'flamGap',
+  'asynchrony',
+  'shape',
+  'accentStretch',
+] as const;
+
+/** Of clumped time stamps nothing that is made of times is measured. */
+function withoutTiming(measures: Measures): Measures {
+  const untold = timingKeys.flatMap((key) => {
+    const figure = measures[key];
+    return figure === undefined ? [] : [[key, unjudged('not measured', figure.n)] as const];
+  });
+  const { seam: seams } = measures;
+  return {
+    ...measures,
+    ...Object.fromEntries(untold),
+    ...(seams ? { seam: { ...seams, ms: unjudged('not measured', seams.ms.n) } } : {}),
   };
 }
 

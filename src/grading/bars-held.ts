@@ -72,7 +72,7 @@ function brokenIn(evidence: Evidence, bar: GridBar): Broke[] {
     if (!clips && !isClear) broke.push('contrast');
     if (softs[softs.length - 1] > accents[0]) broke.push('order');
   });
-  if (n > 0) {
+  if (n > 0 && graded.clumped !== true) {
     const limitMs = settings['held.scatterFactor'] * limitOf('scatter', settings, gapMs / n).holds;
     if (Math.sqrt(squares / n) > limitMs) broke.push('scatter');
   }

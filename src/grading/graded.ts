@@ -3,7 +3,9 @@ import type { Alignment } from '../alignment/types';
 import type { Grid } from '../exercises/types';
 import type { Limits, Settings } from '../settings';
 import type { Stroke } from '../stroke';
+import type { Db } from '../units';
 import type { HandLines } from './heights';
+import type { AfterAccentNote } from './types';
 
 /** What the feet played, apart from the hands. */
 export interface FeetPlayed {
@@ -30,6 +32,12 @@ export interface Graded {
   readonly cycles: { readonly due: number; readonly played: number };
   /** Names of surfaces whose levels may be compared with each other; left out: none. */
   readonly trimmed?: ReadonlySet<string>;
+  /** How far trims may leave a right hand off a left one, dB; left out where nothing was trimmed. */
+  readonly balanceLeftDb?: Db;
+  /** What the pads do to taps right after accents at this tempo; left out where nothing is known. */
+  readonly afterAccent?: readonly AfterAccentNote[];
+  /** True where time stamps come in clumps: levels are graded, timing is not. */
+  readonly clumped?: boolean;
   /** Of every hand on every surface it plays; left out where the rig has not learned them all. */
   readonly heights?: readonly HandLines[];
   /** Left out where the phrase has no feet. */

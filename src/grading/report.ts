@@ -44,6 +44,9 @@ export function reportOf(graded: Graded): Report {
     ...(evidence.surfaces.length > 1
       ? { surfaces: evidence.surfaces.map((name) => name ?? 'surfaces left to the player') }
       : {}),
+    ...(graded.balanceLeftDb === undefined ? {} : { balanceLeftDb: graded.balanceLeftDb }),
+    ...(graded.afterAccent === undefined ? {} : { afterAccent: graded.afterAccent }),
+    ...(graded.clumped === true ? { clumped: true as const } : {}),
     ...(heights === undefined ? {} : { heights }),
   } as const;
   const slots = slotReports(graded);

@@ -183,6 +183,14 @@ export interface FeetReport {
 }
 
 /** `evenhand-report`, version 1: grading.md section 9. */
+/** What a pad does to a tap this soon after an accent: `db` louder (negative: softer) than a low stroke, pad and hand in one. */
+export interface AfterAccentNote {
+  /** Name of the surface. */
+  readonly surface: string;
+  readonly withinMs: Ms;
+  readonly db: Db;
+}
+
 export interface Report {
   readonly format: 'evenhand-report';
   readonly version: 1;
@@ -210,6 +218,12 @@ export interface Report {
   readonly slots: readonly SlotReport[];
   /** Classes of surfaces within which alone levels were compared; absent where there is one, as without a voicing. */
   readonly surfaces?: readonly string[];
+  /** A balance finer than this is not told by the rig's trims; absent where nothing was trimmed. */
+  readonly balanceLeftDb?: Db;
+  /** Absent where nothing is known, or the phrase is slower than that. */
+  readonly afterAccent?: readonly AfterAccentNote[];
+  /** True where time stamps came in clumps: timing is not graded. Absent otherwise. */
+  readonly clumped?: true;
   /** The rig's own low, half and full, mean of both hands; absent where it has not learned them. */
   readonly heights?: HeightLines;
   /** Absent where the phrase has no feet, and where the take doesn't fit its grid. */

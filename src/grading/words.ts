@@ -154,10 +154,24 @@ export function strengthWords(report: Report): string {
   if (report.surfaces !== undefined) {
     parts.push(`Levels compared only within each of: ${report.surfaces.join(', ')}.`);
   }
+  parts.push(...padWords(report));
   parts.push(
     `Levels are dB re velocity 127, ${report.heights === undefined ? 'not set to this rig' : 'set to this rig’s low, half and full'}.`,
   );
   return parts.join(' ');
+}
+
+/** What the rig cannot tell. */
+function padWords({ clumped, balanceLeftDb, afterAccent }: Report): readonly string[] {
+  const words = clumped ? ['Time stamps came in clumps, as over wireless MIDI: timing is not graded.'] : [];
+  if (balanceLeftDb !== undefined)
+    words.push(`A balance finer than ${dB(balanceLeftDb)} is not told by this rig.`);
+  for (const { surface, withinMs, db } of afterAccent ?? []) {
+    words.push(
+      `At this tempo leak after is pad and hand in one: on ${surface} a tap within ${ms(withinMs)} after an accent reads ${dB(Math.abs(db))} ${db < 0 ? 'softer' : 'louder'} than a low stroke.`,
+    );
+  }
+  return words;
 }
 
 const handsWords: Readonly<Record<Report['hands'], string>> = {

@@ -17,6 +17,7 @@ import type { Ms } from '../units';
 import { bothDueIn } from './both-due';
 import { extentOf, type Extent } from './extent';
 import { playedBars } from './played-bars';
+import { rigDoubts } from './rig-doubts';
 import { heightsOf, withSpotTrims } from './rig-heights';
 import { apartOn, rigAsVoiced, trimmedNames } from './voiced-rig';
 
@@ -48,6 +49,7 @@ export function gradeTake(take: Take): Report {
     cycles: { due: take.phrase.cycles, played: grid.bars.length / grid.barsPerCycle },
     trimmed: trimmedNames(rig, grid),
     ...(heights === undefined ? {} : { heights }),
+    ...rigDoubts(rig, grid, take.hits),
     ...(feet === undefined ? {} : { feet }),
   });
 }

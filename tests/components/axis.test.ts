@@ -57,6 +57,14 @@ describe('the bands', () => {
     expect(bandOf('tap', working, true)).toEqual({ fromDb: -19, toDb: -11 });
   });
 
+  // grading.md section 1: soft strokes to half-way from low to half, accents from half-way from half to full
+  it('of a rig that has learned heights end half-way between its lines, whatever the limits', () => {
+    const learned = { low: -38, half: -20, full: -8 };
+    expect(bandOf('tap', settingsOf('recital'), false, learned)).toEqual({ fromDb: null, toDb: -29 });
+    expect(bandOf('accent', working, false, learned)).toEqual({ fromDb: -14, toDb: null });
+    expect(bandOf('tap', working, true, learned)).toEqual({ fromDb: -33, toDb: -24 });
+  });
+
   it('says by how much a stroke is out, negative where it is too soft', () => {
     expect(outsideDb(-13, bandOf('tap', working, false))).toBe(3);
     expect(outsideDb(-30, bandOf('tap', working, false))).toBe(0);

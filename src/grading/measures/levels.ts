@@ -1,3 +1,4 @@
+import { square } from '../../exact';
 import type { Kind } from '../../exercises/types';
 import { soft, type Scope } from '../codes';
 import { bySurface, dueOfKinds, type Evidence } from '../evidence';
@@ -84,6 +85,7 @@ export function clarity(evidence: Evidence, scope: Scope): Figure | undefined {
 /**
  * Median right minus median left within the soft strokes, dB; positive: right louder. Where the phrase has taps and
  * ghosts, within the one of which both hands have more. Wrong hands are left out. Under 4 of a hand: too few.
+ * What the rig's trims leave widens the interval; where that alone reaches the limit it is not measured.
  * @returns undefined where one hand has no soft stroke due
  * @example right taps at -18, left taps at -21: +3 dB, close (2.5 holds, 5 is not yet)
  * Source: common practice.
@@ -214,14 +216,18 @@ function balance(
   ] as const;
   if (dueOfKinds(evidence, right, kinds) === 0 || dueOfKinds(evidence, left, kinds) === 0) return undefined;
   const { settings } = evidence.graded;
+  const leftDb = evidence.graded.balanceLeftDb ?? 0;
   const figureOf = (within: Scope): Figure => {
     const ofRight = evidence.levels.select({ ...within, hand: 'R' }, kinds);
     const ofLeft = evidence.levels.select({ ...within, hand: 'L' }, kinds);
+    const n = [ofRight.n, ofLeft.n];
+    const limit = limitOf(key, settings, 0);
+    if (leftDb >= limit.holds) return unjudged('not measured', n);
     return judgedIfEnough(
-      () => medianDifference(ofRight, ofLeft),
-      [ofRight.n, ofLeft.n],
+      () => widened(medianDifference(ofRight, ofLeft), leftDb),
+      n,
       settings['few.group'],
-      () => limitOf(key, settings, 0),
+      () => limit,
     );
   };
   const scopes = bySurface(evidence, scope);
@@ -229,6 +235,14 @@ function balance(
   const hasBoth = (within: Scope): boolean =>
     (['R', 'L'] as const).every((hand) => dueOfKinds(evidence, { ...within, hand }, kinds) > 0);
   return worstSurface(evidence, scopes.filter(hasBoth), figureOf, 2);
+}
+
+/** An estimate with what the trims leave in its interval: both doubts are independent. */
+function widened(estimate: Estimate | undefined, leftDb: number): Estimate | undefined {
+  if (estimate === undefined || leftDb === 0) return estimate;
+  const { value, interval } = estimate;
+  const reach = (end: number): number => Math.sqrt(square(value - end) + square(leftDb));
+  return { value, interval: [value - reach(interval[0]), value + reach(interval[1])] };
 }
 
 function spread(

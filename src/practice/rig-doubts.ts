@@ -1,0 +1,48 @@
+import type { Grid } from '../exercises/types';
+import type { AfterAccentNote } from '../grading/types';
+import type { Rig, Surface, Take } from '../sessions/types';
+import type { Db, Ms } from '../units';
+
+/** What a rig that has learned itself cannot tell, of a take. Nothing, for one that has not. */
+export interface RigDoubts {
+  readonly balanceLeftDb?: Db;
+  readonly afterAccent?: readonly AfterAccentNote[];
+  readonly clumped?: boolean;
+}
+
+/** A pad that adds less than this to a tap after an accent is not worth a word. Common practice. */
+const WORTH_DB: Db = 1;
+
+export function rigDoubts(rig: Rig, grid: Grid, hits: Take['hits']): RigDoubts {
+  const ofHands = rig.surfaces.filter(({ foot }) => foot === undefined);
+  const left = ofHands.flatMap(({ spots, trimLeftDb }) => spots?.leftDb ?? trimLeftDb ?? []);
+  const gapMs = soonestAfterAccentMs(grid);
+  const notes = ofHands.flatMap((surface) => afterAccentNote(surface, gapMs));
+  const isClumped = rig.clumpedPorts?.some((name) => hits.some(({ port }) => port === name)) === true;
+  return {
+    ...(left.length === 0 ? {} : { balanceLeftDb: Math.max(...left) }),
+    ...(notes.length === 0 ? {} : { afterAccent: notes }),
+    ...(isClumped ? { clumped: true } : {}),
+  };
+}
+
+function afterAccentNote({ name, afterAccent }: Surface, gapMs: Ms): readonly AfterAccentNote[] {
+  if (afterAccent === undefined || gapMs > afterAccent.withinMs) return [];
+  const { db, withinMs } = afterAccent;
+  return Math.abs(db) < WORTH_DB ? [] : [{ surface: name, withinMs, db }];
+}
+
+/** The shortest time from an accent to the same hand's next stroke, where that is a soft one; infinite without any. */
+function soonestAfterAccentMs({ slots }: Grid): Ms {
+  let soonest = Infinity;
+  const accentAt = new Map<string, Ms>();
+  for (const { hand, kind, atMs } of slots) {
+    const accent = accentAt.get(hand);
+    if (kind === 'accent') accentAt.set(hand, atMs);
+    else {
+      if (accent !== undefined) soonest = Math.min(soonest, atMs - accent);
+      accentAt.delete(hand);
+    }
+  }
+  return soonest;
+}
