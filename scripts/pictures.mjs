@@ -9,7 +9,7 @@ const FOLDER = '.pictures';
 const PLAYED_MS = 26_000;
 mkdirSync(FOLDER, { recursive: true });
 
-const server = await preview({ preview: { port: 4199, strictPort: true }, logLevel: 'error' });
+const server = await preview({ preview: { port: 4199 }, logLevel: 'error' });
 const browser = await chromium.launch({
   executablePath: findOrInstallChromium(),
   args: ['--no-sandbox', '--disable-background-networking'],
@@ -22,7 +22,7 @@ async function pictures(colorScheme, width) {
   page.on('pageerror', (error) => process.stderr.write(`page error: ${error.message}\n`));
   const shot = (name, fullPage = true) =>
     page.screenshot({ path: `${FOLDER}/${name}-${colorScheme}-${width}.png`, fullPage });
-  await page.goto('http://127.0.0.1:4199/');
+  await page.goto(`http://127.0.0.1:${server.httpServer.address().port}/`);
   await page.waitForSelector('evenhand-phrase-screen');
   await shot('phrase');
   await page.getByRole('button', { name: /play this/i }).click();

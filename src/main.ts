@@ -1,17 +1,16 @@
 import { render } from 'lit';
 import { audioClick } from './click/audio-click';
 import { audioOut } from './click/web-audio';
-import type { EvenhandEvents } from './components/events';
 import { page } from './components/page';
 import { bundledTakes } from './desk/bundled';
 import type { Desk } from './desk/desk';
 import { hearing } from './desk/hearing';
-import { phraseDesk } from './desk/phrases';
+import { phraseDesk, phraseWires } from './desk/phrases';
 import { playing } from './desk/playing';
-import { takeDesk } from './desk/takes';
+import { takeDesk, takeWires } from './desk/takes';
 import { InputError } from './errors';
 import { midiAllowed, midiDoor } from './midi/web-midi';
-import { gradeTake } from './practice/grade-take';
+import type { Commands, On } from './practice/commands';
 import { bundledNameOf, firstSitting, next, type Said, type Sitting } from './practice/sitting';
 import { openStore, type BrowserStore } from './sessions/browser-store';
 import { memoryStore } from './sessions/memory-store';
@@ -33,13 +32,11 @@ const desk: Desk = {
     desk.say({ kind: 'problem', problem: error instanceof Error ? error.message : String(error) });
     if (!(error instanceof InputError)) throw error;
   },
+  attempt(work) {
+    work().catch(desk.trouble);
+  },
 };
-const { say } = desk;
-
-/** Work that may fail, begun from a command. */
-function attempt(work: () => Promise<void>): void {
-  work().catch(desk.trouble);
-}
+const { say, attempt } = desk;
 
 const door = midiDoor();
 const takes = takeDesk(desk);
@@ -69,12 +66,9 @@ async function takeFiles(files: readonly File[]): Promise<void> {
 
 // Commands of the page.
 
-function on<Name extends keyof EvenhandEvents>(
-  name: Name,
-  handler: (detail: EvenhandEvents[Name]) => void,
-): void {
-  root.addEventListener(name, (event) => handler((event as CustomEvent<EvenhandEvents[Name]>).detail));
-}
+const on: On = (name, handler) => {
+  root.addEventListener(name, (event) => handler((event as CustomEvent<Commands[typeof name]>).detail));
+};
 
 on('go', ({ screen }) =>
   attempt(async () => {
@@ -86,21 +80,9 @@ on('go', ({ screen }) =>
 on('files', ({ files }) => attempt(() => takeFiles(files)));
 on('dismiss', () => say({ kind: 'problem', problem: '' }));
 
-on('phrase', ({ name }) => say({ kind: 'phrase', name }));
-on('build', ({ change }) => say({ kind: 'build', change }));
-on('bars', (change) => say({ kind: 'bars', change }));
-on('sticking', ({ text }) => say({ kind: 'typed', text }));
-on('tempo', ({ bpm }) => say({ kind: 'tempo', bpm }));
-on('cycles', ({ cycles }) => say({ kind: 'cycles', cycles }));
-on('limits', ({ limits }) => say({ kind: 'limits', limits }));
-on('save-phrase', ({ name }) => attempt(() => phrases.save(name)));
-on('delete-phrase', ({ name }) => attempt(() => phrases.remove(name)));
-on('open-phrase', ({ name }) => say({ kind: 'phrase', name }));
-on('share-phrase', () => phrases.share());
+phraseWires(on, desk, phrases);
 on('hear', (choice) => hear.start(choice));
 on('hear-stop', () => hear.stop());
-on('sheet', () => say({ kind: 'sheet', open: true }));
-on('sheet-close', () => say({ kind: 'sheet', open: false }));
 on('play', () => {
   hear.stop();
   say({ kind: 'go', screen: 'play' });
@@ -120,25 +102,7 @@ on('strike-anew', () => say({ kind: 'strike anew' }));
 on('start', () => play.start());
 on('stop', () => attempt(stopped));
 
-on('download', ({ id }) =>
-  attempt(async () => {
-    const take = await takes.find(id);
-    if (take !== undefined) takes.download(take);
-  }),
-);
-on('play-again', ({ id }) =>
-  attempt(async () => {
-    const take = await takes.find(id);
-    if (take !== undefined) say({ kind: 'again', take });
-  }),
-);
-on('open-take', ({ id }) =>
-  attempt(async () => {
-    const take = await takes.find(id);
-    if (take !== undefined) say({ kind: 'reviewed', take, report: gradeTake(take) });
-  }),
-);
-on('delete-take', ({ id }) => attempt(() => takes.remove(id)));
+takeWires(on, desk, takes);
 
 // News of the world.
 

@@ -1,6 +1,7 @@
 import { css, html, LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
-import { tell, type Screen } from './events';
+import type { Screen } from '../practice/sitting';
+import { tell } from './events';
 import { look } from './look';
 
 const screens: readonly { readonly screen: Screen; readonly name: string }[] = [

@@ -1,12 +1,13 @@
 import { css, html, LitElement } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
-import { tell, type EvenhandEvents } from './events';
+import type { Commands } from '../practice/commands';
+import { tell, tellParent } from './events';
 import { look } from './look';
 
 /** How the bars of a phrase are shown. */
 export type PhraseView = 'sticking' | 'notation';
 
-type Hear = EvenhandEvents['hear'];
+type Hear = Commands['hear'];
 
 const hands: readonly (readonly [Hear['hand'], string])[] = [
   ['both', 'both hands'],
@@ -87,7 +88,7 @@ export class PhraseTools extends LitElement {
                 type="radio"
                 name="view"
                 .checked=${view === this.view}
-                @change=${() => tell(this, 'view', { view })}
+                @change=${() => tellParent(this, 'view', { view })}
               />${view}</label
             >`,
         )}

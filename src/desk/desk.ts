@@ -9,4 +9,6 @@ export interface Desk {
   readonly store: () => BrowserStore;
   /** Bad input becomes the problem line; anything else is a fault of ours and stays an error. */
   readonly trouble: (error: unknown) => void;
+  /** Work that may fail, begun from a command. */
+  readonly attempt: (work: () => Promise<void>) => void;
 }

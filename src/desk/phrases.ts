@@ -1,3 +1,4 @@
+import type { On } from '../practice/commands';
 import { phraseFileFrom, readPhraseFile, writePhraseFile, type PhraseFile } from '../sessions/phrase-file';
 import type { Desk } from './desk';
 import { fileNameOf, saveFile } from './save-file';
@@ -45,4 +46,21 @@ export function phraseDesk({ sitting, say, store }: Desk): PhraseDesk {
       say({ kind: 'open phrase', file: phrase });
     },
   };
+}
+
+/** What the Phrase screen may ask for. */
+export function phraseWires(on: On, { say, attempt }: Desk, phrases: PhraseDesk): void {
+  on('phrase', ({ name }) => say({ kind: 'phrase', name }));
+  on('build', ({ change }) => say({ kind: 'build', change }));
+  on('bars', (change) => say({ kind: 'bars', change }));
+  on('sticking', ({ text }) => say({ kind: 'typed', text }));
+  on('tempo', ({ bpm }) => say({ kind: 'tempo', bpm }));
+  on('cycles', ({ cycles }) => say({ kind: 'cycles', cycles }));
+  on('limits', ({ limits }) => say({ kind: 'limits', limits }));
+  on('save-phrase', ({ name }) => attempt(() => phrases.save(name)));
+  on('delete-phrase', ({ name }) => attempt(() => phrases.remove(name)));
+  on('open-phrase', ({ name }) => say({ kind: 'phrase', name }));
+  on('share-phrase', () => phrases.share());
+  on('sheet', () => say({ kind: 'sheet', open: true }));
+  on('sheet-close', () => say({ kind: 'sheet', open: false }));
 }

@@ -1,4 +1,5 @@
 import { InputError } from '../errors';
+import type { On } from '../practice/commands';
 import { gradeTake } from '../practice/grade-take';
 import { bundledNameOf } from '../practice/sitting';
 import { readTake, writeTake } from '../sessions/take';
@@ -69,6 +70,22 @@ export function takeDesk({ sitting, say, store }: Desk): TakeDesk {
       await list();
     },
   };
+}
+
+/** What Review may ask for. */
+export function takeWires(on: On, { say, attempt }: Desk, takes: TakeDesk): void {
+  function withFound(id: string, act: (take: Take) => void): void {
+    attempt(async () => {
+      const take = await takes.find(id);
+      if (take !== undefined) act(take);
+    });
+  }
+  on('download', ({ id }) => withFound(id, (take) => takes.download(take)));
+  on('play-again', ({ id }) => withFound(id, (take) => say({ kind: 'again', take })));
+  on('open-take', ({ id }) =>
+    withFound(id, (take) => say({ kind: 'reviewed', take, report: gradeTake(take) })),
+  );
+  on('delete-take', ({ id }) => attempt(() => takes.remove(id)));
 }
 
 /** What the list says of a take: its sentence, or why it has none. */

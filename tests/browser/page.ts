@@ -5,6 +5,7 @@ import {
   type BrowserContextOptions,
   type Page,
 } from 'playwright';
+import type { AddressInfo } from 'node:net';
 import { preview, type PreviewServer } from 'vite';
 import { expect } from 'vitest';
 import { installFakeMidi, type FakeMidi } from '../fake-midi';
@@ -41,7 +42,8 @@ export async function openStage(port: number): Promise<Stage> {
   const executablePath = process.env['CHROMIUM_PATH'];
   if (executablePath === undefined)
     throw new Error('CHROMIUM_PATH is not set: run the browser tests by "npm run browser"');
-  const server: PreviewServer = await preview({ preview: { port, strictPort: true }, logLevel: 'error' });
+  const server: PreviewServer = await preview({ preview: { port }, logLevel: 'error' });
+  const { port: open } = server.httpServer.address() as AddressInfo;
   const browser: Browser = await chromium.launch({
     executablePath,
     args: [
@@ -70,7 +72,7 @@ export async function openStage(port: number): Promise<Stage> {
           for (const name of ${JSON.stringify(outputs)}) window.devices[name] = window.fakeMidi.addOutput(name);`);
       }
       if (before !== undefined) await page.addInitScript(before);
-      await page.goto(`http://127.0.0.1:${port}/${path}`);
+      await page.goto(`http://127.0.0.1:${open}/${path}`);
       return page;
     },
     async close() {

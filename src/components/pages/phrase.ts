@@ -1,0 +1,51 @@
+import { html, type TemplateResult } from 'lit';
+import { bundledPhrases } from '../../exercises/phrase';
+import { seamWords } from '../../exercises/seams';
+import type { Sitting } from '../../practice/sitting';
+import type { PhraseFile } from '../../sessions/phrase-file';
+import '../exercise-sheet';
+import '../phrase-screen';
+import { cycleOf } from './cycle';
+import { remembered } from './remembered';
+
+/** The Phrase screen, or the phrase as a sheet to print. */
+export function phrasePage(sitting: Sitting): TemplateResult {
+  return sitting.sheetOpen ? sheet(sitting) : phraseScreen(sitting);
+}
+
+const choicesOf = remembered((saved: readonly PhraseFile[]) => [
+  ...saved.map(({ name }) => ({ name, group: 'saved here' })),
+  ...bundledPhrases.map(({ name, group }) => ({ name, group })),
+]);
+
+const namesOf = remembered((saved: readonly PhraseFile[]) => saved.map(({ name }) => name));
+
+const warningsOf = remembered(seamWords);
+
+function phraseScreen(sitting: Sitting): TemplateResult {
+  const { bars, slots } = cycleOf(sitting.phrase, sitting.bpm);
+  return html`<evenhand-phrase-screen
+    .choices=${choicesOf(sitting.saved)}
+    .saved=${namesOf(sitting.saved)}
+    .build=${sitting.build}
+    .pattern=${sitting.pattern}
+    .beatsPerBar=${sitting.beatsPerBar}
+    .warnings=${warningsOf(sitting.phrase)}
+    .chosen=${sitting.phraseName}
+    .phraseTitle=${sitting.phrase.title}
+    .phrase=${sitting.phrase}
+    .hearing=${sitting.hearing}
+    .bars=${bars}
+    .slots=${slots}
+    .sticking=${sitting.typed}
+    .stickingError=${sitting.typedError}
+    .bpm=${sitting.bpm}
+    .cycles=${sitting.phrase.cycles}
+    .limits=${sitting.limits}
+    .partialsPerBeat=${sitting.partialsPerBeat}
+  ></evenhand-phrase-screen>`;
+}
+
+function sheet({ phrase, bpm }: Sitting): TemplateResult {
+  return html`<evenhand-exercise-sheet .phrase=${phrase} .bpm=${bpm}></evenhand-exercise-sheet>`;
+}

@@ -1,0 +1,76 @@
+import { html, type TemplateResult } from 'lit';
+import type { MidiStatus } from '../../midi/types';
+import { inputOfTake, strikesAsked, type BundledTake, type Sitting } from '../../practice/sitting';
+import type { Strikes } from '../../practice/types';
+import type { Rig } from '../../sessions/types';
+import { settingsOf, type Limits, type Settings } from '../../settings';
+import type { Db } from '../../units';
+import { fixed } from '../numbers';
+import '../play-screen';
+import type { InputChoice, LiveFigure, OutputChoice } from '../types';
+import { cycleOf } from './cycle';
+import { remembered } from './remembered';
+
+/** The Play screen. */
+export function playPage(sitting: Sitting): TemplateResult {
+  const { bars, slots } = cycleOf(sitting.phrase, sitting.bpm);
+  return html`<evenhand-play-screen
+    .bars=${bars}
+    .slots=${slots}
+    .cycles=${sitting.phrase.cycles}
+    .live=${sitting.live}
+    .position=${sitting.position}
+    .settings=${settingsUnder(sitting.limits)}
+    .figure=${figureOf(sitting.contrastDb, settingsUnder(sitting.limits)['contrast.holds'])}
+    .midi=${sitting.midi}
+    .inputs=${inputsOf(sitting.midi, sitting.input, sitting.bundled)}
+    .chosenInput=${sitting.input}
+    .outputs=${outputsOf(sitting.midi)}
+    .chosenOutput=${sitting.output}
+    .strikes=${strikesOf(sitting.strikes, sitting.rig, sitting.input, sitting.bundled)}
+    .running=${sitting.running !== null}
+  ></evenhand-play-screen>`;
+}
+
+const strikesOf = remembered(
+  (strikes: Strikes, rig: Rig | null, input: string, bundled: readonly BundledTake[]): Strikes | null =>
+    strikesAsked({ strikes, rig, input, bundled }),
+);
+
+const settingsUnder = remembered((limits: Limits): Settings => settingsOf(limits));
+
+/** The one number: contrast of the last two cycles, until a player can choose another. */
+const figureOf = remembered((contrastDb: Db | null, aimDb: Db): LiveFigure => ({
+  value: contrastDb,
+  unit: 'dB',
+  words: 'contrast of the last two cycles',
+  aim: `aim ${fixed(aimDb, 0)} or more`,
+}));
+
+const inputsOf = remembered(
+  (midi: MidiStatus, input: string, bundled: readonly BundledTake[]): readonly InputChoice[] => {
+    const ports: InputChoice[] =
+      midi.kind === 'on' ? midi.inputs.map(({ name, connected }) => midiChoice(name, connected)) : [];
+    const isTake = bundled.some(({ name }) => inputOfTake(name) === input);
+    if (input !== '' && !isTake && !ports.some(({ id }) => id === input))
+      ports.push(midiChoice(input, false));
+    const takes = bundled.map(({ name, words, title, bpm }): InputChoice => {
+      return { id: inputOfTake(name), name: `${words}: ${title}, ${fixed(bpm, 0)} bpm`, kind: 'take' };
+    });
+    return [...ports, ...takes];
+  },
+);
+
+const midiChoice = (name: string, connected: boolean): InputChoice => ({
+  id: name,
+  name: connected ? name : `${name} (not connected)`,
+  kind: 'midi',
+});
+
+const outputsOf = remembered((midi: MidiStatus): readonly OutputChoice[] => {
+  const outputs = midi.kind === 'on' ? midi.outputs.filter(({ connected }) => connected) : [];
+  return [
+    { id: '', name: 'This computer’s sound' },
+    ...outputs.map(({ id, name }) => ({ id, name: `A note on ${name}` })),
+  ];
+});

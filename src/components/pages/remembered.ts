@@ -1,0 +1,15 @@
+/**
+ * A function that gives the same answer, the very object, while it is asked the same: so that nothing is drawn anew
+ * for a picture that did not change. It remembers the last question only.
+ */
+export function remembered<Asked extends readonly unknown[], Answer>(
+  work: (...asked: Asked) => Answer,
+): (...asked: Asked) => Answer {
+  let last: { readonly asked: Asked; readonly answer: Answer } | null = null;
+  return (...asked) => {
+    if (last === null || asked.some((one, index) => one !== last?.asked[index])) {
+      last = { asked, answer: work(...asked) };
+    }
+    return last.answer;
+  };
+}

@@ -1,0 +1,39 @@
+import type { Limits } from '../settings';
+import type { Build } from './phrase-choice';
+import type { Screen } from './sitting/state';
+
+/** What the elements of the page fire, by name, with their details: the commands of the player. */
+export interface Commands {
+  go: { readonly screen: Screen };
+  files: { readonly files: readonly File[] };
+  dismiss: undefined;
+  phrase: { readonly name: string };
+  sticking: { readonly text: string };
+  build: { readonly change: Partial<Build> };
+  bars: { readonly partialsPerBeat?: number; readonly beatsPerBar?: number };
+  'save-phrase': { readonly name: string };
+  'open-phrase': { readonly name: string };
+  'delete-phrase': { readonly name: string };
+  'share-phrase': undefined;
+  tempo: { readonly bpm: number };
+  cycles: { readonly cycles: number };
+  limits: { readonly limits: Limits };
+  play: undefined;
+  hear: { readonly hand: 'both' | 'R' | 'L'; readonly speed: 'full' | 'half' };
+  'hear-stop': undefined;
+  sheet: undefined;
+  'sheet-close': undefined;
+  connect: undefined;
+  'choose-input': { readonly id: string };
+  'choose-click': { readonly id: string };
+  'strike-anew': undefined;
+  start: undefined;
+  stop: undefined;
+  download: { readonly id: string };
+  'play-again': { readonly id: string };
+  'open-take': { readonly id: string };
+  'delete-take': { readonly id: string };
+}
+
+/** Calls the handler whenever the command comes up from the page. */
+export type On = <Name extends keyof Commands>(name: Name, handler: (detail: Commands[Name]) => void) => void;

@@ -1,0 +1,131 @@
+import type { Grid } from '../../exercises/types';
+import type { Report } from '../../grading/types';
+import type { MidiStatus } from '../../midi/types';
+import type { PhraseFile } from '../../sessions/phrase-file';
+import type { Rig, Take } from '../../sessions/types';
+import type { Limits } from '../../settings';
+import type { RawHit } from '../../stroke';
+import type { Bpm, Db } from '../../units';
+import type { Build, PhraseChoice } from '../phrase-choice';
+import type { LiveState, Position, Strikes } from '../types';
+
+export type Screen = 'phrase' | 'play' | 'review';
+
+/** A take kept in this browser, as the list shows it. */
+export interface KeptTake {
+  readonly id: string;
+  readonly recordedAt: string;
+  readonly title: string;
+  readonly bpm: Bpm | null;
+  readonly sentence: string;
+}
+
+/** A take that comes with the app, played by the model player; `take` is null until it was asked for. */
+export interface BundledTake {
+  readonly name: string;
+  /** What is to be seen in it, in words. */
+  readonly words: string;
+  readonly title: string;
+  readonly bpm: Bpm;
+  readonly sentence: string;
+  readonly take: Take | null;
+}
+
+/** What is being played. */
+export interface Running {
+  readonly grid: Grid;
+  readonly takeId: string;
+}
+
+/** The phrase on the desk and how it is to be played. */
+interface PhrasePart extends PhraseChoice {
+  /** Phrases the player saved, newest first. */
+  readonly saved: readonly PhraseFile[];
+  readonly bpm: Bpm;
+  readonly limits: Limits;
+  /** True while the phrase is sounded. */
+  readonly hearing: boolean;
+  /** True while the phrase is shown as a sheet to print. */
+  readonly sheetOpen: boolean;
+}
+
+/** Where strokes come from and where the click goes. */
+interface InputPart {
+  readonly midi: MidiStatus;
+  /** Name of a MIDI port, `take:NAME` for a bundled take, empty for none. */
+  readonly input: string;
+  /** Empty for the computer's sound, else the id of a MIDI output. */
+  readonly output: string;
+  readonly strikes: Strikes;
+  /** The rig made from the strikes, kept from last time where it still fits the input. */
+  readonly rig: Rig | null;
+}
+
+/** The take that is running. */
+interface RunPart {
+  readonly running: Running | null;
+  readonly live: LiveState | null;
+  /** The one number, contrast of the last two cycles in dB: renewed with each beat, so that it can be read. */
+  readonly contrastDb: Db | null;
+  readonly position: Position | null;
+}
+
+/** Takes that were played. */
+interface TakesPart {
+  readonly reviewed: { readonly take: Take; readonly report: Report } | null;
+  readonly kept: readonly KeptTake[];
+  readonly bundled: readonly BundledTake[];
+}
+
+/** All that the page shows. Streams, sound and storage live elsewhere; this is what they have said so far. */
+export interface Sitting extends PhrasePart, InputPart, RunPart, TakesPart {
+  readonly screen: Screen;
+  readonly message: string;
+  readonly problem: string;
+}
+
+export type PhraseSaid =
+  | { readonly kind: 'phrase'; readonly name: string }
+  | { readonly kind: 'typed'; readonly text: string }
+  | { readonly kind: 'build'; readonly change: Partial<Build> }
+  | {
+      readonly kind: 'bars';
+      readonly change: { readonly partialsPerBeat?: number; readonly beatsPerBar?: number };
+    }
+  | { readonly kind: 'saved'; readonly saved: readonly PhraseFile[] }
+  | { readonly kind: 'open phrase'; readonly file: PhraseFile }
+  | { readonly kind: 'tempo'; readonly bpm: number }
+  | { readonly kind: 'cycles'; readonly cycles: number }
+  | { readonly kind: 'limits'; readonly limits: Limits }
+  | { readonly kind: 'hearing'; readonly hearing: boolean }
+  | { readonly kind: 'sheet'; readonly open: boolean };
+
+export type InputSaid =
+  | { readonly kind: 'midi'; readonly status: MidiStatus }
+  | { readonly kind: 'input'; readonly input: string }
+  | { readonly kind: 'output'; readonly output: string }
+  | { readonly kind: 'struck'; readonly hit: RawHit }
+  | { readonly kind: 'strike anew' }
+  | { readonly kind: 'rig'; readonly rig: Rig };
+
+export type RunSaid =
+  | { readonly kind: 'started'; readonly running: Running }
+  | { readonly kind: 'live'; readonly live: LiveState }
+  | { readonly kind: 'position'; readonly position: Position }
+  | { readonly kind: 'ended'; readonly message: string };
+
+export type TakesSaid =
+  | { readonly kind: 'reviewed'; readonly take: Take; readonly report: Report }
+  | { readonly kind: 'again'; readonly take: Take }
+  | { readonly kind: 'kept'; readonly kept: readonly KeptTake[] }
+  | { readonly kind: 'bundled'; readonly name: string; readonly take: Take };
+
+/** What may happen in a sitting: commands of the player, and news from the streams. One union for each area. */
+export type Said =
+  | { readonly kind: 'go'; readonly screen: Screen }
+  | { readonly kind: 'message'; readonly message: string }
+  | { readonly kind: 'problem'; readonly problem: string }
+  | PhraseSaid
+  | InputSaid
+  | RunSaid
+  | TakesSaid;
