@@ -49,7 +49,7 @@ function wordsOf(key: Exclude<JudgedKey, 'seam'>, figure: Figure, value: number,
     case 'leakAfter':
       return leakWords('after its accent', figure, value, telling);
     case 'spill':
-      return leakWords("beside the other hand's accent", figure, value, telling);
+      return leakWords('beside the other hand’s accent', figure, value, telling);
     case 'softRange':
       return `${ofHand(`${soft}s`, figure.hand, telling)} differ by ${dB(value)} from place to place`;
     case 'softness':
@@ -84,7 +84,7 @@ function wordsOf(key: Exclude<JudgedKey, 'seam'>, figure: Figure, value: number,
     case 'flamEvenness':
       return figure.hand === undefined
         ? `the grace notes are uneven: their gaps vary by ${ms(value)}`
-        : `the grace notes before ${handWord[figure.hand]} strokes come ${ms(value)} further ahead than the other hand's`;
+        : `the grace notes before ${handWord[figure.hand]} strokes come ${ms(value)} further ahead than the other hand’s`;
     case 'flamGap':
       return value < settings['flamGap.ideal']
         ? `the grace notes come only ${ms(value)} before their strokes`
@@ -104,13 +104,13 @@ function leakWords(where: string, { hand }: Figure, value: number, { handsKnown,
   if (handsKnown || hand === undefined) {
     return `${whose(hand)} ${soft} ${where} is ${louder(value, `its other ${soft}s`)}`;
   }
-  return `the ${soft} due with the ${handWord[hand]} ${where} is ${louder(value, `that hand's other ${soft}s`)}`;
+  return `the ${soft} due with the ${handWord[hand]} ${where} is ${louder(value, `that hand’s other ${soft}s`)}`;
 }
 
 function balanceWords(strokes: string, value: number, { handsKnown }: Telling): string {
   const [more, less] = value < 0 ? (['left', 'right'] as const) : (['right', 'left'] as const);
   return handsKnown
-    ? `the ${more} hand's ${strokes} are ${louder(Math.abs(value), `the ${less} hand's`)}`
+    ? `the ${more} hand’s ${strokes} are ${louder(Math.abs(value), `the ${less} hand’s`)}`
     : `the ${strokes} due with the ${more} are ${louder(Math.abs(value), `those due with the ${less}`)}`;
 }
 
@@ -134,7 +134,7 @@ function ofHand(strokes: string, hand: Hand | undefined, { handsKnown }: Telling
 }
 
 function whose(hand: Hand | undefined): string {
-  return hand === undefined ? 'the' : `the ${handWord[hand]} hand's`;
+  return hand === undefined ? 'the' : `the ${handWord[hand]} hand’s`;
 }
 
 /** As in "2.0 dB softer than the first". */

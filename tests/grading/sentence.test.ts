@@ -9,11 +9,11 @@ const walk = (strike: (slot: Slot) => Struck, more: Partial<Playing> = {}): Repo
   reportOf(played({ bars: accentWalk, cycles: 8, strike, ...more }));
 
 const base = ({ kind }: Slot): number => (kind === 'accent' ? -4 : -22);
-/** The left hand's tap before its accent, 6 dB loud in the fourth variation. */
+/** The left hand’s tap before its accent, 6 dB loud in the fourth variation. */
 const leaking = (slot: Slot): Struck => ({
   level: base(slot) + (slot.variation === 'accent on 4' && slot.hand === 'L' && slot.type === 'up' ? 6 : 0),
 });
-const LEAK = "the left hand's tap before its accent is 6.0 dB louder than its other taps";
+const LEAK = 'the left hand’s tap before its accent is 6.0 dB louder than its other taps';
 
 // What the sentence says is this app's own; the numbers in it are those planted.
 describe('the sentence on the weakest variation', () => {
@@ -23,7 +23,7 @@ describe('the sentence on the weakest variation', () => {
 
   it('with hands assumed speaks of strokes due', () => {
     expect(walk(leaking, { hands: 'assumed' }).sentence).toBe(
-      "Accent on 4 holds the phrase back: the tap due with the left before its accent is 6.0 dB louder than that hand's other taps.",
+      'Accent on 4 holds the phrase back: the tap due with the left before its accent is 6.0 dB louder than that hand’s other taps.',
     );
   });
 
@@ -86,10 +86,10 @@ describe('the sentence on the weakest variation', () => {
         ],
       });
     const fading =
-      "Accent on 2 holds the phrase back: the second note of the left hand's doubles is 6.0 dB softer than the first.";
+      'Accent on 2 holds the phrase back: the second note of the left hand’s doubles is 6.0 dB softer than the first.';
     expect(beside('L')).toBe(fading);
     expect(beside('R')).toBe(
-      `${fading} Accent on 1 comes close behind: the right hand's tap before its accent is 6.0 dB louder than its other taps.`,
+      `${fading} Accent on 1 comes close behind: the right hand’s tap before its accent is 6.0 dB louder than its other taps.`,
     );
   });
 

@@ -51,15 +51,15 @@ describe('each measure has its own plain words', () => {
       '91.2 % of the strokes are right, the rest missed, added, slipped or in the wrong hand',
     ],
     ['scatter', 17.6, undefined, 'the strokes scatter by 18 ms about their own places'],
-    ['leakBefore', 5.1, 'L', "the left hand's tap before its accent is 5.1 dB louder than its other taps"],
-    ['leakAfter', 3, 'R', "the right hand's tap after its accent is 3.0 dB louder than its other taps"],
+    ['leakBefore', 5.1, 'L', 'the left hand’s tap before its accent is 5.1 dB louder than its other taps'],
+    ['leakAfter', 3, 'R', 'the right hand’s tap after its accent is 3.0 dB louder than its other taps'],
     [
       'spill',
       4,
       'L',
-      "the left hand's tap beside the other hand's accent is 4.0 dB louder than its other taps",
+      'the left hand’s tap beside the other hand’s accent is 4.0 dB louder than its other taps',
     ],
-    ['softRange', 8, 'R', "the right hand's taps differ by 8.0 dB from place to place"],
+    ['softRange', 8, 'R', 'the right hand’s taps differ by 8.0 dB from place to place'],
     ['softness', -9, undefined, 'the taps sit at −9.0 dB; the aim is −16 dB or softer'],
     [
       'ghostContrast',
@@ -69,13 +69,13 @@ describe('each measure has its own plain words', () => {
     ],
     ['contrast', 6.2, undefined, 'the accents are 6.2 dB louder than the taps; the aim is 12 dB or more'],
     ['clarity', 0.88, undefined, 'an accent is louder than a tap in 88 of 100 pairs'],
-    ['fade', -4.1, 'L', "the second note of the left hand's doubles is 4.1 dB softer than the first"],
-    ['fade', 4.1, 'R', "the second note of the right hand's doubles is 4.1 dB louder than the first"],
+    ['fade', -4.1, 'L', 'the second note of the left hand’s doubles is 4.1 dB softer than the first'],
+    ['fade', 4.1, 'R', 'the second note of the right hand’s doubles is 4.1 dB louder than the first'],
     ['doubleGap', 9, undefined, 'the doubles are 9 % too wide, the second note late'],
     ['doubleGap', -9, undefined, 'the doubles are 9 % too narrow, the second note early'],
-    ['balanceSoft', 5.2, undefined, "the right hand's taps are 5.2 dB louder than the left hand's"],
-    ['balanceSoft', -5.2, undefined, "the left hand's taps are 5.2 dB louder than the right hand's"],
-    ['balanceAccent', -3, undefined, "the left hand's accents are 3.0 dB louder than the right hand's"],
+    ['balanceSoft', 5.2, undefined, 'the right hand’s taps are 5.2 dB louder than the left hand’s'],
+    ['balanceSoft', -5.2, undefined, 'the left hand’s taps are 5.2 dB louder than the right hand’s'],
+    ['balanceAccent', -3, undefined, 'the left hand’s accents are 3.0 dB louder than the right hand’s'],
     ['lag', 22, undefined, 'the right hand comes 22 ms later than the left'],
     ['lag', -22, undefined, 'the right hand comes 22 ms earlier than the left'],
     ['softSpread', 6.3, undefined, 'the taps vary by 6.3 dB from stroke to stroke'],
@@ -90,7 +90,7 @@ describe('each measure has its own plain words', () => {
       'leakAfter',
       3,
       'R',
-      "the tap due with the right after its accent is 3.0 dB louder than that hand's other taps",
+      'the tap due with the right after its accent is 3.0 dB louder than that hand’s other taps',
     ],
     ['softRange', 8, 'R', 'the taps due with the right differ by 8.0 dB from place to place'],
     ['fade', -4.1, 'L', 'the second note of the doubles due with the left is 4.1 dB softer than the first'],
@@ -119,7 +119,7 @@ describe('each measure has its own plain words', () => {
 
   it('calls soft strokes what they are', () => {
     expect(said('leakBefore', 5, { ...known, soft: 'ghost note' }, 'L')).toBe(
-      "the left hand's ghost note before its accent is 5.0 dB louder than its other ghost notes",
+      'the left hand’s ghost note before its accent is 5.0 dB louder than its other ghost notes',
     );
   });
 
@@ -131,7 +131,7 @@ describe('each measure has its own plain words', () => {
 
   it('a difference that rounds to nought is none', () => {
     expect(said('leakBefore', 0.04, known, 'L')).toBe(
-      "the left hand's tap before its accent is as loud as its other taps",
+      'the left hand’s tap before its accent is as loud as its other taps',
     );
   });
 });

@@ -106,18 +106,18 @@ export function rigWithHeights(rig: Rig, shown: readonly HeightsShown[]): Rig {
 /**
  * Advice on one problem, in words.
  * @example heightAdvice({ kind: 'clipping', share: 0.22 })
- * // => Lower the module's sensitivity: 22 % of full strokes are at 127; aim for 105–120.
+ * // => Lower the module’s sensitivity: 22 % of full strokes are at 127; aim for 105–120.
  * @example heightAdvice({ kind: 'quiet', velocity: 71 })
- * // => Raise the module's sensitivity: full strokes reach 71; aim for 105–120.
+ * // => Raise the module’s sensitivity: full strokes reach 71; aim for 105–120.
  */
 export function heightAdvice(problem: HeightProblem): string {
   switch (problem.kind) {
     case 'clipping':
-      return `Lower the module's sensitivity: ${percent(problem.share)} of full strokes are at 127; aim for 105–120.`;
+      return `Lower the module’s sensitivity: ${percent(problem.share)} of full strokes are at 127; aim for 105–120.`;
     case 'quiet':
-      return `Raise the module's sensitivity: full strokes reach ${Math.round(problem.velocity)}; aim for 105–120.`;
+      return `Raise the module’s sensitivity: full strokes reach ${Math.round(problem.velocity)}; aim for 105–120.`;
     case 'dead low end':
-      return `Lower the module's threshold, or choose a curve that gives soft strokes more room: low strokes arrive at velocity ${Math.round(problem.velocity)}, softer ones are lost.`;
+      return `Lower the module’s threshold, or choose a curve that gives soft strokes more room: low strokes arrive at velocity ${Math.round(problem.velocity)}, softer ones are lost.`;
     case 'overlap':
       return `${capital(problem.lower)} and ${problem.higher} run into each other: ${percent(problem.share)} of pairs read the wrong way round. Strike them again farther apart, or choose a straighter curve.`;
     case 'narrow':

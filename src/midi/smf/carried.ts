@@ -22,7 +22,7 @@ export function carriedText(carried: Carried): string {
   const json = JSON.stringify({ format: FORMAT, version: VERSION, ...carried });
   const text = json.replaceAll(/[^ -~]/g, (unit) => `\\u${unit.charCodeAt(0).toString(16).padStart(4, '0')}`);
   if (text.length > MOST_TEXT_BYTES) {
-    const rule = `must fit a MIDI file's text event of ${MOST_TEXT_BYTES} bytes`;
+    const rule = `must fit a MIDI file’s text event of ${MOST_TEXT_BYTES} bytes`;
     throw new InputError('phrase', rule, text.length, 'a shorter phrase, repeated, does');
   }
   return text;
