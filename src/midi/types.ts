@@ -1,6 +1,7 @@
 import type { Observable } from 'rxjs';
 import type { Stroke, RawHit } from '../stroke';
 import type { Ms } from '../units';
+import type { RawMessage } from './monitor';
 
 /** What conditioning makes of a raw hit. `zone`: the softer of two notes of one surface within 10 ms. */
 export type Label = 'stroke' | 'zone' | 'forerunner' | 'crosstalk' | 'unmapped';
@@ -31,6 +32,8 @@ export interface MidiDoor {
   readonly status$: Observable<MidiStatus>;
   /** Note-ons of every input, as they come; velocity 0 is never among them. */
   readonly hits$: Observable<RawHit>;
+  /** Every message of every input, before the hit that it may be: for the monitor. */
+  readonly messages$: Observable<RawMessage>;
   /** Asks for permission (never sysex). Failures arrive as a status, not as a rejection. May be called again. */
   connect(): Promise<void>;
   /** A note on an output, `atMs` on the performance clock. Unknown or gone outputs are ignored. */

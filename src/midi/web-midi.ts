@@ -2,6 +2,7 @@ import { BehaviorSubject, Subject } from 'rxjs';
 import { WebMidi } from 'webmidi';
 import type { Input, MessageEvent, Output } from 'webmidi';
 import type { RawHit } from '../stroke';
+import type { RawMessage } from './monitor';
 import { namesOfPorts } from './port-names';
 import type { MidiDoor, MidiStatus, Port } from './types';
 
@@ -29,6 +30,7 @@ const HELD_MS = 50;
 export function midiDoor(): MidiDoor {
   const status$ = new BehaviorSubject<MidiStatus>({ kind: 'off' });
   const hits$ = new Subject<RawHit>();
+  const messages$ = new Subject<RawMessage>();
   const listenedTo = new WeakSet<Input>();
   let inputNames = new Map<Input, string>();
   let outputNames = new Map<Output, string>();
@@ -39,7 +41,9 @@ export function midiDoor(): MidiDoor {
 
   function hear(input: Input, event: MessageEvent): void {
     try {
-      const hit = hitOf(inputNames.get(input) ?? input.name, event);
+      const port = inputNames.get(input) ?? input.name;
+      if (messages$.observed) messages$.next({ atMs: stampOf(event), port, bytes: event.message.data });
+      const hit = hitOf(port, event);
       if (hit !== undefined) hits$.next(hit);
     } catch (error) {
       // A throwing listener would stop the listeners after it; the page still learns of the error.
@@ -99,6 +103,7 @@ export function midiDoor(): MidiDoor {
   return {
     status$: status$.asObservable(),
     hits$: hits$.asObservable(),
+    messages$: messages$.asObservable(),
     // One request at a time: two would open every port twice.
     connect: () => (asking ??= ask().finally(() => (asking = null))),
     send(outputName, channel, note, velocity, atMs) {

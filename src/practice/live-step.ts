@@ -12,6 +12,7 @@ import type { Ms } from '../units';
 import { bothDueIn, nearest } from './both-due';
 import { tellMoment, withExtra, type Due, type LiveMemory } from './live-told';
 import { playedBars } from './played-bars';
+import { spotTrims } from './rig-heights';
 import { contrastOf, rollingContrast } from './rolling-contrast';
 import type { LiveEvent, LiveExtra, LivePass, LiveState } from './types';
 import { apartOn } from './voiced-rig';
@@ -109,6 +110,7 @@ export function liveSteps(grid: Grid, rig: Rig, settings: Settings): LiveSteps {
       aside: new Set(),
       twins: new Map(),
       contrast: rollingContrast(),
+      spotTrimDb: spotTrims(rig),
     },
   };
 

@@ -3,8 +3,8 @@ import type { Moments } from '../alignment/moments';
 import type { SlotOutcome } from '../alignment/types';
 import { unisonOutcomes } from '../alignment/unisons';
 import type { Grid, Slot } from '../exercises/types';
-import type { Stroke } from '../stroke';
-import type { Ms } from '../units';
+import type { Hand, Stroke } from '../stroke';
+import type { Db, Ms } from '../units';
 import { enter, leave, type RollingContrast } from './rolling-contrast';
 import type { LiveExtra, LivePass } from './types';
 
@@ -24,6 +24,8 @@ export interface LiveMemory {
   /** Other stroke of a unison, by the one that was paired. */
   readonly twins: Map<number, number>;
   readonly contrast: RollingContrast;
+  /** Trim of a hand's landing spot on a surface. */
+  readonly spotTrimDb: (surface: string, hand: Hand) => Db;
 }
 
 /** What is due, as slots and as the moments that are paired. */
@@ -72,10 +74,10 @@ function tellPass(
   offsetMs: Ms,
 ): void {
   const place = change.slot % grid.slotsPerCycle;
-  const { cycle, kind, shiftDb } = grid.slots[change.slot];
+  const { cycle, kind, hand, shiftDb } = grid.slots[change.slot];
   const before = passes[place];
   const others = before.filter((pass) => pass.cycle !== cycle);
-  const now = change.outcome === null ? undefined : passOf(memory, change.outcome, cycle, offsetMs);
+  const now = change.outcome === null ? undefined : passOf(memory, change.outcome, cycle, hand, offsetMs);
   if (now !== undefined) {
     const after = others.findIndex((pass) => pass.cycle > cycle);
     others.splice(after < 0 ? others.length : after, 0, now);
@@ -91,11 +93,18 @@ function tellPass(
   }
 }
 
-function passOf(memory: LiveMemory, outcome: SlotOutcome, cycle: number, offsetMs: Ms): LivePass | undefined {
+function passOf(
+  memory: LiveMemory,
+  outcome: SlotOutcome,
+  cycle: number,
+  hand: Hand,
+  offsetMs: Ms,
+): LivePass | undefined {
   switch (outcome.status) {
     case 'matched': {
       const { stroke, deviationMs, wrongHand } = outcome;
-      const { levelDb } = memory.struck[stroke];
+      const { surface, levelDb: struckDb } = memory.struck[stroke];
+      const levelDb = struckDb + memory.spotTrimDb(surface, hand);
       return { cycle, status: 'matched', levelDb, deviationMs: deviationMs - offsetMs, wrongHand };
     }
     case 'missed':

@@ -37,13 +37,12 @@ export function withSpotTrims(
   strokes: readonly Stroke[],
   { outcomes, graces }: Alignment,
 ): readonly Stroke[] {
-  const spots = new Map(rig.surfaces.map(({ id, spots: trims }) => [id, trims]));
-  if (![...spots.values()].some((trims) => trims !== undefined)) return strokes;
+  if (rig.surfaces.every(({ spots }) => spots === undefined)) return strokes;
+  const trimDb = spotTrims(rig);
   const trimmed = [...strokes];
   const trim = (stroke: number, hand: Hand): void => {
-    const trims = spots.get(strokes[stroke].surface);
-    if (trims === undefined) return;
-    trimmed[stroke] = { ...strokes[stroke], levelDb: strokes[stroke].levelDb + trims[hand] };
+    const { levelDb, surface } = strokes[stroke];
+    trimmed[stroke] = { ...strokes[stroke], levelDb: levelDb + trimDb(surface, hand) };
   };
   outcomes.forEach((outcome, slot) => {
     if (outcome.status === 'matched') trim(outcome.stroke, grid.slots[slot].hand);
@@ -55,6 +54,12 @@ export function withSpotTrims(
     });
   });
   return trimmed;
+}
+
+/** Trim of a hand's landing spot on a surface, by its id; 0 where the rig has none. */
+export function spotTrims(rig: Rig): (surface: string, hand: Hand) => Db {
+  const spots = new Map(rig.surfaces.map(({ id, spots: trims }) => [id, trims]));
+  return (surface, hand) => spots.get(surface)?.[hand] ?? 0;
 }
 
 function surfacesOf(rig: Rig, hand: Hand, name: Slot['surface']): readonly Surface[] {

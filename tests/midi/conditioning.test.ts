@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { condition, nextHit, noHits } from '../../src/midi/conditioning';
-import type { Rig } from '../../src/sessions/types';
+import type { Rig, Surface } from '../../src/sessions/types';
 import { settingsOf } from '../../src/settings';
 import type { RawHit, Stroke } from '../../src/stroke';
 
@@ -186,5 +186,65 @@ describe('laws', () => {
         }
       }),
     );
+  });
+});
+
+// grading.md section 2: windows are defaults that the rig learns per surface or pair of surfaces
+describe('windows the rig has learned', () => {
+  const surface = (id: string, note: number): Surface => ({
+    id,
+    name: id,
+    port: '*',
+    channel: 10,
+    notes: [note],
+    hand: null,
+    trimDb: 0,
+  });
+  const of = (more: Partial<Rig>, first: Partial<Surface> = {}): Rig => ({
+    levelLaw: 'gm2',
+    inputDelayMs: 0,
+    outputDelayMs: 0,
+    surfaces: [{ ...surface('a', 38), ...first }, surface('b', 48)],
+    ...more,
+  });
+  const labelsOf = (
+    rig: Rig,
+    ...hits: readonly (readonly [atMs: number, note: number, velocity: number])[]
+  ) =>
+    condition(
+      rig,
+      settingsOf('working'),
+      hits.map(([atMs, note, velocity]) => ({ atMs, note, velocity, port: 'Kit', channel: 10 })),
+    );
+
+  it('late crosstalk of one ordered pair, and not the other way round', () => {
+    const late = of({ crosstalk: [{ from: 'a', to: 'b', fromMs: 15, toMs: 30, ratio: 0.4, n: 9 }] });
+    expect(labelsOf(late, [0, 38, 100], [20, 48, 30]).labels).toEqual(['stroke', 'crosstalk']);
+    expect(labelsOf(late, [0, 48, 100], [20, 38, 30]).labels).toEqual(['stroke', 'stroke']);
+    expect(labelsOf(of({}), [0, 38, 100], [20, 48, 30]).labels).toEqual(['stroke', 'stroke']);
+  });
+
+  it('crosstalk that comes before its stroke is taken back', () => {
+    const early = of({ crosstalk: [{ from: 'a', to: 'b', fromMs: -12, toMs: 0, ratio: 0.4, n: 9 }] });
+    expect(labelsOf(early, [0, 48, 30], [10, 38, 100]).labels).toEqual(['crosstalk', 'stroke']);
+  });
+
+  it('a learned window takes the place of the default whole', () => {
+    const late = of({ crosstalk: [{ from: 'a', to: 'b', fromMs: 15, toMs: 30, ratio: 0.4, n: 9 }] });
+    expect(labelsOf(late, [0, 38, 100], [2, 48, 30]).labels).toEqual(['stroke', 'stroke']);
+  });
+
+  it('a short forerunner window lets a tight flam pass, its ratio a loud grace', () => {
+    const short = of({}, { forerunner: { withinMs: 4, ratio: 0.3, n: 5 } });
+    expect(labelsOf(short, [0, 38, 20], [6, 38, 100]).labels).toEqual(['stroke', 'stroke']);
+    expect(labelsOf(short, [0, 38, 50], [3, 38, 100]).labels).toEqual(['stroke', 'stroke']);
+    expect(labelsOf(short, [0, 38, 20], [3, 38, 100]).labels).toEqual(['forerunner', 'stroke']);
+  });
+
+  it('echoes only where the pad has them: a tap 95 ms after an accent is none', () => {
+    const told = (rig: Rig) =>
+      labelsOf(rig, [0, 38, 120], [95, 38, 30]).strokes.map(({ echoLike }) => echoLike);
+    expect(told(of({}))).toEqual([false, true]);
+    expect(told(of({}, { echo: { fromMs: 30, toMs: 70, ratio: 0.4, n: 9 } }))).toEqual([false, false]);
   });
 });

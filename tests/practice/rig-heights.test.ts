@@ -2,10 +2,12 @@ import { describe, expect, it } from 'vitest';
 import { phraseNamed } from '../../src/exercises/phrase';
 import { gridOf } from '../../src/exercises/grid';
 import { gradeTake } from '../../src/practice/grade-take';
+import { liveSteps } from '../../src/practice/live-step';
 import { modelTake } from '../../src/practice/model-player';
 import { heightsOf, pictureLines } from '../../src/practice/rig-heights';
 import type { Heights } from '../../src/sessions/learned';
 import type { Rig } from '../../src/sessions/types';
+import { settingsOf } from '../../src/settings';
 import { levelDb, velocityOfLevel } from '../../src/units';
 
 const phrase = phraseNamed('Single paradiddle, accent walk');
@@ -54,6 +56,17 @@ describe('the heights in force', () => {
       full: -5,
     });
   });
+});
+
+it('trims of landing spots are in the live picture too', () => {
+  const levels = (rig: Rig) => {
+    const live = gridOf(phrase, take.tempo, take.downbeatMs!);
+    const { start, step } = liveSteps(live, rig, settingsOf('working'));
+    const run = take.hits.slice(0, 64).reduce((now, hit) => step(now, { kind: 'hit', hit }), start);
+    return run.shown.passes[0][0].levelDb!;
+  };
+  const trimmed = levels(rigWith({ spots: { R: -2, L: 2, leftDb: 0.4 } }));
+  expect(trimmed - levels(take.rig)).toBeCloseTo(grid.slots[0].hand === 'R' ? -2 : 2, 10);
 });
 
 // issue 4, item 4: the pad's hot spot is taken off
