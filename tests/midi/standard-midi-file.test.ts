@@ -533,9 +533,9 @@ describe('a foreign file', () => {
   });
 
   it('of days is refused before a grid is laid over it', () => {
-    // 2²⁸ beats of half a second at a tick a quarter: far more cycles than a phrase may have.
+    // 2²⁸ beats of half a second at a tick a quarter: over four years.
     const bytes = fileOf('00992640 ffffff7f992640', { division: '0001' });
-    expect(() => takeFromMidi(bytes, typed)).toThrow('phrase.cycles must be an integer 1–10000');
+    expect(() => takeFromMidi(bytes, typed)).toThrow('hits must end within 12 hours, got "134217727500 ms"');
   });
 });
 

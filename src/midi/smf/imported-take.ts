@@ -50,11 +50,13 @@ export function importedTake(contents: MidiContents, how: MidiImport, id: string
     const { clockMs, take } = found.carried;
     const shiftMs = clockMs - timeOf(contents, found.tick);
     const played = contents.tracks.filter((_, index) => index !== found.track);
-    const hits = hitsOf(played).map((hit) => ({ ...hit, atMs: hit.atMs + shiftMs }));
-    return withinHours(takeFrom({ ...take, hits }));
+    const hits = withinHours(hitsOf(played)).map((hit) => ({ ...hit, atMs: hit.atMs + shiftMs }));
+    return takeFrom({ ...take, hits });
   }
   const others = contents.tracks.filter((track, index) => index !== found?.track && track.notes.length > 0);
-  const hits = chosen(hitsOf(found !== undefined && others.length > 0 ? others : contents.tracks), how);
+  const hits = withinHours(
+    chosen(hitsOf(found !== undefined && others.length > 0 ? others : contents.tracks), how),
+  );
   if (hits.length < 2) {
     throw new InputError('hits', `must have at least 2 strokes to be a take, got ${hits.length}`);
   }
@@ -70,28 +72,24 @@ export function importedTake(contents: MidiContents, how: MidiImport, id: string
   const { phrase, tempo } = wanted;
   const downbeatMs =
     found === undefined ? foreignDownbeat(contents, hits, phrase, tempo) : timeOf(contents, found.tick);
-  return withinHours(
-    takeFrom({
-      format: 'evenhand-take',
-      version: 1,
-      id,
-      player: '',
-      recordedAt: how.recordedAt ?? UNKNOWN_DATE,
-      source: 'imported',
-      phrase:
-        how.sticking === undefined
-          ? phrase
-          : { ...phrase, cycles: cyclesIn(hits, downbeatMs, phrase, tempo) },
-      tempo,
-      click: 'on',
-      limits: 'working',
-      settings: {},
-      rig: rigOf(hits, how),
-      downbeatMs,
-      hits,
-      notes: `Imported from ${how.fileName}.`,
-    }),
-  );
+  return takeFrom({
+    format: 'evenhand-take',
+    version: 1,
+    id,
+    player: '',
+    recordedAt: how.recordedAt ?? UNKNOWN_DATE,
+    source: 'imported',
+    phrase:
+      how.sticking === undefined ? phrase : { ...phrase, cycles: cyclesIn(hits, downbeatMs, phrase, tempo) },
+    tempo,
+    click: 'on',
+    limits: 'working',
+    settings: {},
+    rig: rigOf(hits, how),
+    downbeatMs,
+    hits,
+    notes: `Imported from ${how.fileName}.`,
+  });
 }
 
 function saidPhrase(how: MidiImport): { phrase: Phrase; tempo: Tempo } | undefined {
@@ -181,12 +179,11 @@ function cyclesIn(hits: readonly RawHit[], downbeatMs: Ms, phrase: Phrase, tempo
 const timeOf = ({ tempos, ticksPerQuarter }: MidiContents, tick: number): Ms =>
   msAtTick(tempos, ticksPerQuarter, tick);
 
-/** A take that goes on for days is a file gone wrong, and its grid would have no end. */
-function withinHours(take: Take): Take {
-  const lastMs = take.hits[take.hits.length - 1].atMs;
-  const fromMs = Math.min(take.hits[0].atMs, take.downbeatMs ?? Infinity);
-  if (lastMs - fromMs > MOST_HOURS * HOUR_MS) {
-    throw new InputError('hits', `must end within ${MOST_HOURS} hours`, `${Math.round(lastMs - fromMs)} ms`);
+/** Strokes that go on for days are a file gone wrong, and their grid would have no end. */
+function withinHours(hits: readonly RawHit[]): readonly RawHit[] {
+  const lengthMs = hits.length === 0 ? 0 : hits[hits.length - 1].atMs;
+  if (lengthMs > MOST_HOURS * HOUR_MS) {
+    throw new InputError('hits', `must end within ${MOST_HOURS} hours`, `${Math.round(lengthMs)} ms`);
   }
-  return take;
+  return hits;
 }
