@@ -17,32 +17,36 @@ export interface PhraseDesk {
 }
 
 export function phraseDesk({ sitting, say, store }: Desk): PhraseDesk {
-  const others = (name: string): PhraseFile[] => sitting().saved.filter((file) => file.name !== name);
-
   function onDesk(name: string): PhraseFile {
     const { phrase, bpm } = sitting();
     return { format: 'evenhand-phrase', version: 1, name, phrase: { ...phrase, title: name }, bpm };
   }
 
-  async function keep(saved: readonly PhraseFile[]): Promise<void> {
-    await store().keep('phrases', saved);
-    say({ kind: 'saved', saved });
+  async function show(): Promise<void> {
+    const files = (await store().all('phrases')).map(phraseFileFrom);
+    const newestFirst = files.sort((a, b) => ((a.changedAt ?? '') < (b.changedAt ?? '') ? 1 : -1));
+    say({ kind: 'saved', saved: newestFirst });
+  }
+
+  async function keep(file: PhraseFile): Promise<void> {
+    await store().place('phrases', { ...file, changedAt: new Date().toISOString() });
+    await show();
   }
 
   return {
-    async open() {
-      const kept = await store().kept('phrases');
-      say({ kind: 'saved', saved: Array.isArray(kept) ? kept.map(phraseFileFrom) : [] });
+    open: show,
+    save: (name) => keep(onDesk(name)),
+    async remove(name) {
+      await store().remove('phrases', name);
+      await show();
     },
-    save: (name) => keep([onDesk(name), ...others(name)]),
-    remove: (name) => keep(others(name)),
     share() {
       const file = onDesk(sitting().phrase.title);
       saveFile(`${fileNameOf(file.name)}.phrase.json`, writePhraseFile(file));
     },
     async take(file) {
       const phrase = readPhraseFile(await file.text());
-      await keep([phrase, ...others(phrase.name)]);
+      await keep(phrase);
       say({ kind: 'open phrase', file: phrase });
     },
   };

@@ -1,63 +1,37 @@
-import { openDB, type DBSchema, type IDBPDatabase } from 'idb';
+import { openDB, unwrap, type DBSchema, type IDBPDatabase, type IDBPTransaction } from 'idb';
 import type { RawHit } from '../stroke';
+import type { PhraseFile } from './phrase-file';
 import { markPlaying, playingNow } from './playing-lock';
+import type { Player } from './player';
 import { isHeld, keepsNothing, worded } from './storage-words';
+import { shelves, type BrowserStore, type KeptFile, type KeptRig, type TakeOpening } from './store-types';
+import { STORE_VERSION, upgradeStore } from './store-upgrade';
 import { takeFrom } from './take';
+import { summaryOf, type TakeSummary } from './take-record';
 import type { Take } from './types';
 
+export type { BrowserStore } from './store-types';
+
 const NAME = 'evenhand';
-const VERSION = 1;
 /** The clause of a take that was being played when its page died. */
 const CUT_OFF = 'The page closed during this take: it ends where the page did.';
 const FEWEST_HITS = 2;
 
-type TakeOpening = Omit<Take, 'hits'>;
-
-/** What a list of takes shows without reading them. */
-export interface TakeSummary {
-  readonly id: string;
-  readonly title: string;
-  readonly player: string;
-  readonly recordedAt: string;
-  readonly source: Take['source'];
-  /** The tempo, or the first of a ramp. */
-  readonly bpm: number;
-  readonly hits: number;
-  /** The sentence of its report, '' until {@link BrowserStore.describe} says it. */
-  readonly sentence: string;
-}
-
-/** The takes and small settings of this browser. Its first four methods are what a recorder needs. */
-export interface BrowserStore {
-  begin(opening: TakeOpening): Promise<void>;
-  append(takeId: string, chunk: number, hits: readonly RawHit[]): Promise<void>;
-  /** The take is kept and its running chunks are forgotten, both or neither. */
-  finish(take: Take): Promise<void>;
-  discard(takeId: string): Promise<void>;
-  /**
-   * Keeps what is left of takes whose page died while they were played, and returns them. Call it once when the
-   * page opens. A take that another page is still playing is left alone; one with under two hits is dropped.
-   */
-  recover(): Promise<readonly Take[]>;
-  /** Newest first. */
-  list(): Promise<readonly TakeSummary[]>;
-  get(takeId: string): Promise<Take | undefined>;
-  put(take: Take): Promise<void>;
-  /** Keeps the sentence of a take's report beside it, for the list. A take that is not there is left so. */
-  describe(takeId: string, sentence: string): Promise<void>;
-  delete(takeId: string): Promise<void>;
-  /** A small thing kept by name: the rig, the last phrase. Undefined where nothing was kept. */
-  kept(name: string): Promise<unknown>;
-  keep(name: string, value: unknown): Promise<void>;
-  close(): void;
-}
-
 interface Schema extends DBSchema {
   takes: { key: string; value: Take };
-  summaries: { key: string; value: TakeSummary };
+  summaries: {
+    key: string;
+    value: TakeSummary;
+    indexes: { when: string; player: [playerId: string, recordedAt: string] };
+  };
   running: { key: string; value: TakeOpening };
   chunks: { key: [takeId: string, chunk: number]; value: readonly RawHit[] };
   small: { key: string; value: unknown };
+  players: { key: string; value: Player };
+  phrases: { key: string; value: PhraseFile };
+  rigs: { key: string; value: KeptRig };
+  sheets: { key: string; value: KeptFile; indexes: { player: string } };
+  notes: { key: string; value: KeptFile; indexes: { player: string } };
 }
 
 /**
@@ -78,9 +52,11 @@ export async function openStore(): Promise<BrowserStore> {
   const write = (take: Take) =>
     worded(async () => {
       const change = db.transaction(['takes', 'summaries', 'running', 'chunks'], 'readwrite');
+      const before = await change.objectStore('summaries').get(take.id);
+      const playerId = take.playerId ?? before?.playerId ?? '';
       await allOrNone(change.done, [
         change.objectStore('takes').put(take),
-        change.objectStore('summaries').put(summaryOf(take)),
+        change.objectStore('summaries').put({ ...summaryOf(take), playerId }),
         change.objectStore('running').delete(take.id),
         change.objectStore('chunks').delete(chunksOf(take.id)),
       ]);
@@ -138,22 +114,24 @@ export async function openStore(): Promise<BrowserStore> {
         }
         return recovered;
       }),
-    list: () =>
-      worded(async () => {
-        const all = await db.getAll('summaries');
-        return all.sort((a, b) => (a.recordedAt < b.recordedAt ? 1 : a.recordedAt > b.recordedAt ? -1 : 0));
-      }),
+    list: ({ playerId, most } = {}) => worded(() => listed(db, playerId, most)),
+    count: (playerId) =>
+      worded(() =>
+        playerId === undefined
+          ? db.count('summaries')
+          : db.countFromIndex('summaries', 'player', takesOf(playerId)),
+      ),
     get: (takeId) =>
       worded(async () => {
         const take = await db.get('takes', takeId);
         return take === undefined ? undefined : takeFrom(take);
       }),
     put: write,
-    describe: (takeId, sentence) =>
+    describe: (takeId, sentence, graded = null) =>
       worded(async () => {
         const change = db.transaction('summaries', 'readwrite');
         const summary = await change.store.get(takeId);
-        if (summary !== undefined) await change.store.put({ ...summary, sentence });
+        if (summary !== undefined) await change.store.put({ ...summary, sentence, graded });
         await change.done;
       }),
     delete: (takeId) =>
@@ -163,6 +141,57 @@ export async function openStore(): Promise<BrowserStore> {
           change.objectStore('takes').delete(takeId),
           change.objectStore('summaries').delete(takeId),
         ]);
+      }),
+    give: (takeIds, playerId) =>
+      worded(async () => {
+        const change = db.transaction('summaries', 'readwrite');
+        const found = await Promise.all(takeIds.map((id) => change.store.get(id)));
+        const theirs = found.filter((one) => one !== undefined);
+        await allOrNone(
+          change.done,
+          theirs.map((summary) => change.store.put({ ...summary, playerId })),
+        );
+      }),
+    all: (shelf) => worded(() => db.getAll(shelf)) as Promise<never>,
+    place: (shelf, thing) =>
+      worded(async () => {
+        await db.put(shelf, thing as never);
+      }),
+    remove: (shelf, key) => worded(() => db.delete(shelf, key)),
+    putAll: (batch) =>
+      worded(async () => {
+        const change = db.transaction([...shelves, 'takes', 'summaries'], 'readwrite');
+        const writes: Promise<unknown>[] = [];
+        for (const shelf of shelves) {
+          for (const thing of batch[shelf] ?? []) writes.push(change.objectStore(shelf).put(thing as never));
+        }
+        for (const { take, summary } of batch.takes ?? []) {
+          writes.push(change.objectStore('takes').put(take), change.objectStore('summaries').put(summary));
+        }
+        await allOrNone(change.done, writes);
+      }),
+    forgetPlayer: (playerId) =>
+      worded(async () => {
+        const change = db.transaction([...PERSONAL], 'readwrite');
+        const takeIds = await change.objectStore('summaries').index('player').getAllKeys(takesOf(playerId));
+        const writes: Promise<unknown>[] = [change.objectStore('players').delete(playerId)];
+        for (const takeId of takeIds) {
+          writes.push(change.objectStore('takes').delete(takeId));
+          writes.push(change.objectStore('summaries').delete(takeId));
+        }
+        for (const shelf of ['sheets', 'notes'] as const) {
+          const keys = await change.objectStore(shelf).index('player').getAllKeys(playerId);
+          writes.push(...keys.map((key) => change.objectStore(shelf).delete(key)));
+        }
+        await allOrNone(change.done, writes);
+      }),
+    mergePlayers: (fromId, intoId) =>
+      worded(async () => {
+        if (fromId === intoId) return;
+        const change = db.transaction([...PERSONAL], 'readwrite');
+        const writes = await movedWrites(change, fromId, intoId);
+        writes.push(change.objectStore('players').delete(fromId));
+        await allOrNone(change.done, writes);
       }),
     kept: (name) => worded(() => db.get('small', name)),
     keep: (name, value) =>
@@ -176,17 +205,53 @@ export async function openStore(): Promise<BrowserStore> {
   };
 }
 
+/** What names a person. */
+const PERSONAL = ['players', 'takes', 'summaries', 'sheets', 'notes'] as const;
+type PersonalChange = IDBPTransaction<Schema, (typeof PERSONAL)[number][], 'readwrite'>;
+
+async function movedWrites(
+  change: PersonalChange,
+  fromId: string,
+  playerId: string,
+): Promise<Promise<unknown>[]> {
+  const summaries = change.objectStore('summaries');
+  const theirs = await summaries.index('player').getAll(takesOf(fromId));
+  const writes: Promise<unknown>[] = theirs.map((summary) => summaries.put({ ...summary, playerId }));
+  for (const name of ['sheets', 'notes'] as const) {
+    const shelf = change.objectStore(name);
+    const files = await shelf.index('player').getAll(fromId);
+    writes.push(...files.map((file) => shelf.put({ ...file, playerId })));
+  }
+  return writes;
+}
+
+/** Newest first. An index gives them in order, so that the newest few come without the rest. */
+async function listed(
+  db: IDBPDatabase<Schema>,
+  playerId: string | undefined,
+  most = Infinity,
+): Promise<readonly TakeSummary[]> {
+  const range = playerId === undefined ? null : takesOf(playerId);
+  const index = playerId === undefined ? 'when' : 'player';
+  if (most === Infinity) return (await db.getAllFromIndex('summaries', index, range)).reverse();
+  const newest: TakeSummary[] = [];
+  const { store } = db.transaction('summaries');
+  let cursor = await store.index(index).openCursor(range, 'prev');
+  while (cursor !== null && newest.length < most) {
+    newest.push(cursor.value);
+    cursor = await cursor.continue();
+  }
+  return newest;
+}
+
 async function open(): Promise<IDBPDatabase<Schema>> {
   if (typeof indexedDB === 'undefined') throw keepsNothing();
   let giveUp: (error: Error) => void = () => undefined;
   const blocked = new Promise<never>((_, reject) => (giveUp = reject));
-  const opening = openDB<Schema>(NAME, VERSION, {
-    upgrade(db) {
-      db.createObjectStore('takes', { keyPath: 'id' });
-      db.createObjectStore('summaries', { keyPath: 'id' });
-      db.createObjectStore('running');
-      db.createObjectStore('chunks');
-      db.createObjectStore('small');
+  const fresh = { id: crypto.randomUUID(), now: new Date().toISOString() };
+  const opening = openDB<Schema>(NAME, STORE_VERSION, {
+    upgrade(db, oldVersion, _newVersion, change) {
+      upgradeStore(unwrap(db), unwrap(change), oldVersion, fresh);
     },
     blocked() {
       giveUp(isHeld());
@@ -206,13 +271,7 @@ async function allOrNone(done: Promise<void>, writes: readonly Promise<unknown>[
 }
 
 const chunksOf = (takeId: string): IDBKeyRange => IDBKeyRange.bound([takeId, 0], [takeId, Infinity]);
-
-/** What a list shows of a take that nobody has graded yet. */
-export function summaryOf(take: Take): TakeSummary {
-  const { id, player, recordedAt, source, phrase, tempo, hits } = take;
-  const bpm = 'bpm' in tempo ? tempo.bpm : tempo.ramp[0].bpm;
-  return { id, title: phrase.title, player, recordedAt, source, bpm, hits: hits.length, sentence: '' };
-}
+const takesOf = (playerId: string): IDBKeyRange => IDBKeyRange.bound([playerId, ''], [playerId, '\uffff']);
 
 const locks = (): LockManager | undefined =>
   typeof navigator === 'undefined' ? undefined : (navigator as Partial<Navigator>).locks;

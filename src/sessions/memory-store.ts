@@ -1,45 +1,114 @@
-import { summaryOf, type BrowserStore, type TakeSummary } from './browser-store';
+import type { Batch, BrowserStore, KeptFile, Shelf, Shelves } from './store-types';
+import { summaryOf, type TakeSummary } from './take-record';
+import { newPlayer } from './player';
 import type { Take } from './types';
 
 /**
- * Takes kept as long as the page is open: for a browser window that keeps nothing, so that a player there can still
- * play, review and download. It answers as the browser's own store does.
+ * A library that lasts as long as the page is open: for a browser window that keeps nothing, so that a player there can
+ * still play, review and download. It answers as the browser's own store does.
  */
 export function memoryStore(): BrowserStore {
   const takes = new Map<string, Take>();
   const summaries = new Map<string, TakeSummary>();
-  const small = new Map<string, unknown>();
+  const small = new Map<string, unknown>([['player', FIRST]]);
+  const shelves: { readonly [Name in Shelf]: Map<string, Shelves[Name]> } = {
+    players: new Map([[FIRST, newPlayer(FIRST, '', '1970-01-01T00:00:00.000Z')]]),
+    phrases: new Map(),
+    rigs: new Map(),
+    sheets: new Map(),
+    notes: new Map(),
+  };
 
-  async function put(take: Take): Promise<void> {
+  function put(take: Take): void {
+    const playerId = take.playerId ?? summaries.get(take.id)?.playerId ?? '';
     takes.set(take.id, take);
-    summaries.set(take.id, summaryOf(take));
-    return Promise.resolve();
+    summaries.set(take.id, { ...summaryOf(take), playerId });
   }
 
+  function place<Name extends Shelf>(shelf: Name, thing: Shelves[Name]): void {
+    shelves[shelf].set('id' in thing ? thing.id : thing.name, thing);
+  }
+
+  function drop(takeId: string): void {
+    takes.delete(takeId);
+    summaries.delete(takeId);
+  }
+
+  function give(takeIds: readonly string[], playerId: string): void {
+    for (const id of takeIds) {
+      const summary = summaries.get(id);
+      if (summary !== undefined) summaries.set(id, { ...summary, playerId });
+    }
+  }
+
+  const takesOf = (playerId?: string): TakeSummary[] =>
+    [...summaries.values()]
+      .filter((one) => playerId === undefined || one.playerId === playerId)
+      .sort((a, b) => (a.recordedAt < b.recordedAt ? 1 : a.recordedAt > b.recordedAt ? -1 : 0));
+  const filesOf = (shelf: 'sheets' | 'notes', playerId: string): KeptFile[] =>
+    [...shelves[shelf].values()].filter((file) => file.playerId === playerId);
+
   return {
-    begin: () => Promise.resolve(),
-    append: () => Promise.resolve(),
-    finish: put,
-    discard: () => Promise.resolve(),
+    begin: () => done(),
+    append: () => done(),
+    finish: (take) => done(put(take)),
+    discard: () => done(),
     recover: () => Promise.resolve([]),
-    list: () => Promise.resolve([...summaries.values()].reverse()),
+    list: ({ playerId, most } = {}) => Promise.resolve(takesOf(playerId).slice(0, most)),
+    count: (playerId) => Promise.resolve(takesOf(playerId).length),
     get: (takeId) => Promise.resolve(takes.get(takeId)),
-    put,
-    describe(takeId, sentence) {
+    put: (take) => done(put(take)),
+    describe(takeId, sentence, graded = null) {
       const summary = summaries.get(takeId);
-      if (summary !== undefined) summaries.set(takeId, { ...summary, sentence });
-      return Promise.resolve();
+      if (summary !== undefined) summaries.set(takeId, { ...summary, sentence, graded });
+      return done();
     },
-    delete(takeId) {
-      takes.delete(takeId);
-      summaries.delete(takeId);
-      return Promise.resolve();
+    delete: (takeId) => done(drop(takeId)),
+    give: (takeIds, playerId) => done(give(takeIds, playerId)),
+    all: (shelf) => Promise.resolve([...shelves[shelf].values()]),
+    place: (shelf, thing) => done(place(shelf, thing)),
+    remove(shelf, key) {
+      shelves[shelf].delete(key);
+      return done();
+    },
+    putAll(batch: Batch) {
+      for (const shelf of Object.keys(shelves) as Shelf[]) {
+        for (const thing of batch[shelf] ?? []) place(shelf, thing);
+      }
+      for (const { take, summary } of batch.takes ?? []) {
+        takes.set(take.id, take);
+        summaries.set(take.id, summary);
+      }
+      return done();
+    },
+    forgetPlayer(playerId) {
+      for (const { id } of takesOf(playerId)) drop(id);
+      for (const shelf of ['sheets', 'notes'] as const) {
+        for (const { id } of filesOf(shelf, playerId)) shelves[shelf].delete(id);
+      }
+      shelves.players.delete(playerId);
+      return done();
+    },
+    mergePlayers(fromId, playerId) {
+      if (fromId === playerId) return done();
+      give(
+        takesOf(fromId).map(({ id }) => id),
+        playerId,
+      );
+      for (const shelf of ['sheets', 'notes'] as const) {
+        for (const file of filesOf(shelf, fromId)) place(shelf, { ...file, playerId });
+      }
+      shelves.players.delete(fromId);
+      return done();
     },
     kept: (name) => Promise.resolve(small.get(name)),
     keep(name, value) {
       small.set(name, value);
-      return Promise.resolve();
+      return done();
     },
     close: () => undefined,
   };
 }
+
+const FIRST = 'this-page';
+const done = (_?: void): Promise<void> => Promise.resolve();

@@ -2,7 +2,7 @@ import * as v from 'valibot';
 import type { Phrase } from '../exercises/types';
 import type { Bpm } from '../units';
 import { checked, parsedJson, type Format } from './read-json';
-import { bpm, filled, phrase } from './schema';
+import { bpm, filled, isoDate, phrase } from './schema';
 import { checkBars } from './take';
 
 /** `evenhand-phrase`, version 1: a phrase to keep and to share, with the tempo it was worked at. */
@@ -12,6 +12,8 @@ export interface PhraseFile {
   readonly name: string;
   readonly phrase: Phrase;
   readonly bpm: Bpm;
+  /** ISO 8601, when it was kept: of two of one name the newer wins. */
+  readonly changedAt?: string;
 }
 
 export const phraseSchema = v.looseObject({
@@ -20,6 +22,7 @@ export const phraseSchema = v.looseObject({
   name: filled,
   phrase,
   bpm,
+  changedAt: v.exactOptional(isoDate),
 });
 
 const format: Format<typeof phraseSchema> = { format: 'evenhand-phrase', version: 1, schema: phraseSchema };

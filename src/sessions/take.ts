@@ -30,6 +30,10 @@ export const takeSchema = v.looseObject({
   downbeatMs: v.nullable(finite),
   hits: v.array(hit, 'must be a list of hits'),
   notes: text,
+  playerId: v.exactOptional(text),
+  cold: v.exactOptional(v.boolean('must be true or false')),
+  sheetId: v.exactOptional(text),
+  remedy: v.exactOptional(text),
 });
 
 const takeFormat: Format<typeof takeSchema> = { format: FORMAT, version: VERSION, schema: takeSchema };

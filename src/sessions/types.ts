@@ -81,4 +81,12 @@ export interface Take {
   /** Raw, in time order. */
   readonly hits: readonly RawHit[];
   readonly notes: string;
+  /** Whose take it is in the library it comes from; `player` is only what they are called. */
+  readonly playerId?: string;
+  /** True for the first take of a sitting without a warm-up, false after one. Absent where nobody knows. */
+  readonly cold?: boolean;
+  /** The week sheet it was played to. */
+  readonly sheetId?: string;
+  /** The remedy it was played to, in words. */
+  readonly remedy?: string;
 }

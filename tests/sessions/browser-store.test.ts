@@ -2,6 +2,8 @@ import 'fake-indexeddb/auto';
 import { IDBFactory } from 'fake-indexeddb';
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import { openStore, type BrowserStore } from '../../src/sessions/browser-store';
+import { newPlayer } from '../../src/sessions/player';
+import { summaryOf } from '../../src/sessions/take-record';
 import type { Take } from '../../src/sessions/types';
 
 // What must never be lost, and what a browser may do to storage: the IndexedDB standard, its error names.
@@ -158,6 +160,168 @@ describe('a take while it is played', () => {
   });
 });
 
+describe('players', () => {
+  const day = (id: string, playerId: string, date: string): Take =>
+    take(id, { playerId, recordedAt: `2026-03-${date}T10:00:00.000Z` });
+  const file = (id: string, playerId: string) => ({
+    id,
+    playerId,
+    changedAt: '2026-03-02T10:00:00.000Z',
+    file: { words: id },
+  });
+
+  async function twoPlayers(): Promise<BrowserStore> {
+    const store = await page();
+    await store.place('players', newPlayer('kim', 'Kim', '2026-03-01T10:00:00.000Z'));
+    await store.place('players', newPlayer('lee', '12', '2026-03-01T10:00:00.000Z'));
+    for (const one of [day('k1', 'kim', '02'), day('k2', 'kim', '04'), day('l1', 'lee', '03')]) {
+      await store.put(one);
+    }
+    await store.place('sheets', file('for kim', 'kim'));
+    await store.place('notes', file('on kim', 'kim'));
+    await store.place('notes', file('on lee', 'lee'));
+    return store;
+  }
+  const idsOf = async (store: BrowserStore, playerId?: string): Promise<string[]> =>
+    (await store.list(playerId === undefined ? {} : { playerId })).map(({ id }) => id);
+
+  it('there is one from the start, without a name, and it is its turn', async () => {
+    const store = await page();
+    const [player] = await store.all('players');
+    expect(player).toMatchObject({ name: '', lead: 'R', limits: 'working' });
+    expect(await store.kept('player')).toBe(player.id);
+  });
+
+  it('have takes of their own, newest first, and the newest few come alone', async () => {
+    const store = await twoPlayers();
+    expect(await idsOf(store, 'kim')).toEqual(['k2', 'k1']);
+    expect(await idsOf(store, 'lee')).toEqual(['l1']);
+    expect(await idsOf(store)).toEqual(['k2', 'l1', 'k1']);
+    expect((await store.list({ most: 2 })).map(({ id }) => id)).toEqual(['k2', 'l1']);
+    expect((await store.list({ playerId: 'kim', most: 1 })).map(({ id }) => id)).toEqual(['k2']);
+    expect([await store.count(), await store.count('kim')]).toEqual([3, 2]);
+  });
+
+  it('one is forgotten wholly, and nothing of another', async () => {
+    const store = await twoPlayers();
+    await store.forgetPlayer('kim');
+    expect(await idsOf(store)).toEqual(['l1']);
+    expect(await store.get('k1')).toBeUndefined();
+    expect((await store.all('players')).map(({ id }) => id)).not.toContain('kim');
+    expect(await store.all('sheets')).toEqual([]);
+    expect((await store.all('notes')).map(({ id }) => id)).toEqual(['on lee']);
+  });
+
+  it('two that are one are merged, and their takes stay as they were played', async () => {
+    const store = await twoPlayers();
+    await store.mergePlayers('lee', 'kim');
+    expect(await idsOf(store, 'kim')).toEqual(['k2', 'l1', 'k1']);
+    expect(await store.get('l1')).toEqual(day('l1', 'lee', '03'));
+    expect((await store.all('notes')).every(({ playerId }) => playerId === 'kim')).toBe(true);
+    expect((await store.all('players')).map(({ id }) => id)).not.toContain('lee');
+  });
+
+  it('a merge with oneself changes nothing', async () => {
+    const store = await twoPlayers();
+    await store.mergePlayers('kim', 'kim');
+    expect(await idsOf(store, 'kim')).toEqual(['k2', 'k1']);
+    expect((await store.all('players')).map(({ id }) => id)).toContain('kim');
+  });
+
+  it('a take given to another is graded and listed as theirs', async () => {
+    const store = await twoPlayers();
+    await store.describe('k1', 'Every variation holds.');
+    await store.give(['k1', 'gone'], 'lee');
+    expect(await idsOf(store, 'lee')).toEqual(['l1', 'k1']);
+    expect((await store.list({ playerId: 'lee' }))[1].sentence).toBe('Every variation holds.');
+  });
+});
+
+describe('a batch', () => {
+  it('is put away whole', async () => {
+    const store = await page();
+    const one = take('a', { playerId: 'kim' });
+    await store.putAll({
+      players: [newPlayer('kim', 'Kim', '2026-03-01T10:00:00.000Z')],
+      takes: [{ take: one, summary: { ...summaryOf(one), sentence: 'Kept.' } }],
+    });
+    expect(await store.get('a')).toEqual(one);
+    expect((await store.list({ playerId: 'kim' }))[0].sentence).toBe('Kept.');
+  });
+
+  it('or not at all', async () => {
+    const store = await page();
+    const nameless = { ...newPlayer('kim', 'Kim', '2026-03-01T10:00:00.000Z'), id: undefined as never };
+    const one = take('a');
+    await expect(
+      store.putAll({ players: [nameless], takes: [{ take: one, summary: summaryOf(one) }] }),
+    ).rejects.toThrow();
+    expect(await store.list()).toEqual([]);
+  });
+});
+
+describe('a library of the first version', () => {
+  /** As the page of version 1 made it: takes, summaries, running, chunks, small. */
+  async function firstVersion(fill: (change: IDBTransaction) => void): Promise<void> {
+    const request = indexedDB.open('evenhand', 1);
+    request.onupgradeneeded = () => {
+      request.result.createObjectStore('takes', { keyPath: 'id' });
+      request.result.createObjectStore('summaries', { keyPath: 'id' });
+      for (const name of ['running', 'chunks', 'small']) request.result.createObjectStore(name);
+    };
+    await new Promise((done) => (request.onsuccess = done));
+    const stores = ['takes', 'summaries', 'running', 'chunks', 'small'];
+    const change = request.result.transaction(stores, 'readwrite');
+    fill(change);
+    await new Promise((done) => (change.oncomplete = done));
+    request.result.close();
+  }
+
+  it('opens with every take whole, as the first player’s, with its sentence', async () => {
+    await firstVersion((change) => {
+      for (const id of ['a', 'b']) change.objectStore('takes').put(take(id));
+      const old = {
+        id: 'a',
+        title: 'Single paradiddle',
+        player: '',
+        bpm: 84,
+        hits: 3,
+        sentence: 'It holds.',
+      };
+      change
+        .objectStore('summaries')
+        .put({ ...old, recordedAt: '2026-03-02T17:05:11.000Z', source: 'played' });
+    });
+    const store = await page();
+    const [player] = await store.all('players');
+    const list = await store.list({ playerId: player.id });
+    expect(list.map(({ id }) => id).sort()).toEqual(['a', 'b']);
+    expect(list.find(({ id }) => id === 'a')).toMatchObject({ sentence: 'It holds.', rigName: 'Pad' });
+    expect(await store.get('b')).toEqual(take('b'));
+  });
+
+  it('opens with its phrases and its rig on their shelves', async () => {
+    const { phrase, rig } = take('a');
+    const file = { format: 'evenhand-phrase', version: 1, name: 'For Tuesday', phrase, bpm: 92 };
+    await firstVersion((change) => {
+      change.objectStore('small').put([file, null, { name: 3 }], 'phrases');
+      change.objectStore('small').put(rig, 'rig');
+    });
+    const store = await page();
+    expect(await store.all('phrases')).toEqual([file]);
+    expect((await store.all('rigs')).map((one) => one.rig)).toEqual([rig]);
+    expect(await store.kept('rig')).toEqual(rig);
+  });
+
+  it('recovers a take that was being played when its page died', async () => {
+    await firstVersion((change) => {
+      change.objectStore('running').put(opening('a'), 'a');
+      change.objectStore('chunks').put(take('a').hits, ['a', 0]);
+    });
+    expect((await (await page()).recover()).map(({ id }) => id)).toEqual(['a']);
+  });
+});
+
 describe('small things', () => {
   it('are kept by name', async () => {
     const store = await page();
@@ -195,6 +359,13 @@ describe('when the browser will not', () => {
     await new Promise((done) => (request.onsuccess = done));
     request.result.close();
     await expect(openStore()).rejects.toThrow('storage was written by a newer page of this app');
+  });
+
+  it('says that an older page holds it', async () => {
+    const request = indexedDB.open('evenhand', 1);
+    await new Promise((done) => (request.onsuccess = done));
+    await expect(openStore()).rejects.toThrow('storage is held by another page of this app: close that one');
+    request.result.close();
   });
 
   it('gives way to a newer page and says so', async () => {

@@ -1,0 +1,86 @@
+import type { RawHit } from '../stroke';
+import type { PhraseFile } from './phrase-file';
+import type { Player } from './player';
+import type { Graded, TakeSummary } from './take-record';
+import type { Rig, Take } from './types';
+
+/** All of a take that is known before its first stroke. */
+export type TakeOpening = Omit<Take, 'hits'>;
+
+/** A set-up kept under its id. */
+export interface KeptRig {
+  readonly id: string;
+  readonly rig: Rig;
+  /** ISO 8601: of two of one id the newer wins. */
+  readonly changedAt: string;
+}
+
+/** A week sheet or a note: a file of its own format, with whose it is. */
+export interface KeptFile {
+  readonly id: string;
+  readonly playerId: string;
+  readonly changedAt: string;
+  /** As its own format says; whoever reads it checks it. */
+  readonly file: unknown;
+}
+
+/** What is kept beside takes, by shelf. Phrases go by their name, all else by its id. */
+export interface Shelves {
+  players: Player;
+  phrases: PhraseFile;
+  rigs: KeptRig;
+  sheets: KeptFile;
+  notes: KeptFile;
+}
+export type Shelf = keyof Shelves;
+export const shelves: readonly Shelf[] = ['players', 'phrases', 'rigs', 'sheets', 'notes'];
+
+/** Things to put away in one go. */
+export type Batch = Readonly<{ [Name in Shelf]?: readonly Shelves[Name][] }> & {
+  readonly takes?: readonly { readonly take: Take; readonly summary: TakeSummary }[];
+};
+
+/** Which takes to list; all of them where nothing is said. */
+export interface TakeQuery {
+  readonly playerId?: string;
+  /** No more than these, the newest. */
+  readonly most?: number;
+}
+
+/** The library of this browser. Its first four methods are what a recorder needs. */
+export interface BrowserStore {
+  begin(opening: TakeOpening): Promise<void>;
+  append(takeId: string, chunk: number, hits: readonly RawHit[]): Promise<void>;
+  /** The take is kept and its running chunks are forgotten, both or neither. */
+  finish(take: Take): Promise<void>;
+  discard(takeId: string): Promise<void>;
+  /**
+   * Keeps what is left of takes whose page died while they were played, and returns them. Call it once when the
+   * page opens. A take that another page is still playing is left alone; one with under two hits is dropped.
+   */
+  recover(): Promise<readonly Take[]>;
+  /** Newest first. */
+  list(query?: TakeQuery): Promise<readonly TakeSummary[]>;
+  count(playerId?: string): Promise<number>;
+  get(takeId: string): Promise<Take | undefined>;
+  put(take: Take): Promise<void>;
+  /** Keeps what a take's report says beside it, for lists and History. A take that is not there is left so. */
+  describe(takeId: string, sentence: string, graded?: Graded | null): Promise<void>;
+  delete(takeId: string): Promise<void>;
+  /** Another owner for these takes; the takes themselves stay as they were played. */
+  give(takeIds: readonly string[], playerId: string): Promise<void>;
+  /** All that stands on a shelf, as it was put there: whoever reads a file of an old page checks it. */
+  all<Name extends Shelf>(shelf: Name): Promise<readonly Shelves[Name][]>;
+  place<Name extends Shelf>(shelf: Name, thing: Shelves[Name]): Promise<void>;
+  remove(shelf: Shelf, key: string): Promise<void>;
+  /** Puts all of it away, or nothing where anything fails. */
+  putAll(batch: Batch): Promise<void>;
+  /** Forgets one person wholly: record, takes, week sheets, notes; all or nothing. */
+  forgetPlayer(playerId: string): Promise<void>;
+  /** All that is the one's becomes the other's, and the one is forgotten; all or nothing. */
+  mergePlayers(fromId: string, intoId: string): Promise<void>;
+  /** A small thing kept by name: the rig in use, the player in turn. Undefined where nothing was kept. */
+  kept(name: string): Promise<unknown>;
+  keep(name: string, value: unknown): Promise<void>;
+  close(): void;
+}
