@@ -247,6 +247,7 @@ async function listed(
 async function open(): Promise<IDBPDatabase<Schema>> {
   if (typeof indexedDB === 'undefined') throw keepsNothing();
   let giveUp: (error: Error) => void = () => undefined;
+  let isGivenUp = false;
   const blocked = new Promise<never>((_, reject) => (giveUp = reject));
   const fresh = { id: crypto.randomUUID(), now: new Date().toISOString() };
   const opening = openDB<Schema>(NAME, STORE_VERSION, {
@@ -254,6 +255,7 @@ async function open(): Promise<IDBPDatabase<Schema>> {
       upgradeStore(unwrap(db), unwrap(change), oldVersion, fresh);
     },
     blocked() {
+      isGivenUp = true;
       giveUp(isHeld());
     },
     blocking(_current, _wanted, event) {
@@ -261,6 +263,8 @@ async function open(): Promise<IDBPDatabase<Schema>> {
       (event.target as IDBDatabase).close();
     },
   });
+  // One that opens after all is nobody's: it must not hold up the page that is loaded next.
+  opening.then((late) => isGivenUp && late.close()).catch(() => undefined);
   return worded(() => Promise.race([opening, blocked]));
 }
 

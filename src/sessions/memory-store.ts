@@ -19,10 +19,11 @@ export function memoryStore(): BrowserStore {
     notes: new Map(),
   };
 
-  function put(take: Take): void {
+  function put(take: Take): Promise<void> {
     const playerId = take.playerId ?? summaries.get(take.id)?.playerId ?? '';
     takes.set(take.id, take);
     summaries.set(take.id, { ...summaryOf(take), playerId });
+    return done();
   }
 
   function place<Name extends Shelf>(shelf: Name, thing: Shelves[Name]): void {
@@ -51,22 +52,31 @@ export function memoryStore(): BrowserStore {
   return {
     begin: () => done(),
     append: () => done(),
-    finish: (take) => done(put(take)),
+    finish: put,
     discard: () => done(),
     recover: () => Promise.resolve([]),
     list: ({ playerId, most } = {}) => Promise.resolve(takesOf(playerId).slice(0, most)),
     count: (playerId) => Promise.resolve(takesOf(playerId).length),
     get: (takeId) => Promise.resolve(takes.get(takeId)),
-    put: (take) => done(put(take)),
+    put,
     describe(takeId, sentence, graded = null) {
       const summary = summaries.get(takeId);
       if (summary !== undefined) summaries.set(takeId, { ...summary, sentence, graded });
       return done();
     },
-    delete: (takeId) => done(drop(takeId)),
-    give: (takeIds, playerId) => done(give(takeIds, playerId)),
+    delete(takeId) {
+      drop(takeId);
+      return done();
+    },
+    give(takeIds, playerId) {
+      give(takeIds, playerId);
+      return done();
+    },
     all: (shelf) => Promise.resolve([...shelves[shelf].values()]),
-    place: (shelf, thing) => done(place(shelf, thing)),
+    place(shelf, thing) {
+      place(shelf, thing);
+      return done();
+    },
     remove(shelf, key) {
       shelves[shelf].delete(key);
       return done();
@@ -111,4 +121,5 @@ export function memoryStore(): BrowserStore {
 }
 
 const FIRST = 'this-page';
-const done = (_?: void): Promise<void> => Promise.resolve();
+/** After something was done at once. */
+const done = (): Promise<void> => Promise.resolve();
