@@ -145,7 +145,7 @@ function slipWords({ slips }: Unworded, grid: Grid, begin: Beginning = asSentenc
   return `${begin('the pattern slipped')}: ${off} from ${where}${more}.`;
 }
 
-function tellingOf({ hands, slots, settings, heights }: Unworded, aims: boolean): Telling {
+export function tellingOf({ hands, slots, settings, heights }: Unworded, aims: boolean): Telling {
   const taps = slots.some(({ kind }) => kind === 'tap');
   const ghosts = slots.some(({ kind }) => kind === 'ghost');
   return {

@@ -1,0 +1,148 @@
+import { barSticking, partialsOfBeats } from '../exercises/phrase';
+import { stickingText } from '../exercises/sticking';
+import type { Phrase, PhraseBar, Sticking } from '../exercises/types';
+import { accentsOff, oneHand } from '../exercises/variations';
+import { otherHand, type Hand } from '../stroke';
+import { beatMs, type Bpm, type Ms } from '../units';
+import type { RemedyRule } from './remedy-table';
+
+/** Takes of a remedy are this long. */
+export const REMEDY_MS: Ms = 30_000;
+
+/** What a remedy's phrase is made from. */
+export interface RemedyPlan {
+  readonly rule: RemedyRule;
+  /** Name of the variation to work on, and of the best one. */
+  readonly weak: string;
+  readonly best: string;
+  /** The hand that is at fault; left out where both or neither are. */
+  readonly hand?: Hand;
+  readonly bpm: Bpm;
+}
+
+/**
+ * The phrase of a remedy, as many cycles as 30 s hold, two at least: made from bars of the take's phrase. Feet rest.
+ * @returns undefined where the phrase has no bar to play of that name
+ */
+export function remedyPhrase(phrase: Phrase, plan: RemedyPlan): Phrase | undefined {
+  const index = barNamed(phrase, plan.weak);
+  if (index < 0) return undefined;
+  const bars = barsOf(phrase, index, plan);
+  const { beatsPerBar, partialsPerBeat, swing, voicing } = phrase;
+  const made: Phrase = {
+    title: titleOf(plan),
+    beatsPerBar,
+    partialsPerBeat,
+    cycles: 1,
+    bars,
+    ...(swing === undefined ? {} : { swing }),
+    ...(voicing === undefined ? {} : { voicing }),
+  };
+  return { ...made, cycles: Math.max(2, Math.ceil(REMEDY_MS / lengthMs(made, plan.bpm))) };
+}
+
+/** Length of a phrase's one cycle. */
+export function lengthMs(phrase: Phrase, bpm: Bpm): Ms {
+  const beats = phrase.bars.reduce((sum, bar) => sum + (bar.beatsPerBar ?? phrase.beatsPerBar), 0);
+  return beats * beatMs(bpm);
+}
+
+/** Bars of one of the phrase's variations that a remedy plays as written after the one without accents. */
+const AS_WRITTEN = 3;
+
+function barsOf(phrase: Phrase, index: number, { rule, weak, best, hand, bpm }: RemedyPlan): PhraseBar[] {
+  const { variation: name, sticking: written, beatsPerBar, partialsPerBeat } = phrase.bars[index];
+  const bar: PhraseBar = {
+    variation: name,
+    sticking: written,
+    ...(beatsPerBar === undefined ? {} : { beatsPerBar }),
+    ...(partialsPerBeat === undefined ? {} : { partialsPerBeat }),
+  };
+  const sticking = barSticking(phrase, index);
+  const partials = partialsOfBeats(phrase, phrase.bars[index]);
+  const made = (variation: string, changed: Sticking): PhraseBar => ({
+    ...bar,
+    variation,
+    sticking: stickingText(changed, partials),
+  });
+  const plain = made(`${weak}, accents off`, accentsOff(sticking));
+  const alone = (one: Hand): PhraseBar =>
+    made(`${weak}, ${one === 'R' ? 'right' : 'left'} hand alone`, oneHand(sticking, one));
+  switch (rule) {
+    case 'accents off':
+      return [plain];
+    case 'that bar alone':
+      return [plain, ...Array.from({ length: AS_WRITTEN }, () => bar)];
+    case 'accenting hand alone':
+      return hand === undefined
+        ? [alone('R'), alone('L'), bar]
+        : [made(`${weak}, accents off`, oneHand(accentsOff(sticking), hand)), alone(hand), alone(hand), bar];
+    case 'other hand resting': {
+      const resting = restingOnAccents(sticking, partials, hand);
+      return [plain, made(`${weak}, ${handWords(hand)} resting`, resting), bar, bar];
+    }
+    case 'slower':
+      return aroundIt(phrase, index, bpm);
+    case 'in turn': {
+      const other = barNamed(phrase, best);
+      return [phrase.bars[other < 0 ? index : other], phrase.bars[index]];
+    }
+  }
+}
+
+/** Whole where two cycles fit into 30 s; else the bar between its neighbours. */
+function aroundIt(phrase: Phrase, index: number, bpm: Bpm): PhraseBar[] {
+  const n = phrase.bars.length;
+  if (n <= AS_WRITTEN || 2 * lengthMs(phrase, bpm) <= REMEDY_MS) return [...phrase.bars];
+  return [-1, 0, 1].map((step) => phrase.bars[(index + step + n) % n]);
+}
+
+/** The hand's strokes (both hands' where none is named) become rests in the beats that the other hand accents. */
+function restingOnAccents(sticking: Sticking, partials: readonly number[], hand: Hand | undefined): Sticking {
+  const changed = [...sticking];
+  let from = 0;
+  for (const count of partials) {
+    const beat = sticking.slice(from, from + count);
+    for (const accenting of ['R', 'L'] as const) {
+      if (hand !== undefined && otherHand(hand) !== accenting) continue;
+      const accents = beat.some(({ notes }) =>
+        notes.some((note) => note.hand === accenting && note.kind === 'accent'),
+      );
+      if (!accents) continue;
+      for (let i = from; i < from + count; i++) changed[i] = resting(changed[i], otherHand(accenting));
+    }
+    from += count;
+  }
+  return changed;
+}
+
+/** A partial without a hand's taps; its accents stay. */
+function resting({ notes, graces }: Sticking[number], hand: Hand): Sticking[number] {
+  const left = notes.filter((note) => note.hand !== hand || note.kind === 'accent');
+  return { notes: left, graces: left.length === 0 ? [] : graces };
+}
+
+function barNamed({ bars }: Phrase, name: string): number {
+  return bars.findIndex(({ variation, role }) => variation === name && (role ?? 'play') === 'play');
+}
+
+function titleOf({ rule, weak, best, hand }: RemedyPlan): string {
+  switch (rule) {
+    case 'accents off':
+      return `${weak}, accents off`;
+    case 'that bar alone':
+      return `${weak}, alone`;
+    case 'accenting hand alone':
+      return `${weak}, ${hand === undefined ? 'each hand' : `${handWords(hand)} hand`} alone`;
+    case 'other hand resting':
+      return `${weak}, ${handWords(hand)} resting`;
+    case 'slower':
+      return `${weak}, slower`;
+    case 'in turn':
+      return `${best} and ${weak} in turn`;
+  }
+}
+
+function handWords(hand: Hand | undefined): string {
+  return hand === undefined ? 'other hand' : hand === 'R' ? 'right' : 'left';
+}
