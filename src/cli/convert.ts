@@ -1,7 +1,6 @@
 import { parseArgs } from 'node:util';
 import { writeTakeMidi } from '../midi/standard-midi-file';
-import { gradeTake } from '../practice/grade-take';
-import { takeCsv } from '../sessions/csv';
+import { csvOfTake } from '../practice/take-csv';
 import { writeTake } from '../sessions/take';
 import type { Take } from '../sessions/types';
 import { takeOf } from './foreign';
@@ -28,6 +27,6 @@ export function convert(args: readonly string[]): string {
 function written(take: Take, out: string): string | Uint8Array {
   if (out.endsWith('.take.json')) return writeTake(take);
   if (/\.midi?$/i.test(out)) return writeTakeMidi(take);
-  if (out.endsWith('.csv')) return takeCsv(gradeTake(take));
+  if (out.endsWith('.csv')) return csvOfTake(take);
   throw new UsageError('convert writes .mid, .csv or .take.json');
 }

@@ -20,7 +20,7 @@ const USAGE = `evenhand COMMAND …
                                   the same for a foreign MIDI file; --notes N,… takes some notes only,
                                   --right N,… --left N,… where each hand has its own
   phrases [NAME] [--json]         lists the bundled phrases and rudiments, or prints one;
-                                  --midi OUT --bpm N writes it as a MIDI file
+                                  --midi OUT, --musicxml OUT, --bpm N, --force write it as a file
   convert FILE OUT                a take as .mid, .csv or .take.json, by the ending of OUT
   model --phrase NAME --bpm N --out FILE [--seed N] [--fault FAULT]…
                                   a model player's take; 'model --help' lists the faults

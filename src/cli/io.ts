@@ -28,13 +28,27 @@ export function readText(file: string): string {
  * @throws InputError naming the file, nothing written
  */
 export function writeOut(file: string, content: string | Uint8Array, force: boolean): void {
-  if (!force && existsSync(file)) {
-    throw new InputError(`${file}:`, 'is there already; --force overwrites it');
+  writeAll([{ file, content }], force);
+}
+
+/** A file to write. */
+export interface OutFile {
+  readonly file: string;
+  readonly content: string | Uint8Array;
+}
+
+/** Several new files, all or (where one is there already) none. @throws InputError as {@link writeOut} */
+export function writeAll(outs: readonly OutFile[], force: boolean): void {
+  const taken = force ? undefined : outs.find(({ file }) => existsSync(file));
+  if (taken !== undefined) {
+    throw new InputError(`${taken.file}:`, 'is there already; --force overwrites it');
   }
-  try {
-    writeFileSync(file, content);
-  } catch (error) {
-    throw new InputError(`${file}:`, `cannot be written (${codeOf(error)})`);
+  for (const { file, content } of outs) {
+    try {
+      writeFileSync(file, content);
+    } catch (error) {
+      throw new InputError(`${file}:`, `cannot be written (${codeOf(error)})`);
+    }
   }
 }
 

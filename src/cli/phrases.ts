@@ -6,15 +6,17 @@ import { rudiments } from '../exercises/rudiments';
 import { seamWords } from '../exercises/seams';
 import { checkedBpm } from '../exercises/tempo';
 import { writePhraseMidi } from '../midi/standard-midi-file';
-import { UsageError, writeOut } from './io';
+import { musicXmlOf } from '../sessions/musicxml';
+import { UsageError, writeAll } from './io';
 
-/** `phrases [NAME] [--json] [--midi OUT] [--bpm N] [--force]` */
+/** `phrases [NAME] [--json] [--midi OUT] [--musicxml OUT] [--bpm N] [--force]` */
 export function phrases(args: readonly string[]): string {
   const { values, positionals } = parseArgs({
     args: [...args],
     options: {
       json: { type: 'boolean' },
       midi: { type: 'string' },
+      musicxml: { type: 'string' },
       bpm: { type: 'string', default: '84' },
       force: { type: 'boolean', default: false },
     },
@@ -22,15 +24,21 @@ export function phrases(args: readonly string[]): string {
   });
   if (positionals.length > 1) throw new UsageError('phrases takes one name; put it in quotes');
   const [name] = positionals;
-  if (name === undefined && values.midi !== undefined)
-    throw new UsageError('--midi wants the name of a phrase');
+  if (name === undefined && (values.midi ?? values.musicxml) !== undefined)
+    throw new UsageError(`--${values.midi === undefined ? 'musicxml' : 'midi'} wants the name of a phrase`);
   if (name === undefined)
     return values.json === true ? json([...bundledPhrases.map(withRudiment), ...missing]) : list();
   const phrase = phraseNamed(name);
-  if (values.midi !== undefined) {
+  if ((values.midi ?? values.musicxml) !== undefined) {
     const bpm = checkedBpm(Number(values.bpm), '--bpm');
-    writeOut(values.midi, writePhraseMidi(phrase, { bpm }), values.force);
-    return `${values.midi}: ${phrase.title}, ${bpm} bpm\n`;
+    const outs = [
+      ...(values.midi === undefined
+        ? []
+        : [{ file: values.midi, content: writePhraseMidi(phrase, { bpm }) }]),
+      ...(values.musicxml === undefined ? [] : [{ file: values.musicxml, content: musicXmlOf(phrase, bpm) }]),
+    ];
+    writeAll(outs, values.force);
+    return outs.map(({ file }) => `${file}: ${phrase.title}, ${bpm} bpm\n`).join('');
   }
   if (values.json === true) return json(phrase);
   const width = Math.max(...phrase.bars.map((bar) => bar.variation.length));

@@ -4,7 +4,7 @@ import type { Alignment } from '../alignment/types';
 import { InputError } from '../errors';
 import { gridOf } from '../exercises/grid';
 import type { Foot, Grid } from '../exercises/types';
-import type { FeetPlayed } from '../grading/graded';
+import type { FeetPlayed, Graded } from '../grading/graded';
 import { reportOf } from '../grading/report';
 import type { Report } from '../grading/types';
 import { condition } from '../midi/conditioning';
@@ -27,13 +27,18 @@ import { apartOn, rigAsVoiced, trimmedNames } from './voiced-rig';
  * @throws InputError for a take that cannot be graded: no downbeat (free time), or fewer than two strokes in its bars
  */
 export function gradeTake(take: Take): Report {
+  return reportOf(gradedOf(take));
+}
+
+/** What a take's report is made of: its grid, its strokes, and which stroke answers which slot. @throws as {@link gradeTake} */
+export function gradedOf(take: Take): Graded {
   const settings = settingsOf(take.limits, take.settings);
   const cycle = gridOf(take.phrase, take.tempo, take.downbeatMs ?? 0, take.phrase.bars.length);
   const rig = rigAsVoiced(take.rig, take.phrase, cycle);
   const { labels, strokes } = condition(rig, settings, take.hits, bothDueOf(take, rig, settings, cycle));
   const { grid, played, feet, alignment } = alignTake({ ...take, rig }, strokes, settings);
   const heights = heightsOf(rig, grid);
-  return reportOf({
+  return {
     takeId: take.id,
     limits: take.limits,
     settings,
@@ -51,7 +56,7 @@ export function gradeTake(take: Take): Report {
     ...(heights === undefined ? {} : { heights }),
     ...rigDoubts(rig, grid, take.hits),
     ...(feet === undefined ? {} : { feet }),
-  });
+  };
 }
 
 /** A take's strokes against the grid that was played. `played`: the hands' strokes from the downbeat to the grid's end. */

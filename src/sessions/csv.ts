@@ -1,9 +1,24 @@
+import type { Grid } from '../exercises/types';
 import type { Report, SlotReport } from '../grading/types';
+import type { Hand } from '../stroke';
+import type { Db, Ms } from '../units';
+
+/** A stroke that no slot was due for. */
+export interface ExtraStroke {
+  /** Bar of the take, from 0. */
+  readonly bar: number;
+  /** When it fell, on the clock of the grid. */
+  readonly atMs: Ms;
+  readonly levelDb: Db;
+  /** The hand that plays its surface, or null where either may. */
+  readonly hand: Hand | null;
+}
 
 const COLUMNS = [
   'bar',
   'variation',
   'slot',
+  'beat',
   'hand',
   'kind',
   'status',
@@ -12,28 +27,62 @@ const COLUMNS = [
   'wrong hand',
 ];
 
+/** A row and the time it is sorted by. */
+interface Row {
+  readonly atMs: Ms;
+  readonly cells: readonly (string | number)[];
+}
+
 /**
- * A report as comma-separated values (RFC 4180): a row a slot, in grid order; bars and slots counted from 1 as a player
- * counts. `deviation ms` has the offset still in it, as the report has. Cells that a spreadsheet would run as a formula
- * are defused with an apostrophe in front.
+ * A report as comma-separated values (RFC 4180): a row a slot and a row an extra, in time order; bars, slots and beats
+ * counted from 1 as a player counts. `beat` is where in its bar the slot is due or the extra fell: 2.5 is half-way
+ * through the second beat. `deviation ms` has the offset still in it, as the report has. Cells that a spreadsheet would
+ * run as a formula are defused with an apostrophe in front.
  */
-export function takeCsv(report: Report): string {
-  const rows = report.slots.map((slot) => [
+export function takeCsv(report: Report, grid: Grid, extras: readonly ExtraStroke[]): string {
+  const rows = [
+    ...report.slots.map((slot, index) => slotRow(slot, grid.slots[index].atMs, grid)),
+    ...extras.map((extra) => extraRow(extra, grid)),
+  ].sort((a, b) => a.atMs - b.atMs);
+  return [COLUMNS, ...rows.map(({ cells }) => cells)].map((row) => `${row.map(cell).join(',')}\r\n`).join('');
+}
+
+function slotRow(slot: SlotReport, atMs: Ms, grid: Grid): Row {
+  const cells = [
     slot.bar + 1,
-    report.bars[slot.bar]?.variation ?? '',
+    grid.bars[slot.bar].variation,
     slot.slot + 1,
+    beatAt(atMs, slot.bar, grid),
     slot.hand,
     slot.kind,
     slot.status,
-    figure(slot, 'level'),
-    figure(slot, 'deviationMs'),
+    slot.level ?? '',
+    slot.deviationMs ?? '',
     slot.wrongHand === true ? 'yes' : '',
-  ]);
-  return [COLUMNS, ...rows].map((row) => `${row.map(cell).join(',')}\r\n`).join('');
+  ];
+  return { atMs, cells };
 }
 
-function figure(slot: SlotReport, key: 'level' | 'deviationMs'): number | '' {
-  return slot[key] ?? '';
+function extraRow({ bar, atMs, levelDb, hand }: ExtraStroke, grid: Grid): Row {
+  const { variation } = grid.bars[bar];
+  return {
+    atMs,
+    cells: [bar + 1, variation, '', beatAt(atMs, bar, grid), hand ?? '', '', 'extra', levelDb, '', ''],
+  };
+}
+
+/** Thousandths of a beat: 3 ms at 20 bpm. */
+const PARTS = 1000;
+
+/** Where in a bar a time lies, in beats from 1; just before 1 for an extra that comes ahead of its bar. */
+function beatAt(atMs: Ms, bar: number, { bars }: Grid): number {
+  const { beatsMs, endMs } = bars[bar];
+  const beat = Math.max(
+    0,
+    beatsMs.findLastIndex((startMs) => startMs <= atMs),
+  );
+  const lengthMs = (beatsMs[beat + 1] ?? endMs) - beatsMs[beat];
+  return Math.round((1 + beat + (atMs - beatsMs[beat]) / lengthMs) * PARTS) / PARTS;
 }
 
 /**
@@ -43,6 +92,6 @@ function figure(slot: SlotReport, key: 'level' | 'deviationMs'): number | '' {
  */
 export function cell(value: string | number): string {
   if (typeof value === 'number') return String(value);
-  const safe = /^[=+\-@\t\r]/.test(value) ? `'${value}` : value;
+  const safe = /^\s*[=+\-@\t\r\n＝＋－＠]/.test(value) ? `'${value}` : value;
   return /[",\r\n]/.test(safe) ? `"${safe.replaceAll('"', '""')}"` : safe;
 }

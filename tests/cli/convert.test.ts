@@ -28,12 +28,13 @@ describe('convert', () => {
     expect({ ...after, hits: [] }).toEqual({ ...before, hits: [] });
   });
 
-  it('writes a row a slot as CSV', () => {
+  it('writes a row a slot as CSV, in time order, with the beat it is due on', () => {
     convert([LATE, out('late.csv')]);
     const rows = readFileSync(out('late.csv'), 'utf8').trimEnd().split('\r\n');
-    expect(rows[0]).toBe('bar,variation,slot,hand,kind,status,level dB,deviation ms,wrong hand');
+    expect(rows[0]).toBe('bar,variation,slot,beat,hand,kind,status,level dB,deviation ms,wrong hand');
     expect(rows).toHaveLength(1 + 512);
-    expect(rows[1]).toMatch(/^1,RLRR LRLL,1,R,accent,matched,-/);
+    expect(rows[16]).toMatch(/^1,RLRR LRLL,16,4.75,/);
+    expect(rows[1]).toMatch(/^1,RLRR LRLL,1,1,R,accent,matched,-/);
   });
 
   it('overwrites nothing without --force, and knows its endings', () => {
@@ -79,6 +80,23 @@ describe('grade, of a MIDI file', () => {
     expect(() => grade([out('two.mid'), '--phrase', 'x', '--sticking', 'y', '--partials', '4'])).toThrow(
       'not both',
     );
+  });
+});
+
+describe('phrases --musicxml', () => {
+  it('writes notation, beside MIDI or alone, and overwrites nothing without --force', () => {
+    const files = [out('flam.mid'), out('flam.musicxml')];
+    const args = ['flam accent', '--midi', files[0], '--musicxml', files[1], '--bpm', '72'];
+    expect(phrases(args)).toBe(files.map((file) => `${file}: Flam accent, 72 bpm\n`).join(''));
+    const xml = readFileSync(files[1], 'utf8');
+    expect(xml).toContain('<per-minute>72</per-minute>');
+    expect(xml).toContain('<grace slash="yes"/>');
+    expect(() => phrases(['flam accent', '--midi', out('new.mid'), '--musicxml', files[1]])).toThrow(
+      'is there already; --force overwrites it',
+    );
+    expect(existsSync(out('new.mid'))).toBe(false);
+    expect(phrases([...args, '--force'])).toContain('flam.musicxml');
+    expect(() => phrases(['--musicxml', out('none.xml')])).toThrow('--musicxml wants the name of a phrase');
   });
 });
 
