@@ -1,4 +1,4 @@
-import type { GridBar, Slot } from '../exercises/types';
+import type { FootSlot, GridBar, Slot } from '../exercises/types';
 
 /** One partial of a bar as a column of a picture: where it stands (fractions of the bar's width) and how it counts. */
 export interface Column {
@@ -8,8 +8,12 @@ export interface Column {
   readonly beat: number;
   /** `1`, `e`, `&`, `a`; empty where nobody says anything. */
   readonly count: string;
-  /** The slot due there, or null for a rest. */
+  /** The slot due there, or null for a rest; of a unison the first. */
   readonly slot: Slot | null;
+  /** The same as a list: none for a rest, two for a unison, R first. */
+  readonly slots: readonly Slot[];
+  /** What the feet do there; never among the hands. */
+  readonly feet: readonly FootSlot[];
 }
 
 /**
@@ -35,38 +39,61 @@ export function countOf(beat: number, partial: number, partials: number): string
   return syllables[partials]?.[partial - 1] ?? '';
 }
 
-/** The columns of a bar, rests included; beats are equally wide. `slots` are those of one cycle. */
-export function columnsOf(bar: GridBar, slots: readonly Slot[]): readonly Column[] {
+/** The columns of a bar, rests included; beats are equally wide. `slots` and `feet` are those of a cycle. */
+export function columnsOf(
+  bar: GridBar,
+  slots: readonly Slot[],
+  feet: readonly FootSlot[] = [],
+): readonly Column[] {
   const own = slots.filter((slot) => slot.barInCycle === bar.barInCycle);
-  return bar.partialsPerBeat.flatMap((partials, beat) =>
-    Array.from({ length: partials }, (_, partial): Column => {
+  const ownFeet = feet.filter((foot) => foot.bar === bar.barInCycle);
+  let before = 0;
+  return bar.partialsPerBeat.flatMap((partials, beat) => {
+    const first = before;
+    before += partials;
+    return Array.from({ length: partials }, (_, partial): Column => {
       const width = 1 / (bar.beats * partials);
+      const here = own.filter((slot) => slot.beat === beat && slot.partialInBeat === partial);
       return {
         x: beat / bar.beats + partial * width,
         width,
         beat,
         count: countOf(beat, partial, partials),
-        slot: own.find((slot) => slot.beat === beat && slot.partialInBeat === partial) ?? null,
+        slot: here[0] ?? null,
+        slots: here,
+        feet: ownFeet.filter((foot) => foot.partial === first + partial),
       };
-    }),
-  );
+    });
+  });
 }
 
 /**
- * A bar's sticking for the ear: beats apart, accents by name.
+ * A bar's sticking for the ear: beats apart, accents by name; the feet after the hands.
  * For `Rlrr Lrll` it is "accent R, L, R, R; accent L, R, L, L".
  */
 export function spokenSticking(columns: readonly Column[]): string {
+  const hands = byBeat(columns, ({ slots }) => (slots.length === 0 ? 'rest' : spokenStrokes(slots)));
+  if (columns.every(({ feet }) => feet.length === 0)) return hands;
+  return `${hands}. Feet: ${byBeat(columns, ({ feet }) => spokenFeet(feet))}`;
+}
+
+function byBeat(columns: readonly Column[], spoken: (column: Column) => string): string {
   const beats = new Map<number, string[]>();
-  for (const { beat, slot } of columns) {
-    const said = slot === null ? 'rest' : spokenStroke(slot);
-    beats.set(beat, [...(beats.get(beat) ?? []), said]);
-  }
+  for (const column of columns) beats.set(column.beat, [...(beats.get(column.beat) ?? []), spoken(column)]);
   return [...beats.values()].map((said) => said.join(', ')).join('; ');
+}
+
+function spokenStrokes(slots: readonly Slot[]): string {
+  return slots.length === 1 ? spokenStroke(slots[0]) : `both hands ${slots.map(spokenStroke).join(' with ')}`;
 }
 
 /** "flam accent R", "drag L", "ghost R"; a tap is its hand alone. */
 function spokenStroke({ graces, kind, hand }: Slot): string {
   const led = graces.length === 0 ? [] : [graces.length === 1 ? 'flam' : 'drag'];
   return [...led, ...(kind === 'tap' ? [] : [kind]), hand].join(' ');
+}
+
+function spokenFeet(feet: readonly FootSlot[]): string {
+  const said = feet.map(({ foot, soft }) => `${soft ? 'soft ' : ''}${foot === 'K' ? 'bass drum' : 'hi-hat'}`);
+  return said.length === 0 ? 'rest' : said.join(' with ');
 }

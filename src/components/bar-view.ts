@@ -1,13 +1,14 @@
 import { css, html, LitElement, nothing, svg, type TemplateResult } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import { guard } from 'lit/directives/guard.js';
-import type { GridBar, Slot } from '../exercises/types';
+import type { FootSlot, GridBar, Slot } from '../exercises/types';
 import type { LiveState } from '../practice/types';
 import { settingsOf, type Settings } from '../settings';
 import { axisY, linesOf, type HeightLines } from './axis';
 import { columnsOf, spokenSticking, type Column } from './bar-columns';
 import { barMarks, type BandMark, type BarMarks, type BarScene } from './bar-marks';
 import { look } from './look';
+import { barRoleStyles, dynRow, hasDyn, isPlayed, roleCall, roleHeard, roleNext } from './bar-roles';
 import { percent } from './numbers';
 import './stroke-layer';
 import { stickingRows, stickingStyles } from './sticking-rows';
@@ -20,9 +21,11 @@ import { stickingRows, stickingStyles } from './sticking-rows';
  */
 @customElement('evenhand-bar-view')
 export class BarView extends LitElement {
-  /** Bars and slots of one cycle. */
+  /** Bars and slots of one cycle; the slots of bars that aren't played are only shown. */
   @property({ attribute: false }) bars: readonly GridBar[] = [];
   @property({ attribute: false }) slots: readonly Slot[] = [];
+  /** What the feet do, cycle by cycle until it comes round again. */
+  @property({ attribute: false }) feet: readonly (readonly FootSlot[])[] = [];
   @property({ attribute: false }) live: LiveState | null = null;
   @property({ attribute: false }) settings: Settings = settingsOf('working');
   /** The rig's own heights; null where it has learned none. */
@@ -38,6 +41,7 @@ export class BarView extends LitElement {
   static override styles = [
     look,
     stickingStyles,
+    barRoleStyles,
     css`
       :host {
         --axis: 56px;
@@ -134,15 +138,25 @@ export class BarView extends LitElement {
   override render() {
     const bar = this.bars[this.barInCycle];
     if (bar === undefined) return html`<div class="plot"></div>`;
-    const columns = columnsOf(bar, this.slots);
+    const feet = this.feet[this.cycle % this.feet.length];
+    const columns = columnsOf(bar, this.slots, feet);
     const next = this.bars[(this.barInCycle + 1) % this.bars.length];
     const lines = this.heights ?? linesOf(this.settings);
     return html`
       <p class="heard">${bar.variation}: ${spokenSticking(columns)}</p>
-      <div class="plot" aria-hidden="true">${this.#plot(bar, columns, lines)} ${heightLabels(lines)}</div>
-      <div class="under">${guard([bar, this.slots], () => stickingRows(columns))} ${this.#beatLine(bar)}</div>
+      ${roleHeard(bar, this.bars)}
+      <div
+        class="plot ${hasDyn(this.bars) ? 'with-dyn' : ''} ${isPlayed(bar) ? '' : 'waits'}"
+        aria-hidden="true"
+      >
+        ${this.#plot(bar, isPlayed(bar) ? columns : [], lines)} ${heightLabels(lines)} ${dynRow(bar)}
+        ${roleCall(bar)}
+      </div>
+      <div class="under ${isPlayed(bar) ? '' : 'not-played'}">
+        ${guard([bar, this.slots, feet], () => stickingRows(columns))} ${this.#beatLine(bar)}
+      </div>
       <div class="next" aria-hidden="true">
-        ${guard([next, this.slots], () => nextRow(columnsOf(next, this.slots)))}
+        ${guard([next, this.slots, bar], () => nextRow(roleNext(next, bar), columnsOf(next, this.slots)))}
       </div>
     `;
   }
@@ -178,12 +192,14 @@ export class BarView extends LitElement {
 const LINE_INSET = 0.02;
 const LINE_SHARE = 0.96;
 
-function nextRow(columns: readonly Column[]): TemplateResult {
-  return html`<span class="word">next</span>${columns.map(({ x, width, slot }) =>
-      slot === null
+function nextRow(word: string, columns: readonly Column[]): TemplateResult {
+  return html`<span class="word">${word}</span>${columns.map(({ x, width, slots }) =>
+      slots.length === 0
         ? nothing
-        : html`<span class=${slot.kind} style="left:${percent(x)};width:${percent(width)}"
-            >${slot.hand}</span
+        : html`<span
+            class=${slots.some(({ kind }) => kind === 'accent') ? 'accent' : ''}
+            style="left:${percent(x)};width:${percent(width)}"
+            >${slots.map(({ hand }) => hand).join('')}</span
           >`,
     )}`;
 }

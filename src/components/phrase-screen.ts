@@ -3,7 +3,7 @@ import { customElement, property, state } from 'lit/decorators.js';
 import { InputError } from '../errors';
 import { alsoCalled } from '../exercises/phrase';
 import { checkedBpm } from '../exercises/tempo';
-import type { GridBar, Phrase, Slot } from '../exercises/types';
+import type { FootSlot, GridBar, Phrase, Slot } from '../exercises/types';
 import type { Build } from '../practice/phrase-choice';
 import { limitsNames, type Limits } from '../settings';
 import { columnsOf, spokenSticking } from './bar-columns';
@@ -41,6 +41,8 @@ export class PhraseScreen extends LitElement {
   /** Bars and slots of one cycle of it. */
   @property({ attribute: false }) bars: readonly GridBar[] = [];
   @property({ attribute: false }) slots: readonly Slot[] = [];
+  /** What the feet do, cycle by cycle until it comes round again. */
+  @property({ attribute: false }) feet: readonly (readonly FootSlot[])[] = [];
   /** The sticking text in the field, and what is wrong with it. */
   @property() sticking = '';
   @property({ attribute: 'sticking-error' }) stickingError = '';
@@ -178,7 +180,7 @@ export class PhraseScreen extends LitElement {
   }
 
   #bar(bar: GridBar) {
-    const columns = columnsOf(bar, this.slots);
+    const columns = columnsOf(bar, this.slots, this.feet[0]);
     const also = alsoCalled[bar.variation];
     return html`<li>
       <h2>

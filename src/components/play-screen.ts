@@ -1,6 +1,6 @@
 import { html, nothing } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
-import type { GridBar, Slot } from '../exercises/types';
+import type { FootSlot, GridBar, Slot } from '../exercises/types';
 import type { MidiStatus } from '../midi/types';
 import type { LiveState, Position, Strikes } from '../practice/types';
 import { settingsOf, type Settings } from '../settings';
@@ -29,6 +29,8 @@ export class PlayScreen extends FramePaced {
   /** Bars and slots of one cycle. */
   @property({ attribute: false }) bars: readonly GridBar[] = [];
   @property({ attribute: false }) slots: readonly Slot[] = [];
+  /** What the feet do, cycle by cycle until it comes round again. */
+  @property({ attribute: false }) feet: readonly (readonly FootSlot[])[] = [];
   @property({ type: Number }) cycles = 0;
   @property({ attribute: false }) live: LiveState | null = null;
   @property({ attribute: false }) position: Position | null = null;
@@ -71,6 +73,7 @@ export class PlayScreen extends FramePaced {
       <evenhand-bar-view
         .bars=${this.bars}
         .slots=${this.slots}
+        .feet=${this.feet}
         .live=${this.live}
         .settings=${this.settings}
         .heights=${this.heights}

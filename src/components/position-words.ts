@@ -26,13 +26,26 @@ export function shownAt(position: Position | null, newestCycle: number): Shown {
 
 /**
  * Where the player is, in words.
- * In the fourth bar of an accent walk: "bar 4 of 4, cycle 6 of 8 · next: accent on 1".
+ * In the fourth bar of an accent walk: "bar 4 of 4, cycle 6 of 8 · next: accent on 1"; in a bar to listen to, "next: play
+ * accent on 1".
  */
 export function positionWords(shown: Shown, bars: readonly GridBar[], cycles: number): string {
   const next = bars[(shown.barInCycle + 1) % bars.length];
   const bar = bars[shown.barInCycle];
-  const then = next === undefined || next.variation === bar.variation ? '' : ` · next: ${next.variation}`;
+  const then = nextWords(bar, next);
   const cycle = shown.cycle + 1;
   const of = cycle > cycles ? '' : ` of ${cycles}`;
   return `bar ${shown.barInCycle + 1} of ${bars.length}, cycle ${cycle}${of}${then}`;
+}
+
+/** What comes next, where it differs: another variation, or to play after listening. */
+function nextWords(bar: GridBar, next: GridBar | undefined): string {
+  if (next === undefined || (next.variation === bar.variation && next.role === bar.role)) return '';
+  if (next.role === bar.role) return ` · next: ${next.variation}`;
+  const asks: Readonly<Record<GridBar['role'], string>> = {
+    play: 'play',
+    listen: 'listen to',
+    say: 'count aloud,',
+  };
+  return ` · next: ${asks[next.role]} ${next.variation}`;
 }

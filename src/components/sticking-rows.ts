@@ -1,4 +1,5 @@
 import { css, html, nothing, type TemplateResult } from 'lit';
+import type { Foot } from '../exercises/types';
 import type { Hand } from '../stroke';
 import type { Column } from './bar-columns';
 import { percent } from './numbers';
@@ -45,9 +46,33 @@ export const stickingStyles = css`
   .letters > .ghost {
     font-size: calc(var(--letter) * 0.72);
   }
-  .letters > .grace {
+  .letters > .grace,
+  .letters small {
     font-size: calc(var(--letter) * 0.5);
+    font-weight: 400;
+  }
+  .letters > .grace {
     text-align: left;
+  }
+  .feet {
+    height: 28px;
+  }
+  .feet > span {
+    font-size: max(16px, calc(var(--letter) * 0.45));
+    font-weight: 600;
+    line-height: 28px;
+  }
+  .feet > .soft {
+    font-size: max(15px, calc(var(--letter) * 0.38));
+    font-weight: 400;
+    color: var(--quiet);
+  }
+  .feet > .word {
+    right: 100%;
+    margin-right: 10px;
+    color: var(--quiet);
+    font-size: 16px;
+    font-weight: 400;
   }
   .letters > .narrow {
     letter-spacing: -0.06em;
@@ -71,20 +96,24 @@ export const stickingStyles = css`
 const NARROW_COLUMN = 1 / 20;
 
 /**
- * The sticking of a bar: accent marks, R row over L row, the count with its accents large. A picture of what
+ * The sticking of a bar: accent marks, R row over L row, the count with its accents large; the feet, where there are
+ * any, in rows of their own beneath, K over H. A picture of what
  * {@link spokenSticking} says in words, so it is hidden from screen readers; say the words beside it.
  */
 export function stickingRows(columns: readonly Column[]): TemplateResult {
   return html`<div class="rows" aria-hidden="true">
     <div class="row marks">
-      ${columns.map((column) => (column.slot?.kind === 'accent' ? cell(column, '', accentMark) : nothing))}
+      ${columns.map((column) => (isAccented(column) ? cell(column, '', accentMark) : nothing))}
     </div>
     ${letterRow(columns, 'R')} ${letterRow(columns, 'L')}
     <div class="row counts">
-      ${columns.map((column) => cell(column, column.slot?.kind ?? 'rest', column.count))}
+      ${columns.map((column) => cell(column, isAccented(column) ? 'accent' : 'quiet', column.count))}
     </div>
+    ${feetOf(columns).map((foot, row) => footRow(columns, foot, row === 0 ? 'feet' : ''))}
   </div>`;
 }
+
+const isAccented = ({ slots }: Column): boolean => slots.some(({ kind }) => kind === 'accent');
 
 const accentMark = html`<svg viewBox="0 0 28 15" preserveAspectRatio="none">
   <path
@@ -99,18 +128,33 @@ const accentMark = html`<svg viewBox="0 0 28 15" preserveAspectRatio="none">
 function letterRow(columns: readonly Column[], hand: Hand): TemplateResult {
   return html`<div class="row letters">
     ${columns.map((column) => {
-      if (column.slot === null) return nothing;
-      if (column.slot.hand !== hand) return graceCell(column, hand);
+      const own = column.slots.find((slot) => slot.hand === hand);
+      const graces = (column.slot?.graces ?? []).filter((grace) => grace === hand).join('');
+      // Graces stand in their own hand's row, small, ahead of the stroke they lead to.
+      if (own === undefined) return graces === '' ? nothing : cell(column, 'grace', graces);
+      const letter = own.kind === 'ghost' ? `(${hand})` : hand;
       const narrow = column.width < NARROW_COLUMN ? ' narrow' : '';
-      return cell(column, column.slot.kind + narrow, column.slot.kind === 'ghost' ? `(${hand})` : hand);
+      const before = graces === '' ? nothing : html`<small>${graces}</small>`;
+      return cell(column, own.kind + narrow, html`${before}${letter}`);
     })}
   </div>`;
 }
 
-/** Graces stand in their own hand's row, small, ahead of the stroke they lead to. */
-function graceCell(column: Column, hand: Hand) {
-  const graces = column.slot?.graces.filter((grace) => grace === hand) ?? [];
-  return graces.length === 0 ? nothing : cell(column, 'grace', graces.join(''));
+/** The feet that do something. */
+function feetOf(columns: readonly Column[]): readonly Foot[] {
+  return (['K', 'H'] as const).filter((foot) =>
+    columns.some(({ feet }) => feet.some((one) => one.foot === foot)),
+  );
+}
+
+function footRow(columns: readonly Column[], foot: Foot, word: string): TemplateResult {
+  return html`<div class="row feet">
+    <span class="word">${word}</span>
+    ${columns.map((column) => {
+      const own = column.feet.find((one) => one.foot === foot);
+      return own === undefined ? nothing : cell(column, own.soft ? 'soft' : '', foot);
+    })}
+  </div>`;
 }
 
 function cell(column: Column, kind: string, content: unknown): TemplateResult {

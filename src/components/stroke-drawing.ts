@@ -1,4 +1,4 @@
-import type { BarMarks, ExtraMark, StrokeMark } from './bar-marks';
+import type { BarMarks, ExtraMark, GraceMark, StrokeMark } from './bar-marks';
 
 /** The tokens of the look that strokes are drawn in. */
 export interface Inks {
@@ -18,6 +18,8 @@ export interface Room {
 
 const STROKE_PX = 13;
 const PAST_PX = 5;
+const GRACE_PX = 9;
+const PAST_GRACE_PX = 4;
 const EXTRA_SHARE = 0.045;
 const CROSS_SHARE = 0.05;
 
@@ -29,6 +31,7 @@ export function drawStrokes(to: CanvasRenderingContext2D, room: Room, marks: Bar
   to.setTransform(room.scale, 0, 0, room.scale, 0, 0);
   to.clearRect(0, 0, room.width, room.height);
   for (const extra of marks.extras) drawExtra(to, room, extra, inks);
+  for (const grace of marks.graces) drawGrace(to, room, grace, inks);
   for (const stroke of marks.strokes) drawStroke(to, room, stroke, inks);
   to.globalAlpha = 1;
 }
@@ -39,7 +42,7 @@ function drawStroke(to: CanvasRenderingContext2D, room: Room, mark: StrokeMark, 
   const tall = isNow ? STROKE_PX : PAST_PX;
   const [x, width] = [mark.x * room.width, mark.width * room.width];
   const middle = x + width / 2;
-  const y = down(mark.y, room);
+  const y = within(down(mark.y, room), tall, room);
   const colour = edgeY === null ? inks.ink : inks.out;
   to.globalAlpha = isNow ? 1 : inks.faint;
   if (edgeY !== null) line(to, inks.out, 7, middle, y, middle, down(edgeY, room));
@@ -49,15 +52,38 @@ function drawStroke(to: CanvasRenderingContext2D, room: Room, mark: StrokeMark, 
     to.fillStyle = hand === 'R' ? colour : inks.paper;
     to.fill();
   }
-  if (isNow || hand === 'L') {
+  if (isNow || hand !== 'R') {
     to.strokeStyle = colour;
     to.lineWidth = isNow ? 3 : 1.5;
     to.stroke();
+  }
+  if (hand === 'both') {
+    // Open as left, filled as right: half of each.
+    to.fillStyle = colour;
+    to.fillRect(middle, y - tall / 2, width / 2, tall);
   }
   if (wrongHand && isNow) {
     const reach = CROSS_SHARE * room.height;
     line(to, inks.ink, 2, middle, y - reach, middle, y + reach);
   }
+}
+
+function drawGrace(
+  to: CanvasRenderingContext2D,
+  room: Room,
+  { hand, x, width, y, age }: GraceMark,
+  inks: Inks,
+): void {
+  const tall = age === 0 ? GRACE_PX : PAST_GRACE_PX;
+  const height = within(down(y, room), tall, room);
+  to.globalAlpha = age === 0 ? 1 : inks.faint;
+  to.beginPath();
+  to.roundRect(x * room.width, height - tall / 2, width * room.width, tall, tall / 2);
+  to.fillStyle = hand === 'R' ? inks.ink : inks.paper;
+  to.fill();
+  to.strokeStyle = inks.ink;
+  to.lineWidth = age === 0 ? 2 : 1;
+  to.stroke();
 }
 
 function drawExtra(to: CanvasRenderingContext2D, room: Room, { x, y, age }: ExtraMark, inks: Inks): void {
@@ -73,6 +99,10 @@ function drawExtra(to: CanvasRenderingContext2D, room: Room, { x, y, age }: Extr
     down(Math.max(0, y - EXTRA_SHARE), room),
   );
 }
+
+/** A mark at the very edge is drawn whole. */
+const within = (y: number, tall: number, { height }: Room): number =>
+  Math.min(height - tall / 2 - 1, Math.max(tall / 2 + 1, y));
 
 /** Fractions of the height go up, pixels go down. */
 const down = (y: number, { height }: Room): number => (1 - y) * height;

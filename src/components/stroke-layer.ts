@@ -3,7 +3,7 @@ import { customElement, property } from 'lit/decorators.js';
 import type { BarMarks } from './bar-marks';
 import { drawStrokes, type Inks, type Room } from './stroke-drawing';
 
-const noMarks: BarMarks = { bands: [], strokes: [], extras: [] };
+const noMarks: BarMarks = { bands: [], strokes: [], graces: [], extras: [] };
 /** Schemes under which the tokens of the look change. */
 const SCHEMES = ['(prefers-color-scheme: dark)', '(prefers-contrast: more)'];
 

@@ -63,6 +63,7 @@ export function gridOf(
       slots: plan.notes.length,
       partialsPerBeat: plan.partialsPerBeat,
       role: plan.role,
+      ...(plan.dyn === undefined ? {} : { dyn: plan.dyn }),
     });
     startMs = beatsMs[beatsMs.length - 1];
   }
@@ -88,6 +89,7 @@ interface PlannedNote {
 interface BarPlan {
   readonly variation: string;
   readonly role: GridBar['role'];
+  readonly dyn: string | undefined;
   readonly partialsPerBeat: readonly number[];
   readonly patternLength: number;
   readonly notes: readonly PlannedNote[];
@@ -132,7 +134,7 @@ function barPlan(phrase: Phrase, index: number): BarPlan {
       }
     }
   });
-  return { variation: bar.variation, role, partialsPerBeat, patternLength: period, notes };
+  return { variation: bar.variation, role, dyn: bar.dyn, partialsPerBeat, patternLength: period, notes };
 }
 
 function assembled(

@@ -120,6 +120,8 @@ export interface GridBar {
   readonly partialsPerBeat: readonly number[];
   /** To play; or to listen to, or to count aloud: then it has no slots, and strokes in it are not judged. */
   readonly role: 'play' | 'listen' | 'say';
+  /** The bar's dynamics as they are written, a token a beat; left out where there are none. */
+  readonly dyn?: string;
 }
 
 /** Phrase, tempo and downbeat as times: what is due when. */

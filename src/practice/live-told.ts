@@ -6,7 +6,7 @@ import type { Grid, Slot } from '../exercises/types';
 import type { Hand, Stroke } from '../stroke';
 import type { Db, Ms } from '../units';
 import { enter, leave, type RollingContrast } from './rolling-contrast';
-import type { LiveExtra, LivePass } from './types';
+import type { LiveExtra, LiveGrace, LivePass } from './types';
 
 /** Passes of a slot that are shown, and cycles whose extras are. */
 const SHOWN_CYCLES = 8;
@@ -45,7 +45,8 @@ export function tellMoment(
 ): void {
   const first = grid.slots[moments.firstSlot[moment]];
   if (first.together === 1) {
-    tellPass(grid, memory, passes, { slot: first.index, outcome }, offsetMs);
+    const pass = outcome === null ? undefined : passOf(memory, first, outcome, offsetMs);
+    tellPass(grid, memory, passes, first.index, pass);
     return;
   }
   const second = grid.slots[first.index + 1];
@@ -54,8 +55,23 @@ export function tellMoment(
     outcome === null
       ? [null, null]
       : unisonOutcomes(outcome, [first, second], twin, memory.struck, apart(first, second));
+  if (outcome?.status === 'matched' && outcomes[0]?.status === 'notMeasured') {
+    const { stroke, deviationMs } = outcome;
+    tellPass(grid, memory, passes, first.index, {
+      cycle: first.cycle,
+      status: 'notMeasured',
+      levelDb: null,
+      deviationMs: deviationMs - offsetMs,
+      wrongHand: false,
+      struckDb: memory.struck[stroke].levelDb,
+    });
+    tellPass(grid, memory, passes, second.index, undefined);
+    return;
+  }
   outcomes.forEach((one, note) => {
-    tellPass(grid, memory, passes, { slot: first.index + note, outcome: one }, offsetMs);
+    const slot = grid.slots[first.index + note];
+    const pass = one === null ? undefined : passOf(memory, slot, one, offsetMs);
+    tellPass(grid, memory, passes, slot.index, pass);
   });
 }
 
@@ -70,14 +86,13 @@ function tellPass(
   grid: Grid,
   memory: LiveMemory,
   passes: (readonly LivePass[])[],
-  change: SlotChange,
-  offsetMs: Ms,
+  slot: number,
+  now: LivePass | undefined,
 ): void {
-  const place = change.slot % grid.slotsPerCycle;
-  const { cycle, kind, hand, shiftDb } = grid.slots[change.slot];
+  const place = slot % grid.slotsPerCycle;
+  const { cycle, kind, shiftDb } = grid.slots[slot];
   const before = passes[place];
   const others = before.filter((pass) => pass.cycle !== cycle);
-  const now = change.outcome === null ? undefined : passOf(memory, change.outcome, cycle, hand, offsetMs);
   if (now !== undefined) {
     const after = others.findIndex((pass) => pass.cycle > cycle);
     others.splice(after < 0 ? others.length : after, 0, now);
@@ -95,17 +110,22 @@ function tellPass(
 
 function passOf(
   memory: LiveMemory,
+  { cycle, hand, graces }: Slot,
   outcome: SlotOutcome,
-  cycle: number,
-  hand: Hand,
   offsetMs: Ms,
 ): LivePass | undefined {
   switch (outcome.status) {
     case 'matched': {
       const { stroke, deviationMs, wrongHand } = outcome;
       const { surface, levelDb: struckDb } = memory.struck[stroke];
-      const levelDb = struckDb + memory.spotTrimDb(surface, hand);
-      return { cycle, status: 'matched', levelDb, deviationMs: deviationMs - offsetMs, wrongHand };
+      const pass: LivePass = {
+        cycle,
+        status: 'matched',
+        levelDb: struckDb + memory.spotTrimDb(surface, hand),
+        deviationMs: deviationMs - offsetMs,
+        wrongHand,
+      };
+      return graces.length === 0 ? pass : { ...pass, graces: gracesBefore(memory, stroke, graces.length) };
     }
     case 'missed':
     case 'tooSoft':
@@ -115,6 +135,16 @@ function passOf(
       // Slips are told by the whole take; while it runs nothing is known to have slipped.
       return undefined;
   }
+}
+
+/** The strokes set aside as graces of a stroke, as many as are due at most. */
+function gracesBefore({ struck, aside }: LiveMemory, stroke: number, due: number): readonly LiveGrace[] {
+  const graces: LiveGrace[] = [];
+  for (let before = stroke - 1; graces.length < due && aside.has(before); before -= 1) {
+    const { levelDb, atMs } = struck[before];
+    graces.unshift({ levelDb, aheadMs: struck[stroke].atMs - atMs });
+  }
+  return graces;
 }
 
 /** An extra that knows its stroke, so that it can be taken back. */

@@ -8,11 +8,23 @@ export type LiveEvent =
 /** One pass over a slot. `levelDb` is null where nothing answered it. */
 export interface LivePass {
   readonly cycle: number;
-  readonly status: 'matched' | 'missed' | 'tooSoft';
+  /** `notMeasured`: a unison that was struck on one surface, told at its first slot: whose stroke is how loud nobody can say. */
+  readonly status: 'matched' | 'missed' | 'tooSoft' | 'notMeasured';
   readonly levelDb: Db | null;
   /** Running offset taken off; null where nothing answered. Negative is early. */
   readonly deviationMs: Ms | null;
   readonly wrongHand: boolean;
+  /** Level of the one stroke a surface reported for two sticks; only where not measured. */
+  readonly struckDb?: Db;
+  /** Grace notes that were heard before it, in time order; left out where none were, or none are due. */
+  readonly graces?: readonly LiveGrace[];
+}
+
+/** A grace note before its stroke. */
+export interface LiveGrace {
+  readonly levelDb: Db;
+  /** Ahead of the stroke it leads to (of the main stroke, for both of a drag). */
+  readonly aheadMs: Ms;
 }
 
 /** A stroke no slot was due for: where in its bar it fell, 0 at the start, 1 at the end. */

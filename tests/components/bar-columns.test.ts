@@ -2,6 +2,8 @@ import { describe, expect, it } from 'vitest';
 import { columnsOf, countOf, spokenSticking } from '../../src/components/bar-columns';
 import { gridOf } from '../../src/exercises/grid';
 import { phraseFromText } from '../../src/exercises/phrase';
+import type { Phrase } from '../../src/exercises/types';
+import { writtenIn } from '../../src/exercises/written';
 
 function firstBar(text: string, beatsPerBar: number, partialsPerBeat: number) {
   const grid = gridOf(phraseFromText(text, { beatsPerBar, partialsPerBeat, cycles: 1 }), { bpm: 60 }, 0);
@@ -40,6 +42,49 @@ describe('the columns of a bar', () => {
   it('are spoken beat by beat', () => {
     expect(spokenSticking(firstBar('Rl-(r) Lrll', 2, 4))).toBe(
       'accent R, L, rest, ghost R; accent L, R, L, L',
+    );
+  });
+});
+
+describe('what is more than plain strokes', () => {
+  const phrase: Phrase = {
+    title: '',
+    beatsPerBar: 1,
+    partialsPerBeat: 4,
+    cycles: 1,
+    feet: 'K-[Kh]-H-',
+    bars: [
+      { variation: 'call', sticking: '[RL]-{ll}Rr', role: 'listen' },
+      { variation: 'call', sticking: '[RL]-{ll}Rr' },
+    ],
+  };
+  const cycle = gridOf(phrase, { bpm: 60 }, 0);
+  const { slots, feet } = writtenIn(phrase, cycle);
+
+  it('a unison is two strokes in one column, R first', () => {
+    const [first, rest] = columnsOf(cycle.bars[1], slots);
+    expect(first.slots.map(({ hand }) => hand)).toEqual(['R', 'L']);
+    expect(rest.slots).toEqual([]);
+  });
+
+  it('a bar to listen to shows what it sounds, though none of it is due', () => {
+    expect(cycle.bars[0].slots).toBe(0);
+    expect(columnsOf(cycle.bars[0], slots).map((column) => column.slots.length)).toEqual([2, 0, 1, 1]);
+  });
+
+  it('feet of six partials under bars of four come round after three cycles of two bars', () => {
+    expect(feet).toHaveLength(3);
+    const line = (round: number) =>
+      columnsOf(cycle.bars[0], slots, feet[round]).map((column) =>
+        column.feet.map(({ foot }) => foot).join(''),
+      );
+    expect(line(0)).toEqual(['K', '', 'KH', '']);
+    expect(line(1)).toEqual(['KH', '', 'H', '']);
+  });
+
+  it('are spoken too, the feet after the hands', () => {
+    expect(spokenSticking(columnsOf(cycle.bars[0], slots, feet[0]))).toBe(
+      'both hands accent R with accent L, rest, drag accent R, R. Feet: bass drum, rest, bass drum with soft hi-hat, rest',
     );
   });
 });

@@ -4,6 +4,7 @@ import { columnsOf } from '../../src/components/bar-columns';
 import { barMarks, type BarScene } from '../../src/components/bar-marks';
 import { gridOf } from '../../src/exercises/grid';
 import { phraseFromText } from '../../src/exercises/phrase';
+import type { PhraseBar } from '../../src/exercises/types';
 import type { LivePass, LiveState } from '../../src/practice/types';
 import { settingsOf } from '../../src/settings';
 
@@ -84,5 +85,49 @@ describe('the marks of a bar', () => {
     ];
     const marks = barMarks(scene, { ...live([], [], [], []), extras });
     expect(marks.extras).toEqual([{ kind: 'extra', x: 0.4, y: 0.5, age: 0 }]);
+  });
+});
+
+describe('the marks of what is more than plain strokes', () => {
+  const bar = (sticking: string, more: Partial<PhraseBar> = {}): BarScene => {
+    const bars = [{ variation: 'one', sticking, ...more }];
+    const made = gridOf({ title: '', beatsPerBar: 1, partialsPerBeat: 4, cycles: 1, bars }, { bpm: 60 }, 0);
+    return { ...scene, columns: columnsOf(made.bars[0], made.slots) };
+  };
+
+  // Source: SMF 1.0's table of dynamics, p is velocity 32 and f 96: 40·log10(32/96) = −19.1 dB.
+  it('under p a tap’s band ends 19.1 dB lower: a tap of −16 dB, in its band at f, is out', () => {
+    const played = live([], [pass(2, -16)], [], []);
+    expect(barMarks(bar('Rlrr'), played).strokes[0].edgeY).toBeNull();
+    expect(barMarks(bar('Rlrr', { dyn: 'p' }), played).strokes[0].edgeY).toBeCloseTo(0.0208, 4);
+  });
+
+  it('two strokes at once have half a column each, R left', () => {
+    const marks = barMarks(bar('[RL]lrr'), live([pass(2, -4)], [pass(2, -5)], [], [], []));
+    expect(marks.bands).toHaveLength(5);
+    expect(marks.strokes.map(({ hand, x, width }) => [hand, x, width])).toEqual([
+      ['R', 0.03125, 0.0625],
+      ['L', 0.15625, 0.0625],
+    ]);
+  });
+
+  it('on one pad they are one mark in the middle, of both hands, never out of a band', () => {
+    const together: LivePass = { ...pass(2, null), status: 'notMeasured', struckDb: -30 };
+    const [mark] = barMarks(bar('[RL]lrr'), live([together], [], [], [], [])).strokes;
+    expect(mark).toMatchObject({ hand: 'both', x: 0.0625, width: 0.125, edgeY: null });
+  });
+
+  it('where nothing was struck both halves are empty', () => {
+    const { bands } = barMarks(bar('[RL]lrr'), live([pass(2, null)], [], [], [], []));
+    expect(bands.map(({ empty }) => empty)).toEqual(['missed', 'missed', null, null, null]);
+  });
+
+  it('a grace stands as far left of its stroke as it came before it, of its own hand', () => {
+    const flam: LivePass = { ...pass(2, -4, 10), graces: [{ levelDb: -20, aheadMs: 25 }] };
+    const { graces } = barMarks(bar('{l}Rlrr'), live([flam], [], [], []));
+    // 15 ms early: half-way from the middle (0.0975) to the left edge.
+    expect(graces).toHaveLength(1);
+    expect(graces[0]).toMatchObject({ hand: 'L', width: 0.055, age: 0 });
+    expect(graces[0].x).toBeCloseTo(0.04875, 9);
   });
 });

@@ -5,10 +5,14 @@ import '../../src/components/play-screen';
 import '../../src/components/review-screen';
 import { gridOf } from '../../src/exercises/grid';
 import { bundledPhrases, phraseFromText } from '../../src/exercises/phrase';
+import type { Phrase } from '../../src/exercises/types';
+import { writtenIn } from '../../src/exercises/written';
 import type { Report } from '../../src/grading/types';
 import { parseFault } from '../../src/practice/faults';
 import { gradeTake } from '../../src/practice/grade-take';
+import { liveSteps } from '../../src/practice/live-step';
 import { modelTake } from '../../src/practice/model-player';
+import { rigAsVoiced } from '../../src/practice/voiced-rig';
 import { settingsOf } from '../../src/settings';
 import { cycleOf, inventedLive } from './invented';
 import { inventedReport, inventedTake } from './invented-report';
@@ -69,6 +73,34 @@ switch (query.get('screen') ?? 'play') {
     }
     app.screen = 'play';
     app.line = `${walk} · 84 bpm · click on`;
+    app.append(screen);
+    break;
+  }
+  case 'play-phrase': {
+    const phrase = JSON.parse(query.get('phrase') ?? '') as Phrase;
+    const bar = Number(query.get('bar') ?? 0);
+    const { take } = modelTake({ phrase, bpm: 84, seed: 5, surfaces: query.has('two') ? 2 : 1 });
+    const grid = gridOf(phrase, take.tempo, take.downbeatMs ?? 0);
+    const { start, step } = liveSteps(grid, rigAsVoiced(take.rig, phrase, grid), settingsOf('working'));
+    const { beatsMs, endMs, cycle, barInCycle } = grid.bars[bar];
+    const live = take.hits
+      .filter(({ atMs }) => atMs < endMs - 400)
+      .reduce((run, hit) => step(run, { kind: 'hit', hit }), start);
+    const one = gridOf({ ...phrase, cycles: 1 }, take.tempo, 0);
+    const screen = document.createElement('evenhand-play-screen');
+    Object.assign(screen, {
+      bars: one.bars,
+      ...writtenIn(phrase, one),
+      cycles: phrase.cycles,
+      settings: settingsOf('working'),
+      running: true,
+      chosenInput: 'kit',
+      live: live.shown,
+      position: { phase: 'playing', bar, barInCycle, cycle, beat: beatsMs.length - 1 },
+      figure: { value: 12.1, unit: 'dB', words: 'contrast of the last two cycles', aim: 'aim 12 or more' },
+    });
+    app.screen = 'play';
+    app.line = `${phrase.title} · 84 bpm · click on`;
     app.append(screen);
     break;
   }

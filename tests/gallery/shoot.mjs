@@ -2,6 +2,7 @@
 import { mkdirSync } from 'node:fs';
 import { chromium } from 'playwright';
 import { createServer } from 'vite';
+import { phrases } from './play-phrases.mjs';
 
 const screens = process.argv.slice(2);
 const server = await createServer({
@@ -18,8 +19,9 @@ for (const screen of screens.length > 0 ? screens : ['play', 'play-idle', 'phras
   for (const [width, height] of [
     [1280, 800],
     [820, 1180],
+    ...(process.env.NARROW === undefined ? [] : [[400, 860]]),
   ]) {
-    for (const colorScheme of ['light', 'dark']) {
+    for (const colorScheme of process.env.SCHEME === undefined ? ['light', 'dark'] : [process.env.SCHEME]) {
       const page = await browser.newPage({
         viewport: { width, height },
         colorScheme,
@@ -29,7 +31,8 @@ for (const screen of screens.length > 0 ? screens : ['play', 'play-idle', 'phras
       page.on('console', (line) => {
         if (line.type() !== 'debug') process.stderr.write(`${screen}: ${line.text()}\n`);
       });
-      await page.goto(`http://127.0.0.1:5199/tests/gallery/gallery.html?screen=${screen}`);
+      const what = Object.hasOwn(phrases, screen) ? phrases[screen] : { screen };
+      await page.goto(`http://127.0.0.1:5199/tests/gallery/gallery.html?${new URLSearchParams(what)}`);
       await page.waitForTimeout(900);
       if (screen.includes('open')) await page.getByText('All measures').first().click();
       await page.screenshot({ path: `.pictures/${screen}-${width}-${colorScheme}.png`, fullPage: true });

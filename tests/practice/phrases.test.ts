@@ -333,3 +333,29 @@ describe('live = batch, given a whole take of each kind', () => {
     expect(differ).toBeLessThanOrEqual(report.slots.length / 100);
   });
 });
+
+describe('what a running take shows of', () => {
+  it('flams: each pass has its grace, about 30 ms ahead and softer', () => {
+    const phrase = { ...phraseNamed('flam accent'), cycles: 3 };
+    const { take, grid } = graded(phrase);
+    const [first] = followed(take, phrase, grid).passes;
+    expect(first.map(({ graces }) => graces?.length)).toEqual([1, 1, 1]);
+    for (const { levelDb, graces = [] } of first) {
+      expect(graces[0].aheadMs).toBeGreaterThan(15);
+      expect(graces[0].aheadMs).toBeLessThan(45);
+      expect(graces[0].levelDb).toBeLessThan((levelDb ?? 0) - 8);
+    }
+  });
+
+  it('a unison on one pad: one stroke, told once, of nobody’s hand', () => {
+    const phrase = { ...typed('[RL]lrl [Rl]lrl'), cycles: 2 };
+    const { take, grid } = graded(phrase, { surfaces: 1 });
+    const [first, second] = followed(take, phrase, grid).passes;
+    expect(first.map(({ status, levelDb }) => [status, levelDb])).toEqual([
+      ['notMeasured', null],
+      ['notMeasured', null],
+    ]);
+    expect(first.every(({ struckDb }) => (struckDb ?? -99) > -12)).toBe(true);
+    expect(second).toEqual([]);
+  });
+});

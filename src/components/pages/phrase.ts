@@ -5,7 +5,7 @@ import type { Sitting } from '../../practice/sitting';
 import type { PhraseFile } from '../../sessions/phrase-file';
 import '../exercise-sheet';
 import '../phrase-screen';
-import { cycleOf } from './cycle';
+import { cycleOf, writtenOf } from './cycle';
 import { remembered } from './remembered';
 
 /** The Phrase screen, or the phrase as a sheet to print. */
@@ -23,7 +23,8 @@ const namesOf = remembered((saved: readonly PhraseFile[]) => saved.map(({ name }
 const warningsOf = remembered(seamWords);
 
 function phraseScreen(sitting: Sitting): TemplateResult {
-  const { bars, slots } = cycleOf(sitting.phrase, sitting.bpm);
+  const { bars } = cycleOf(sitting.phrase, sitting.bpm);
+  const { slots, feet } = writtenOf(sitting.phrase);
   return html`<evenhand-phrase-screen
     .choices=${choicesOf(sitting.saved)}
     .saved=${namesOf(sitting.saved)}
@@ -37,6 +38,7 @@ function phraseScreen(sitting: Sitting): TemplateResult {
     .hearing=${sitting.hearing}
     .bars=${bars}
     .slots=${slots}
+    .feet=${feet}
     .sticking=${sitting.typed}
     .stickingError=${sitting.typedError}
     .bpm=${sitting.bpm}

@@ -8,15 +8,17 @@ import type { Db } from '../../units';
 import { fixed } from '../numbers';
 import '../play-screen';
 import type { InputChoice, LiveFigure, OutputChoice } from '../types';
-import { cycleOf } from './cycle';
+import { cycleOf, writtenOf } from './cycle';
 import { remembered } from './remembered';
 
 /** The Play screen. */
 export function playPage(sitting: Sitting): TemplateResult {
-  const { bars, slots } = cycleOf(sitting.phrase, sitting.bpm);
+  const { bars } = cycleOf(sitting.phrase, sitting.bpm);
+  const { slots, feet } = writtenOf(sitting.phrase);
   return html`<evenhand-play-screen
     .bars=${bars}
     .slots=${slots}
+    .feet=${feet}
     .cycles=${sitting.phrase.cycles}
     .live=${sitting.live}
     .position=${sitting.position}
