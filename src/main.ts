@@ -7,6 +7,7 @@ import type { Desk } from './desk/desk';
 import { hearing } from './desk/hearing';
 import { phraseDesk, phraseWires } from './desk/phrases';
 import { playing } from './desk/playing';
+import { reviewWires } from './desk/reviews';
 import { takeDesk, takeWires } from './desk/takes';
 import { InputError } from './errors';
 import { midiAllowed, midiDoor } from './midi/web-midi';
@@ -103,6 +104,7 @@ on('start', () => play.start());
 on('stop', () => attempt(stopped));
 
 takeWires(on, desk, takes);
+reviewWires(on, desk);
 
 // News of the world.
 

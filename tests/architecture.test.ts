@@ -26,7 +26,7 @@ const ONLY_DOOR: Readonly<Record<string, string>> = {
   'midi-file': 'midi/standard-midi-file.ts',
   webmidi: 'midi/web-midi.ts',
   idb: 'sessions/browser-store.ts',
-  'chart.js': 'components/level-chart-drawing.ts',
+  'chart.js': 'components/pictures/drawing.ts',
 };
 
 /** Files that may touch the world; every other one outside components and cli is pure. */

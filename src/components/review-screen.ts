@@ -2,15 +2,15 @@ import { html, LitElement, nothing } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import { feetWords } from '../grading/feet-words';
 import type { Report } from '../grading/types';
+import { firstReviewing, type Reviewing } from '../practice/reviewing';
 import type { Take } from '../sessions/types';
 import { brokenBars } from './broken-bars';
-import { chartPicture } from './chart-rows';
 import { countWords } from './count-words';
 import { tell } from './events';
-import './level-chart';
 import { look } from './look';
 import { marginStyles } from './margin-picture';
 import { measuresTable } from './measures-table';
+import { picturesOf } from './pictures/section';
 import { dayAndTime, fixed } from './numbers';
 import { reviewStyles } from './review-styles';
 import type { TakeChoice } from './types';
@@ -30,6 +30,8 @@ export class ReviewScreen extends LitElement {
   /** The open take and its report; null where none is open. */
   @property({ attribute: false }) take: Take | null = null;
   @property({ attribute: false }) report: Report | null = null;
+  /** What is looked at of it. */
+  @property({ attribute: false }) reviewing: Reviewing = firstReviewing;
   /** Takes saved in this browser, newest first. */
   @property({ attribute: false }) saved: readonly TakeChoice[] = [];
   /** Bundled takes of the model player. */
@@ -50,7 +52,6 @@ export class ReviewScreen extends LitElement {
   }
 
   #review(take: Take, report: Report) {
-    const picture = report.fits ? chartPicture(take, report) : null;
     return html`
       <article>
         <h1>${report.sentence}</h1>
@@ -65,7 +66,7 @@ export class ReviewScreen extends LitElement {
           <button @click=${() => tell(this, 'download', { id: take.id })}>Download the take</button>
         </div>
         ${report.variations.length === 0 ? nothing : html`<div class="wide" tabindex="0" role="group" aria-label="Variations">${variationsTable(report)}</div>`}
-        ${picture === null ? nothing : html`<evenhand-level-chart .picture=${picture}></evenhand-level-chart>`}
+        ${picturesOf(this, take, report, this.reviewing)}
         <p class="counts quiet small">${countWords(report)}</p>
         ${report.feet === undefined ? nothing : html`<p class="feet small">${feetWords(report.feet)}</p>`}
         ${report.fits ? this.#bars(take, report) : nothing}

@@ -42,8 +42,26 @@ export const reviewStyles = css`
   .variations .none {
     color: var(--quiet);
   }
-  evenhand-level-chart {
+  .pictures {
     margin-top: 26px;
+  }
+  .pictures nav {
+    display: flex;
+    flex-wrap: wrap;
+    align-items: baseline;
+    gap: 2px 18px;
+    margin-top: 8px;
+    font-size: 15px;
+  }
+  .pictures nav [aria-current] {
+    font-weight: 700;
+    text-decoration-thickness: 2px;
+  }
+  .pictures select {
+    min-height: 36px;
+    max-width: 100%;
+    padding: 2px 8px;
+    font-size: 15px;
   }
   .counts {
     margin-top: 18px;
@@ -133,6 +151,13 @@ export const reviewStyles = css`
     width: 1%;
     padding-right: 0;
   }
+  @media print {
+    .actions,
+    .pictures nav,
+    .takes {
+      display: none;
+    }
+  }
   @media (max-width: 900px) {
     article h1 {
       font-size: 26px;
@@ -142,6 +167,13 @@ export const reviewStyles = css`
     }
     .variations thead th {
       font-size: 14px;
+    }
+    .variations .margins {
+      min-width: 150px;
+    }
+    .variations .scale {
+      min-width: 140px;
+      font-size: 13px;
     }
     .variations th,
     .variations td {

@@ -30,28 +30,3 @@ export interface LiveFigure {
   readonly words: string;
   readonly aim: string;
 }
-
-/** Median and spread (1.4826·MAD) of one hand's strokes in a row of a picture. */
-export interface ChartPoint {
-  readonly median: number;
-  readonly spread: number;
-  readonly n: number;
-  /** True for what the sentence is about: drawn in the colour of what is out, and heavier. */
-  readonly out: boolean;
-}
-
-export interface ChartRow {
-  readonly label: string;
-  readonly R: ChartPoint | null;
-  readonly L: ChartPoint | null;
-}
-
-/** One picture, chosen by the reason. `title` says the finding. */
-export interface ChartPicture {
-  readonly title: string;
-  readonly of: string;
-  readonly unit: 'dB' | 'ms';
-  /** A row a stroke of the bar, with one hand each; else a row a kind of stroke, with both hands. */
-  readonly byPlace: boolean;
-  readonly rows: readonly ChartRow[];
-}

@@ -1,9 +1,10 @@
 const KEPT_MS = 60_000;
 
-/** Gives the player a file to keep. */
-export function saveFile(name: string, json: string): void {
+/** Gives the player a file to keep; a text is JSON. */
+export function saveFile(name: string, content: string | Blob): void {
   const link = document.createElement('a');
-  link.href = URL.createObjectURL(new Blob([json], { type: 'application/json' }));
+  const blob = typeof content === 'string' ? new Blob([content], { type: 'application/json' }) : content;
+  link.href = URL.createObjectURL(blob);
   link.download = name;
   link.click();
   setTimeout(() => URL.revokeObjectURL(link.href), KEPT_MS);

@@ -1,5 +1,6 @@
 import type { Limits } from '../settings';
 import type { Build } from './phrase-choice';
+import type { ReviewSaid } from './reviewing';
 import type { Screen } from './sitting/state';
 
 /** What the elements of the page fire, by name, with their details: the commands of the player. */
@@ -33,6 +34,8 @@ export interface Commands {
   'play-again': { readonly id: string };
   'open-take': { readonly id: string };
   'delete-take': { readonly id: string };
+  review: ReviewSaid;
+  'save-file': { readonly name: string; readonly blob: Blob };
 }
 
 /** Calls the handler whenever the command comes up from the page. */

@@ -5,6 +5,7 @@ import { chosen } from './phrase-choice';
 import { inputHeard, noStrikes } from './sitting/input';
 import { phraseHeard } from './sitting/phrase';
 import { runHeard } from './sitting/run';
+import { firstReviewing, reviewHeard } from './reviewing';
 import type { Said, Sitting } from './sitting/state';
 import { takesHeard } from './sitting/takes';
 
@@ -31,6 +32,7 @@ export const firstSitting: Sitting = {
   contrastDb: null,
   position: null,
   reviewed: null,
+  reviewing: firstReviewing,
   kept: [],
   bundled: [],
   hearing: false,
@@ -87,5 +89,7 @@ function heard(sitting: Sitting, said: Said): Sitting {
     case 'kept':
     case 'bundled':
       return takesHeard(sitting, said);
+    case 'review':
+      return { ...sitting, reviewing: reviewHeard(sitting.reviewing, said.said) };
   }
 }

@@ -8,6 +8,7 @@ export function reviewPage(sitting: Sitting): TemplateResult {
   return html`<evenhand-review-screen
     .take=${sitting.reviewed?.take ?? null}
     .report=${sitting.reviewed?.report ?? null}
+    .reviewing=${sitting.reviewing}
     .saved=${sitting.kept}
     .bundled=${bundledChoices(sitting)}
   ></evenhand-review-screen>`;

@@ -7,6 +7,7 @@ import type { Limits } from '../../settings';
 import type { RawHit } from '../../stroke';
 import type { Bpm, Db } from '../../units';
 import type { Build, PhraseChoice } from '../phrase-choice';
+import type { Reviewing, ReviewSaid } from '../reviewing';
 import type { LiveState, Position, Strikes } from '../types';
 
 export type Screen = 'phrase' | 'play' | 'review';
@@ -77,8 +78,13 @@ interface TakesPart {
   readonly bundled: readonly BundledTake[];
 }
 
+/** What is looked at of them. */
+interface ReviewPart {
+  readonly reviewing: Reviewing;
+}
+
 /** All that the page shows. Streams, sound and storage live elsewhere; this is what they have said so far. */
-export interface Sitting extends PhrasePart, InputPart, RunPart, TakesPart {
+export interface Sitting extends PhrasePart, InputPart, RunPart, TakesPart, ReviewPart {
   readonly screen: Screen;
   readonly message: string;
   readonly problem: string;
@@ -128,4 +134,5 @@ export type Said =
   | PhraseSaid
   | InputSaid
   | RunSaid
-  | TakesSaid;
+  | TakesSaid
+  | { readonly kind: 'review'; readonly said: ReviewSaid };

@@ -1,4 +1,5 @@
 import type { Take } from '../../sessions/types';
+import { reviewAnew } from '../reviewing';
 import { ownInput } from './bundled-input';
 import { withTakeOf } from './phrase';
 import type { BundledTake, Sitting, TakesSaid } from './state';
@@ -10,6 +11,7 @@ export function takesHeard(sitting: Sitting, said: TakesSaid): Sitting {
       return {
         ...sitting,
         reviewed: { take: said.take, report: said.report },
+        reviewing: reviewAnew(),
         screen: 'review',
         problem: '',
       };

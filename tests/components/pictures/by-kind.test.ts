@@ -1,12 +1,14 @@
 import { describe, expect, it } from 'vitest';
-import { chartPicture } from '../../src/components/chart-rows';
-import { chartTitle } from '../../src/components/chart-title';
-import type { ChartRow } from '../../src/components/types';
-import { phraseNamed } from '../../src/exercises/phrase';
-import type { Weakest } from '../../src/grading/types';
-import { gradeTake } from '../../src/practice/grade-take';
-import { modelTake } from '../../src/practice/model-player';
-import type { Fault } from '../../src/practice/faults';
+import { kindTitle } from '../../../src/components/pictures/by-kind-title';
+import { pictureByReason, pictureOf } from '../../../src/components/pictures/choice';
+import type { ChartRow, RowsPicture } from '../../../src/components/pictures/picture';
+import { phraseNamed } from '../../../src/exercises/phrase';
+import type { Report, Weakest } from '../../../src/grading/types';
+import { gradeTake } from '../../../src/practice/grade-take';
+import { modelTake } from '../../../src/practice/model-player';
+import type { PictureName } from '../../../src/practice/reviewing';
+import type { Take } from '../../../src/sessions/types';
+import type { Fault } from '../../../src/practice/faults';
 
 const phrase = phraseNamed('Single paradiddle, accent walk');
 
@@ -23,13 +25,18 @@ function reviewed(fault: Fault) {
   return { take, report: gradeTake(take) };
 }
 
+function reasonPicture(take: Take, report: Report): RowsPicture {
+  const name = pictureByReason(take, report) as PictureName;
+  return pictureOf(take, report, name, { variation: report.weakest?.variation ?? null }) as RowsPicture;
+}
+
 // The truth is the model player's own: accents at -4 dB, taps at -20 dB, and the fault it was given.
 describe('the picture of a report', () => {
   it('shows the left tap before its accent 6 dB over the resting taps, marked, where that leaks', () => {
     const { take, report } = reviewed({ kind: 'leak-before', hand: 'L', db: 6 });
-    const picture = chartPicture(take, report);
-    const row = (label: string) => picture?.rows.find((one) => one.label === label);
-    expect(picture?.unit).toBe('dB');
+    const picture = reasonPicture(take, report);
+    const row = (label: string) => picture.rows.find((one) => one.label === label);
+    expect(picture.unit).toBe('dB');
     expect(row('resting tap')?.L?.median).toBeCloseTo(-20, 0);
     expect(row('tap before its accent (up)')?.L?.median).toBeCloseTo(-14, 0);
     expect(row('tap before its accent (up)')?.R?.median).toBeCloseTo(-20, 0);
@@ -41,10 +48,10 @@ describe('the picture of a report', () => {
   it('shows where each stroke of the bar falls where the left hand is late', () => {
     const { take, report } = reviewed({ kind: 'late', hand: 'L', ms: 24 });
     const weakest = { ...(report.weakest as Weakest), variation: 'accent on 1', measure: 'lag' as const };
-    const picture = chartPicture(take, { ...report, weakest });
-    expect(picture?.unit).toBe('ms');
-    expect(picture?.rows.map((row) => (row.R === null ? 'L' : 'R')).join('')).toBe('RLRRLRLLRLRRLRLL');
-    const [first, second] = picture?.rows ?? [];
+    const picture = reasonPicture(take, { ...report, weakest });
+    expect(picture.unit).toBe('ms');
+    expect(picture.rows.map((row) => (row.R === null ? 'L' : 'R')).join('')).toBe('RLRRLRLLRLRRLRLL');
+    const [first, second] = picture.rows;
     expect((second.L?.median ?? 0) - (first.R?.median ?? 0)).toBeGreaterThan(18);
   });
 });
@@ -58,13 +65,13 @@ describe('the title of the picture', () => {
   ];
 
   it('says the finding, in the medians of the picture', () => {
-    expect(chartTitle('leakBefore', 'L', rows)).toBe(
+    expect(kindTitle('leakBefore', 'L', rows)).toBe(
       'The left tap before its accent sits 5.2 dB above its resting taps; the right one doesn’t',
     );
   });
 
   it('names both kinds where no hand is the reason', () => {
-    expect(chartTitle('contrast', null, rows)).toBe(
+    expect(kindTitle('contrast', null, rows)).toBe(
       'Accents at R −4.2, L −4.6 dB, resting taps at R −20.2, L −20.4 dB',
     );
   });

@@ -1,7 +1,7 @@
-import type { JudgedKey } from '../grading/types';
-import { otherHand, type Hand } from '../stroke';
-import type { ChartRow } from './types';
-import { fixed, signed } from './numbers';
+import type { JudgedKey } from '../../grading/types';
+import { otherHand, type Hand } from '../../stroke';
+import type { ChartRow } from './picture';
+import { fixed, signed } from '../numbers';
 
 const handName = (hand: Hand): string => (hand === 'R' ? 'right' : 'left');
 
@@ -9,7 +9,7 @@ const handName = (hand: Hand): string => (hand === 'R' ? 'right' : 'left');
 const WORTH_SAYING_DB = 1;
 
 /** What the picture shows, as a sentence: from the medians in it, so that words and picture can't differ. */
-export function chartTitle(reason: JudgedKey | null, hand: Hand | null, rows: readonly ChartRow[]): string {
+export function kindTitle(reason: JudgedKey | null, hand: Hand | null, rows: readonly ChartRow[]): string {
   switch (reason) {
     case 'leakBefore':
       return against(rows, hand, 'tap before its accent', 'its resting taps');
@@ -22,13 +22,6 @@ export function chartTitle(reason: JudgedKey | null, hand: Hand | null, rows: re
     default:
       return overall(rows);
   }
-}
-
-/** What a picture stroke by stroke shows. */
-export function placeTitle(unit: 'ms' | 'dB'): string {
-  return unit === 'ms'
-    ? 'Where each stroke of the bar falls: early to the left, late to the right'
-    : 'How loud each stroke of the bar is';
 }
 
 function against(rows: readonly ChartRow[], hand: Hand | null, what: string, than: string): string {

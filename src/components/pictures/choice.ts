@@ -1,0 +1,109 @@
+import { figureOf } from '../../grading/weakest';
+import type { JudgedKey, Report } from '../../grading/types';
+import type { PictureName } from '../../practice/reviewing';
+import type { Take } from '../../sessions/types';
+import { accentsAndSoft } from './accents-and-soft';
+import { byKind } from './by-kind';
+import { levelsByPlace, timingByPlace, type BandsOf } from './by-place';
+import type { Picture } from './picture';
+import { softStrokes } from './soft-strokes';
+import { tempoPicture } from './tempo';
+import { variationsByMargin } from './variations';
+
+/** The pictures of a take that can be asked for, in the order they are offered. */
+export const pictureNames: readonly Exclude<PictureName, 'ceiling'>[] = [
+  'levels by kind',
+  'levels by place',
+  'timing by place',
+  'accents and soft',
+  'soft strokes',
+  'variations',
+  'tempo',
+];
+
+/** What a picture is called where it is offered. */
+export const pictureWords: Readonly<Record<PictureName, string>> = {
+  'levels by kind': 'Levels by kind of stroke',
+  'levels by place': 'Levels stroke by stroke',
+  'timing by place': 'Timing stroke by stroke',
+  'accents and soft': 'Accents and soft strokes',
+  'soft strokes': 'Soft strokes by what stands beside them',
+  variations: 'Variations',
+  tempo: 'Tempo',
+  ceiling: 'Ceiling',
+};
+
+/**
+ * The picture that shows the reason best, null where there is none: strokes that weren't there are told by the table of
+ * bars, not by a picture.
+ */
+export function pictureByReason(take: Take, report: Report): PictureName | null {
+  if (!report.fits) return null;
+  const reason = report.weakest?.measure ?? null;
+  switch (reason) {
+    case 'complete':
+      return null;
+    case 'scatter':
+    case 'lag':
+    case 'doubleGap':
+      return 'timing by place';
+    case 'seam':
+      return isSeamOfLevel(report) ? 'levels by place' : 'timing by place';
+    case 'softRange':
+      return 'levels by place';
+    case 'contrast':
+    case 'ghostContrast':
+    case 'clarity':
+    case 'softness':
+    case 'balanceSoft':
+    case 'balanceAccent':
+    case 'softSpread':
+    case 'accentSpread':
+      return 'accents and soft';
+    default:
+      return tempoPicture(take, report) !== null && reason === null ? 'tempo' : 'levels by kind';
+  }
+}
+
+/** What a picture may be asked of. */
+export interface PictureOf {
+  /** null: the whole take, where the picture can show that; else the first variation. */
+  readonly variation: string | null;
+  /** Another take's levels, as bands. */
+  readonly bands?: BandsOf;
+}
+
+/** A picture by its name; null where this take has nothing to show in it. */
+export function pictureOf(
+  take: Take,
+  report: Report,
+  name: PictureName,
+  { variation, bands }: PictureOf,
+): Picture | null {
+  if (!report.fits) return null;
+  const one = variation ?? report.weakest?.variation ?? report.variations[0]?.name ?? '';
+  switch (name) {
+    case 'levels by kind':
+      return byKind(report, variation);
+    case 'levels by place':
+      return levelsByPlace(take, report, one, bands);
+    case 'timing by place':
+      return timingByPlace(take, report, one);
+    case 'accents and soft':
+      return accentsAndSoft(report, variation);
+    case 'soft strokes':
+      return softStrokes(report);
+    case 'variations':
+      return variationsByMargin(report);
+    case 'tempo':
+      return tempoPicture(take, report);
+    case 'ceiling':
+      return null;
+  }
+}
+
+/** True where the level of a seam is further out than its time. */
+function isSeamOfLevel({ weakest, variations }: Report): boolean {
+  const measures = variations.find(({ name }) => name === weakest?.variation)?.measures;
+  return measures?.seam !== undefined && figureOf(measures, 'seam' satisfies JudgedKey) === measures.seam.dB;
+}

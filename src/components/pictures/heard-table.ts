@@ -1,0 +1,75 @@
+import { html, type TemplateResult } from 'lit';
+import { fixed, signed } from '../numbers';
+import type { ChartPoint, ChartUnit, Picture } from './picture';
+
+/** A picture's numbers as a table: for screen readers, which can't see the canvas. */
+export function pictureTable(picture: Picture): TemplateResult {
+  switch (picture.kind) {
+    case 'rows':
+      return table(
+        picture,
+        picture.rows.some((row) => row.both) ? ['variation', 'margin'] : ['strokes', 'right', 'left'],
+        picture.rows.map(({ label, R, L, both }) =>
+          both
+            ? [label, pointWords(both, picture.unit)]
+            : [label, pointWords(R, picture.unit), pointWords(L, picture.unit)],
+        ),
+      );
+    case 'tempo':
+      return table(
+        picture,
+        ['bar', 'asked', 'played'],
+        picture.points.map(({ bar, plannedBpm, playedBpm }) => [
+          String(bar),
+          `${fixed(plannedBpm, 1)} bpm`,
+          playedBpm === null ? 'too few strokes' : `${fixed(playedBpm, 1)} bpm`,
+        ]),
+      );
+    case 'ceiling':
+      return table(
+        picture,
+        ['variation', 'ceiling', 'bars'],
+        picture.rows.map(({ label, words, bars }) => [
+          label,
+          words,
+          bars
+            .map(({ bpm, held, notHeld }) => `${fixed(bpm, 0)} bpm: ${held} of ${held + notHeld} held`)
+            .join('; '),
+        ]),
+      );
+  }
+}
+
+function table(
+  { title }: Picture,
+  heads: readonly string[],
+  rows: readonly (readonly string[])[],
+): TemplateResult {
+  return html`<table>
+    <caption>
+      ${title}
+    </caption>
+    <thead>
+      <tr>
+        ${heads.map((head) => html`<th scope="col">${head}</th>`)}
+      </tr>
+    </thead>
+    <tbody>
+      ${rows.map(
+        ([label, ...cells]) =>
+          html`<tr>
+            <th scope="row">${label}</th>
+            ${cells.map((words) => html`<td>${words}</td>`)}
+          </tr>`,
+      )}
+    </tbody>
+  </table>`;
+}
+
+function pointWords(point: ChartPoint | null, unit: ChartUnit): string {
+  if (point === null) return 'none';
+  const from = `from ${point.n} strokes`;
+  if (unit === 'margin') return `${signed(point.median, 2)}, ${from}`;
+  const middle = unit === 'dB' ? fixed(point.median, 1) : signed(point.median, 0);
+  return `${middle} ${unit}, spread ${fixed(point.spread, 1)}, ${from}`;
+}

@@ -1,0 +1,93 @@
+import { distributionOf, madSpread, median } from '../../grading/statistics';
+import type { PictureName } from '../../practice/reviewing';
+import type { Hand } from '../../stroke';
+
+/** Both, right first. */
+export const hands: readonly Hand[] = ['R', 'L'];
+
+/** Where some strokes stand, and how far they spread to either side; n strokes. */
+export interface ChartPoint {
+  readonly median: number;
+  readonly spread: number;
+  readonly n: number;
+  /** True for what the sentence is about: drawn in the colour of what is out, and heavier. */
+  readonly out: boolean;
+}
+
+/** A row of a picture: a point a hand, or one of both hands. */
+export interface ChartRow {
+  readonly label: string;
+  readonly R: ChartPoint | null;
+  readonly L: ChartPoint | null;
+  /** Of both hands together. */
+  readonly both?: ChartPoint | null;
+  /** Where a point should lie; null is open to that side. */
+  readonly band?: readonly [from: number | null, to: number | null];
+}
+
+export type ChartUnit = 'dB' | 'ms' | 'margin';
+
+interface Titled {
+  readonly name: PictureName;
+  /** The finding. */
+  readonly title: string;
+  /** What it is of: a variation, or the whole take. */
+  readonly of: string;
+  /** What is drawn, with its unit. */
+  readonly drawn: string;
+}
+
+/** Rows of points on one axis. */
+export interface RowsPicture extends Titled {
+  readonly kind: 'rows';
+  readonly unit: ChartUnit;
+  /** A row a stroke of the bar: many rows, set close. */
+  readonly byPlace: boolean;
+  readonly rows: readonly ChartRow[];
+}
+
+/** Tempo over the bars of a take. */
+export interface TempoPicture extends Titled {
+  readonly kind: 'tempo';
+  readonly points: readonly TempoPoint[];
+}
+
+export interface TempoPoint {
+  /** From 1, as players count. */
+  readonly bar: number;
+  readonly plannedBpm: number;
+  /** null where too few strokes of the bar were played. */
+  readonly playedBpm: number | null;
+}
+
+/** Bars held and not held against tempo, a row a variation. */
+export interface CeilingPicture extends Titled {
+  readonly kind: 'ceiling';
+  readonly rows: readonly CeilingRow[];
+}
+
+export interface CeilingRow {
+  readonly label: string;
+  /** Bars at a tempo. */
+  readonly bars: readonly { readonly bpm: number; readonly held: number; readonly notHeld: number }[];
+  /** Tempo at which it holds in 4 bars of 5, with its interval; null where none can be told. */
+  readonly ceilingBpm: number | null;
+  readonly interval: readonly [number, number] | null;
+  /** `clean at 96, breaks at 104`. */
+  readonly words: string;
+}
+
+export type Picture = RowsPicture | TempoPicture | CeilingPicture;
+
+/** Median and 1.4826·MAD of some figures; null of none. */
+export function pointOf(values: readonly number[], out = false): ChartPoint | null {
+  const distribution = distributionOf(values);
+  const middle = median(distribution);
+  if (middle === undefined) return null;
+  return { median: middle, spread: madSpread(distribution) ?? 0, n: values.length, out };
+}
+
+/** The points of a row. */
+export function pointsOf({ R, L, both }: ChartRow): readonly ChartPoint[] {
+  return [R, L, both ?? null].filter((point) => point !== null);
+}

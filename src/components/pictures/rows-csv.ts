@@ -1,0 +1,60 @@
+import { cell } from '../../sessions/csv';
+import { hands, type ChartPoint, type Picture } from './picture';
+
+/** A picture's numbers as comma-separated values (RFC 4180): a row a point, as computed. */
+export function pictureCsv(picture: Picture): string {
+  return table(picture)
+    .map((row) => `${row.map(cell).join(',')}\r\n`)
+    .join('');
+}
+
+type Row = readonly (string | number)[];
+
+function table(picture: Picture): readonly Row[] {
+  switch (picture.kind) {
+    case 'rows': {
+      const { unit, rows } = picture;
+      const head: Row = [
+        'row',
+        'hand',
+        `middle ${unit}`,
+        `spread ${unit}`,
+        'strokes',
+        'band low',
+        'band high',
+      ];
+      return [
+        head,
+        ...rows.flatMap(({ label, R, L, both, band }) => {
+          const row = (hand: string, point: ChartPoint | null | undefined): readonly Row[] =>
+            point
+              ? [
+                  [
+                    label.replaceAll(/\s+/g, ' '),
+                    hand,
+                    point.median,
+                    point.spread,
+                    point.n,
+                    band?.[0] ?? '',
+                    band?.[1] ?? '',
+                  ],
+                ]
+              : [];
+          return [...hands.flatMap((hand) => row(hand, { R, L }[hand])), ...row('both', both)];
+        }),
+      ];
+    }
+    case 'tempo':
+      return [
+        ['bar', 'asked bpm', 'played bpm'],
+        ...picture.points.map(({ bar, plannedBpm, playedBpm }): Row => [bar, plannedBpm, playedBpm ?? '']),
+      ];
+    case 'ceiling':
+      return [
+        ['variation', 'tempo bpm', 'bars held', 'bars not held'],
+        ...picture.rows.flatMap(({ label, bars }) =>
+          bars.map(({ bpm, held, notHeld }): Row => [label, bpm, held, notHeld]),
+        ),
+      ];
+  }
+}
