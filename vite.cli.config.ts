@@ -2,6 +2,7 @@ import { defineConfig } from 'vite';
 
 /** The command line: one file that Node runs by itself. */
 export default defineConfig({
+  publicDir: false,
   build: {
     ssr: 'src/cli/evenhand.ts',
     outDir: 'dist-cli',
