@@ -1,7 +1,17 @@
 import * as v from 'valibot';
+import type { Phrase } from '../exercises/types';
 import type { Limits } from '../settings';
 import type { Hand } from '../stroke';
-import { filled, isoDate, oneOf, text } from './schema';
+import type { Bpm } from '../units';
+import { bpm, filled, isoDate, oneOf, phrase, text } from './schema';
+
+/** One line of the list that a teacher sets for a week. */
+export interface WeekItem {
+  readonly phrase: Phrase;
+  readonly bpm: Bpm;
+  /** The teacher's own words; empty for none. */
+  readonly words: string;
+}
 
 /**
  * One person whose takes are kept apart. Initials or a number will do for a name; an empty one is shown as "You".
@@ -16,6 +26,8 @@ export interface Player {
   readonly limits: Limits;
   /** ISO 8601: of two records of one player the newer wins. */
   readonly changedAt: string;
+  /** What Today puts between warm-up and finish, in this order; absent where nobody set a list. */
+  readonly week?: readonly WeekItem[];
 }
 
 export const playerSchema = v.looseObject({
@@ -24,6 +36,7 @@ export const playerSchema = v.looseObject({
   lead: oneOf(['R', 'L']),
   limits: oneOf(['first year', 'working', 'recital']),
   changedAt: isoDate,
+  week: v.exactOptional(v.array(v.looseObject({ phrase, bpm, words: text }), 'must be a list')),
 });
 
 /** Longer names are cut: a name stands in one line. */

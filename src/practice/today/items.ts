@@ -1,0 +1,130 @@
+import { bundledPhrases } from '../../exercises/phrase';
+import type { Phrase } from '../../exercises/types';
+import { bundledVoicings, voiced } from '../../exercises/voicings';
+import type { JudgedKey } from '../../grading/types';
+import { measureName } from '../../grading/words';
+import type { TakeSummary } from '../../sessions/take-record';
+import type { Bpm } from '../../units';
+import { dateOf, dayOf } from '../history/weeks';
+import type { TodayFacts, TodayItem } from './plan';
+
+type Item = Omit<TodayItem, 'minutes'>;
+
+const DAY_MS = 86_400_000;
+/** "Last week's": what was played in these days; where nothing was, what was played last of all. */
+const LAST_WEEK_DAYS = 7;
+const FIRST_BPM: Bpm = 72;
+/** About the step down and up of a climb. */
+const [SLOWER, FASTER, EASY] = [0.93, 1.03, 0.8];
+const SLOWEST_BPM: Bpm = 40;
+
+interface Judged {
+  readonly take: TakeSummary;
+  readonly margin: number;
+  readonly variation: string;
+  readonly measure: JudgedKey;
+}
+
+/** Of what was played in the last week the phrase that stands worst, by its newest take. */
+export function weakestItem({ takes, nowMs }: TodayFacts): Item {
+  const [worst] = standing(takes, nowMs);
+  if (worst === undefined) {
+    const [{ phrase, name }] = bundledPhrases;
+    return item('weakest', phrase, name, FIRST_BPM, 'Where to begin: nothing has been graded yet.');
+  }
+  const { take, margin, variation, measure } = worst;
+  const holds = margin >= 0;
+  const bpm = tempo(take.bpm * (holds ? FASTER : SLOWER));
+  const day = dateOf(dayOf(take.recordedAt, 0));
+  const why = holds
+    ? `All of it held at ${take.bpm} bpm on ${day}: a little faster, eyes on ${variation}.`
+    : `${variation} was weakest on ${day} at ${take.bpm} bpm, by its ${measureName(measure)}. Slower, until it holds.`;
+  return {
+    kind: 'weakest',
+    title: `${take.title}, ${bpm} bpm`,
+    why,
+    opening: { kind: 'take', takeId: take.id, bpm },
+  };
+}
+
+/** The first phrase of the app's own that this player has no take of, beginning with the lead they use. */
+export function newItem({ takes, lead }: TodayFacts): Item {
+  const known = new Set(takes.map(({ title }) => title));
+  const other = lead === 'R' ? 'left lead' : '';
+  const unknown = bundledPhrases.filter(({ phrase }) => !known.has(phrase.title));
+  const own = unknown.filter(({ name }) => other === '' || !name.includes(other));
+  const fresh = own.slice(takes.length === 0 ? 1 : 0)[0] ?? unknown[0];
+  if (fresh === undefined) {
+    const [{ phrase, name }] = bundledPhrases;
+    return item('new', phrase, name, FIRST_BPM, 'You know them all: write a sticking of your own in Phrase.');
+  }
+  return item(
+    'new',
+    fresh.phrase,
+    fresh.name,
+    FIRST_BPM,
+    'New to you. Learn it slowly; a few cycles are enough.',
+  );
+}
+
+/** What stands best goes to the kit, where the rig has one; else the other hand leads. */
+export function kitItem({ takes, nowMs, surfaces, lead }: TodayFacts): Item {
+  const best = standing(takes, nowMs).at(-1)?.take;
+  const { phrase } = bundledPhrases.find((one) => one.phrase.title === best?.title) ?? bundledPhrases[0];
+  const bpm = tempo((best?.bpm ?? FIRST_BPM) * SLOWER);
+  const voicing = bundledVoicings.find((one) =>
+    Object.values(one.voicing).every((surface) => surfaces.includes(surface)),
+  );
+  if (voicing === undefined || voicing.feet !== 'none') {
+    const turned = bundledPhrases[lead === 'R' ? 1 : 0];
+    const why =
+      'This rig has no drums to go round: let the other hand lead. On a kit, accents go to the toms.';
+    return item('kit', turned.phrase, turned.name, bpm, why);
+  }
+  const taken = voiced(phrase, voicing.name);
+  const title = `${phrase.title}, ${voicing.name}`;
+  return item(
+    'kit',
+    { ...taken, title },
+    null,
+    bpm,
+    'The same strokes, further apart. Let the sound be even.',
+  );
+}
+
+/** What stands best, well within reach. */
+export function easyItem({ takes, nowMs }: TodayFacts): Item {
+  const best = standing(takes, nowMs).at(-1)?.take;
+  const why = 'Finish easy: low, even, as quiet as it will go. Then stop.';
+  if (best === undefined) {
+    const plain = bundledPhrases.find(({ name }) => name.endsWith('accents off')) ?? bundledPhrases[0];
+    return item('easy', plain.phrase, plain.name, tempo(FIRST_BPM * EASY), why);
+  }
+  const bpm = tempo(best.bpm * EASY);
+  return {
+    kind: 'easy',
+    title: `${best.title}, ${bpm} bpm`,
+    why,
+    opening: { kind: 'take', takeId: best.id, bpm },
+  };
+}
+
+/** Phrases by rig, worst first, by the newest take of each that was graded: of the last week, else of any time. */
+function standing(takes: readonly TakeSummary[], nowMs: number): readonly Judged[] {
+  const newest = new Map<string, Judged>();
+  for (const take of [...takes].sort((a, b) => (a.recordedAt < b.recordedAt ? -1 : 1))) {
+    const weakest = take.graded?.weakest;
+    if (weakest === undefined || weakest === null) continue;
+    newest.set(`${take.phraseKey} ${take.rigId}`, { take, ...weakest });
+  }
+  const all = [...newest.values()];
+  const sinceMs = nowMs - LAST_WEEK_DAYS * DAY_MS;
+  const recent = all.filter(({ take }) => Date.parse(take.recordedAt) >= sinceMs);
+  return (recent.length > 0 ? recent : all).sort((a, b) => a.margin - b.margin);
+}
+
+function item(kind: Item['kind'], phrase: Phrase, name: string | null, bpm: Bpm, why: string): Item {
+  return { kind, title: `${phrase.title}, ${bpm} bpm`, why, opening: { kind: 'phrase', phrase, name, bpm } };
+}
+
+const tempo = (bpm: number): Bpm => Math.max(SLOWEST_BPM, Math.round(bpm));

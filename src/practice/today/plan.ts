@@ -1,0 +1,93 @@
+import type { Phrase } from '../../exercises/types';
+import type { WeekItem } from '../../sessions/player';
+import type { TakeSummary } from '../../sessions/take-record';
+import type { Hand } from '../../stroke';
+import type { Bpm } from '../../units';
+import { easyItem, kitItem, newItem, weakestItem } from './items';
+
+/** Minutes a sitting may take. */
+export const todayLengths = [10, 20, 40] as const;
+export type TodayLength = (typeof todayLengths)[number];
+
+/** What opening an item puts on the desk. */
+export type Opening =
+  | { readonly kind: 'phrase'; readonly phrase: Phrase; readonly name: string | null; readonly bpm: Bpm }
+  /** The phrase of a kept take, at another tempo. */
+  | { readonly kind: 'take'; readonly takeId: string; readonly bpm: Bpm };
+
+export type TodayKind = 'warm-up' | 'weakest' | 'rest' | 'new' | 'kit' | 'week' | 'easy';
+
+/** One line of the plan. */
+export interface TodayItem {
+  readonly kind: TodayKind;
+  readonly minutes: number;
+  /** What to play, in a few words. */
+  readonly title: string;
+  /** Why, or how. */
+  readonly why: string;
+  /** Null for what nothing listens to. */
+  readonly opening: Opening | null;
+}
+
+/** What a plan is made from. */
+export interface TodayFacts {
+  /** One player's takes, in any order. */
+  readonly takes: readonly TakeSummary[];
+  readonly nowMs: number;
+  readonly lead: Hand;
+  /** What the teacher set for the week; it takes the place of all between warm-up and finish. */
+  readonly week: readonly WeekItem[];
+  /** Names of the surfaces that hands play on the rig in use. */
+  readonly surfaces: readonly string[];
+}
+
+/** Minutes of warm-up, weakest, rest, new, kit, easy: common practice, no source. */
+const SHARES: Readonly<Record<TodayLength, readonly [number, number, number, number, number, number]>> = {
+  10: [3, 3, 0, 2, 1, 1],
+  20: [3, 7, 0, 5, 3, 2],
+  40: [3, 13, 2, 10, 8, 4],
+};
+
+const warmUp = {
+  kind: 'warm-up',
+  title: 'Warm up: singles, then doubles',
+  why: 'Low and slow, loose hands, no click. Nothing is listened to.',
+  opening: null,
+} as const;
+
+const rest = {
+  kind: 'rest',
+  title: 'Rest',
+  why: 'Put the sticks down. Shake out hands and shoulders.',
+  opening: null,
+} as const;
+
+/** The plan of a sitting: it takes exactly `length` minutes. */
+export function todayPlan(length: TodayLength, facts: TodayFacts): readonly TodayItem[] {
+  const [warm, weakest, pause, fresh, kit, easy] = SHARES[length];
+  const first = { ...warmUp, minutes: warm };
+  const last = { ...easyItem(facts), minutes: easy };
+  if (facts.week.length > 0) return [first, ...weekItems(facts.week, length - warm - easy), last];
+  return [
+    first,
+    { ...weakestItem(facts), minutes: weakest },
+    { ...rest, minutes: pause },
+    { ...newItem(facts), minutes: fresh },
+    { ...kitItem(facts), minutes: kit },
+    last,
+  ].filter(({ minutes }) => minutes > 0);
+}
+
+/** The teacher's list, a minute at least for each; what is over goes to the first ones. */
+function weekItems(week: readonly WeekItem[], minutes: number): readonly TodayItem[] {
+  const these = week.slice(0, minutes);
+  const share = Math.floor(minutes / these.length);
+  const over = minutes - share * these.length;
+  return these.map(({ phrase, bpm, words }, index) => ({
+    kind: 'week',
+    minutes: share + Number(index < over),
+    title: `${phrase.title}, ${bpm} bpm`,
+    why: words === '' ? 'On this week’s list.' : words,
+    opening: { kind: 'phrase', phrase, name: null, bpm },
+  }));
+}
