@@ -1,5 +1,6 @@
 import { render } from 'lit';
 import { audioClick } from './click/audio-click';
+import { audioPlayer } from './click/hear-audio';
 import { audioOut } from './click/web-audio';
 import { page } from './components/page';
 import { bundledTakes } from './desk/bundled';
@@ -44,7 +45,9 @@ const takes = takeDesk(desk);
 const phrases = phraseDesk(desk);
 const out = audioOut();
 const hear = hearing(desk, door, out);
-const play = playing(desk, door, audioClick(out), () => attempt(stopped));
+const play = playing(desk, door, { click: audioClick(out), caller: audioPlayer(out) }, () =>
+  attempt(stopped),
+);
 
 async function stopped(): Promise<void> {
   const take = await play.stop();

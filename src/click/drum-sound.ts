@@ -18,19 +18,27 @@ export const bassDrumSound: Sound = (sampleRate) =>
   });
 
 /** A hi-hat closed with the foot: a short breath of high noise. */
-export const hihatFootSound: Sound = (sampleRate) => {
-  let before = 0;
-  return sound(sampleRate, 0.08, (seconds, noise) => {
-    const high = noise - before;
-    before = noise;
-    return 0.5 * high * Math.exp(-seconds / 0.018);
-  });
-};
+export const hihatFootSound: Sound = (sampleRate) =>
+  metalSound(sampleRate, 0.08, (seconds, high) => 0.5 * high * Math.exp(-seconds / 0.018));
 
 const FADE_SECONDS = 0.01;
 
+/** The same on a noise with the low part taken out, as of thin metal. */
+export function metalSound(
+  sampleRate: number,
+  lengthSeconds: number,
+  wave: (seconds: number, noise: number) => number,
+): Float32Array<ArrayBuffer> {
+  let before = 0;
+  return sound(sampleRate, lengthSeconds, (seconds, noise) => {
+    const high = noise - before;
+    before = noise;
+    return wave(seconds, high);
+  });
+}
+
 /** Samples of a wave that is faded out at its end, so that it doesn't click there. */
-function sound(
+export function sound(
   sampleRate: number,
   lengthSeconds: number,
   wave: (seconds: number, noise: number) => number,

@@ -1,3 +1,4 @@
+import { surfaceNotes } from '../exercises/voicings';
 import type { Ms, Velocity } from '../units';
 import { velocityOfLevel } from '../units';
 import type { Heard, HeardNote } from './hear';
@@ -8,8 +9,11 @@ import { pageTiming } from './web-audio';
 
 /** Sounds a phrase, by whatever means. */
 export interface HearPlayer {
-  /** Begins a moment from now; what still sounded is stopped. */
-  start(heard: Heard): void;
+  /**
+   * Begins; what still sounded is stopped.
+   * @param firstBeatMs when its first beat is, on the page's clock; default: a moment from now
+   */
+  start(heard: Heard, firstBeatMs?: Ms): void;
   stop(): void;
 }
 
@@ -29,7 +33,8 @@ export const GENERAL_MIDI_NOTES: KitNotes = {
 
 /**
  * The phrase on the kit itself: `kitPlayer((...note) => door.send(outputName, ...note), onEnd)`. Each note is sent a
- * quarter of a second ahead with its time, so up to that much still sounds after a stop.
+ * quarter of a second ahead with its time, so up to that much still sounds after a stop. A note that a voicing sends to
+ * a surface sounds there, by its General MIDI note.
  * @param onEnd called when the last note's time has come
  */
 export function kitPlayer(
@@ -38,17 +43,18 @@ export function kitPlayer(
   kit: KitNotes = GENERAL_MIDI_NOTES,
   timing: Timing = pageTiming,
 ): HearPlayer {
-  const play = ({ by, levelDb, atMs }: HeardNote): void => {
-    send(kit[by].channel, kit[by].note, velocityOf(levelDb), atMs);
+  const play = ({ by, levelDb, atMs, surface }: HeardNote): void => {
+    const note =
+      surface !== undefined && Object.hasOwn(surfaceNotes, surface) ? surfaceNotes[surface] : kit[by].note;
+    send(kit[by].channel, note, velocityOf(levelDb), atMs);
   };
   return player(timing, handOver(timing, play, { onEnd }));
 }
 
-/** A player that begins a moment from now. */
+/** A player over what hands the notes over. */
 export function player(timing: Timing, ahead: ReturnType<typeof handOver<HeardNote>>): HearPlayer {
   return {
-    start({ notes }) {
-      const startMs = timing.nowMs() + START_MS;
+    start({ notes }, startMs = timing.nowMs() + START_MS) {
       ahead.start(notes.map((note) => ({ ...note, atMs: startMs + note.atMs })));
     },
     stop: () => ahead.stop(),

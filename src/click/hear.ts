@@ -1,8 +1,10 @@
+import { dynamicsOf } from '../exercises/dynamics';
 import { parseFeet } from '../exercises/feet';
 import { shareOfBeat } from '../exercises/grid';
 import { barSticking, partialsOfBeats } from '../exercises/phrase';
 import { beatLengthMs } from '../exercises/tempo';
-import type { Kind, Phrase, PhraseBar, Tempo } from '../exercises/types';
+import type { Kind, Note, Phrase, PhraseBar, Tempo } from '../exercises/types';
+import { surfaceOfNote } from '../exercises/voicings';
 import type { Hand } from '../stroke';
 import type { Db, Ms } from '../units';
 
@@ -15,6 +17,8 @@ export interface HearChoice {
   readonly fromBar?: number;
   /** Times round; the first is shorter where it starts later. Default: the phrase's cycles. */
   readonly cycles?: number;
+  /** Only the bars to listen to, each in its place: the call of a call and response. Default: all that sounds. */
+  readonly only?: 'listen';
 }
 
 /** One note to sound: of a hand (R, L), or of the bass drum's or hi-hat's foot. */
@@ -24,6 +28,8 @@ export interface HeardNote {
   readonly by: Hand | 'K' | 'H';
   /** dB re velocity 127. */
   readonly levelDb: Db;
+  /** Name of the surface the voicing sends it to; left out where it leaves that open. */
+  readonly surface?: string;
 }
 
 /** A phrase as sound: its notes in time order. */
@@ -41,9 +47,10 @@ const GRACE_MS: Ms = 30;
 const STRAIGHT = 0.5;
 
 /**
- * A phrase as notes with times and levels. Bars to be counted aloud are silent, bars to listen to sound like the rest.
+ * A phrase as notes with times and levels, moved by its dynamics. Bars to be counted aloud are silent, bars to listen to
+ * sound like the rest.
  * Graces keep their distance in ms at any tempo, but never take more than their share of the partial before.
- * @throws InputError for sticking or feet that don't parse
+ * @throws InputError for sticking, dynamics or feet that don't parse
  */
 export function heard(phrase: Phrase, tempo: Tempo, choice: HearChoice): Heard {
   const bars = phrase.bars.map((bar, index) => soundingBar(phrase, bar, index));
@@ -62,14 +69,23 @@ export function heard(phrase: Phrase, tempo: Tempo, choice: HearChoice): Heard {
     for (const [beat, partials] of bar.beats.entries()) {
       const beatMs = slower * beatLengthMs(tempo, index + beat / bar.beats.length);
       for (let inBeat = 0; inBeat < partials; inBeat += 1, partial += 1) {
-        const atMs = startMs + shareOfBeat(inBeat, partials, phrase.swing ?? STRAIGHT) * beatMs;
-        if (bar.silent) continue;
+        const share = shareOfBeat(inBeat, partials, phrase.swing ?? STRAIGHT);
+        const atMs = startMs + share * beatMs;
+        if (bar.role === 'say' || (choice.only === 'listen' && bar.role !== 'listen')) continue;
         const { notes: struck, graces } = bar.partials[bar.firstOf[beat] + inBeat];
+        const shiftDb = bar.shiftAt(beat + share);
         const leadMs = Math.min(GRACE_MS, beatMs / partials / (graces.length + 1));
         graces.forEach((by, grace) =>
-          notes.push({ atMs: atMs - (graces.length - grace) * leadMs, by, levelDb: LEVEL_DB.grace }),
+          notes.push({
+            atMs: atMs - (graces.length - grace) * leadMs,
+            by,
+            levelDb: LEVEL_DB.grace + shiftDb,
+            ...on(phrase, { hand: by, kind: 'tap' }),
+          }),
         );
-        for (const { hand, kind } of struck) notes.push({ atMs, by: hand, levelDb: LEVEL_DB[kind] });
+        for (const note of struck) {
+          notes.push({ atMs, by: note.hand, levelDb: LEVEL_DB[note.kind] + shiftDb, ...on(phrase, note) });
+        }
         for (const { foot, soft } of feet[partial % feet.length] ?? []) {
           notes.push({ atMs, by: foot, levelDb: soft ? SOFT_FOOT_DB : FOOT_DB });
         }
@@ -88,6 +104,12 @@ function soundingBar(phrase: Phrase, bar: PhraseBar, index: number) {
     beats,
     firstOf: beats.map((partials) => (first += partials) - partials),
     partials: barSticking(phrase, index),
-    silent: bar.role === 'say',
+    role: bar.role ?? 'play',
+    shiftAt: dynamicsOf(phrase, index),
   };
+}
+
+function on({ voicing = {} }: Phrase, note: Note): { readonly surface?: string } {
+  const surface = surfaceOfNote(voicing, note);
+  return surface === undefined ? {} : { surface };
 }

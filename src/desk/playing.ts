@@ -9,13 +9,15 @@ import {
   Subject,
   type Subscription,
 } from 'rxjs';
-import { midiClick } from '../click/midi-click';
+import { calledClick } from '../click/called-click';
+import { kitPlayer, type HearPlayer } from '../click/hear-player';
+import { midiClick, type SendNote } from '../click/midi-click';
 import type { Click } from '../click/types';
 import type { AudioClick } from '../click/audio-click';
 import { replay } from '../midi/replay';
 import type { MidiDoor } from '../midi/types';
 import { positionAt, samePosition } from '../practice/position';
-import { runTake, type Run } from '../practice/run-take';
+import { runTake, type Run, type TakePlan } from '../practice/run-take';
 import { planOf, rigInUse, takeAsInput } from '../practice/sitting';
 import type { Take } from '../sessions/types';
 import type { Desk } from './desk';
@@ -33,23 +35,33 @@ const TICK_MS = 50;
 const FEWEST_HITS = 2;
 const nowMs = (): number => performance.now();
 
+/** The computer's own sound: the click, and what sounds the bars to listen to. */
+export interface OwnSound {
+  readonly click: AudioClick;
+  readonly caller: HearPlayer;
+}
+
 /** @param onOver called when a take has come to its end by itself */
-export function playing(desk: Desk, door: MidiDoor, sound: AudioClick, onOver: () => void): Playing {
+export function playing(desk: Desk, door: MidiDoor, sound: OwnSound, onOver: () => void): Playing {
   const { sitting, say } = desk;
   let current: { readonly run: Run; readonly click: Click; readonly streams: Subscription } | null = null;
 
-  function clickOf(output: string): Click {
-    return output === '' ? sound : midiClick((...note) => door.send(output, ...note));
+  function clickOf({ phrase, tempo }: TakePlan, output: string): Click {
+    const send: SendNote = (...note) => door.send(output, ...note);
+    return output === ''
+      ? calledClick(sound.click, sound.caller, phrase, tempo)
+      : calledClick(midiClick(send), kitPlayer(send), phrase, tempo);
   }
 
   function start(): void {
     const now = sitting();
     const rig = rigInUse(now);
     if (current !== null || rig === null) return;
-    void sound.wake();
+    void sound.click.wake();
     const source = takeAsInput(now);
     const time$ = interval(TICK_MS).pipe(map(nowMs), share());
-    const run = runTake(planOf(now, rig, { id: crypto.randomUUID(), recordedAt: new Date().toISOString() }), {
+    const plan = planOf(now, rig, { id: crypto.randomUUID(), recordedAt: new Date().toISOString() });
+    const run = runTake(plan, {
       nowMs,
       hitsFor: (downbeatMs) =>
         source === undefined
@@ -59,7 +71,7 @@ export function playing(desk: Desk, door: MidiDoor, sound: AudioClick, onOver: (
       store: desk.store(),
       onTrouble: desk.trouble,
     });
-    const click = clickOf(now.output);
+    const click = clickOf(plan, now.output);
     current = { run, click, streams: shown(run) };
     current.streams.add(time$.pipe(filter((time) => time > run.endMs)).subscribe(onOver));
     say({ kind: 'started', running: { grid: run.grid, takeId: run.takeId } });

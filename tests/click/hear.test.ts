@@ -82,6 +82,16 @@ describe('a phrase as sound', () => {
     expect(said(heard({ ...phrase, bars }, { bpm: 120 }, BOTH))).toEqual(['L 1000 -4', 'L 1500 -4']);
   });
 
+  // SMF 1.0's table of dynamics: p is velocity 32, f 96; 40·log10(32/96) = −19.1 dB.
+  it('is as much softer as its dynamics say', () => {
+    const phrase = bar('Rl', 1, 2);
+    const soft = { ...phrase, bars: [{ ...phrase.bars[0], dyn: 'p f' }] };
+    expect(heard(soft, { bpm: 120 }, BOTH).notes.map(({ levelDb }) => levelDb.toFixed(1))).toEqual([
+      '-23.1',
+      '-20.0',
+    ]);
+  });
+
   it('is both hands’ notes, no more, no less', () => {
     const token = fc.constantFrom('R', 'l', '(r)', '{l}R', '{rr}L', '[RL]', '-');
     fc.assert(
