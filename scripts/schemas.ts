@@ -1,15 +1,19 @@
 import { mkdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { toJsonSchema } from '@valibot/to-json-schema';
+import { librarySchema } from '../src/sessions/library';
 import { phraseSchema } from '../src/sessions/phrase-file';
 import { rigFileSchema } from '../src/sessions/rig-file';
 import { takeSchema } from '../src/sessions/take';
+import { weekSchema } from '../src/sessions/week-sheet';
 
 /** JSON Schemas of the formats, by file name, from the rules their readers have. `npm run schemas` writes them. */
 export const jsonSchemas: Readonly<Record<string, string>> = {
   'evenhand-take.schema.json': printed('evenhand-take, version 1', takeSchema),
   'evenhand-phrase.schema.json': printed('evenhand-phrase, version 1', phraseSchema),
   'evenhand-rig.schema.json': printed('evenhand-rig, version 1', rigFileSchema),
+  'evenhand-week.schema.json': printed('evenhand-week, version 1', weekSchema),
+  'evenhand-library.schema.json': printed('evenhand-library, version 1', librarySchema),
 };
 
 function printed(title: string, schema: Parameters<typeof toJsonSchema>[0]): string {

@@ -30,6 +30,17 @@ export function checked<Schema extends v.GenericSchema>(
   { format, version, schema }: Format<Schema>,
 ): v.InferOutput<Schema> {
   refuseForeign(data, format, version);
+  return checkedAgainst(schema, data);
+}
+
+/**
+ * Data checked against rules, whatever its format.
+ * @throws InputError at the first place that breaks one
+ */
+export function checkedAgainst<Schema extends v.GenericSchema>(
+  schema: Schema,
+  data: unknown,
+): v.InferOutput<Schema> {
   const parsed = v.safeParse(schema, data, { abortEarly: true });
   if (!parsed.success) throw inputError(parsed.issues[0], data);
   return parsed.output;

@@ -1,0 +1,38 @@
+import { limitOf } from '../../grading/limits';
+import type { Report } from '../../grading/types';
+import type { Bpm } from '../../units';
+import type { WeekTarget } from '../week-sheet';
+
+/** A step of tempo that a week may bring; common practice, no source. */
+const STEP_SHARE = 0.05;
+
+/**
+ * Targets for the week after a take: where something is out, that its measure holds, at the same tempo; where all holds,
+ * the next step of tempo. A teacher changes them as they like.
+ * @param bpm the take's tempo
+ * @example proposedTargets({ weakest: null }, 80) // => [{ kind: 'tempo', bpm: 80 }]
+ */
+export function proposedTargets(
+  { weakest, settings, variations }: Pick<Report, 'weakest' | 'settings' | 'variations'>,
+  bpm: Bpm,
+): readonly WeekTarget[] {
+  if (weakest === null) return [{ kind: 'tempo', bpm }];
+  const { variation, measure } = weakest;
+  if (variations.every(({ band }) => band === 'holds')) {
+    return [{ kind: 'tempo', bpm: Math.round(bpm * (1 + STEP_SHARE)) }];
+  }
+  // These limits depend on the gap between slots, or on which side the value lies.
+  if (measure === 'seam' || measure === 'scatter' || measure === 'doubleGap' || measure === 'flamGap') {
+    return [
+      { kind: 'holds', variation },
+      { kind: 'tempo', bpm },
+    ];
+  }
+  const limit = limitOf(measure, settings, 0);
+  const side =
+    limit.twoSided || limit.notYet > limit.holds ? { atMost: limit.holds } : { atLeast: limit.holds };
+  return [
+    { kind: 'measure', measure, variation, ...side },
+    { kind: 'tempo', bpm },
+  ];
+}

@@ -1,0 +1,139 @@
+import { describe, expect, it } from 'vitest';
+import { phraseNamed } from '../../src/exercises/phrase';
+import { gradeTake } from '../../src/practice/grade-take';
+import { modelTake } from '../../src/practice/model-player';
+import { proposedTargets } from '../../src/sessions/week/proposed-targets';
+import { outcomeWords, targetWords } from '../../src/sessions/week/target-words';
+import { targetsMet, type Returned } from '../../src/sessions/week/targets-met';
+import { readWeekSheet, weekSheetFrom, writeWeekSheet, type WeekSheet } from '../../src/sessions/week-sheet';
+
+const phrase = phraseNamed('Single paradiddle, accent walk');
+const sheet: WeekSheet = {
+  format: 'evenhand-week',
+  version: 1,
+  id: 'w1',
+  student: 'K. P.',
+  phrase,
+  bpm: 80,
+  limits: 'working',
+  targets: [
+    { kind: 'tempo', bpm: 84 },
+    { kind: 'holds' },
+    { kind: 'holds', variation: 'accent on 4' },
+    { kind: 'measure', measure: 'contrast', atLeast: 12 },
+    { kind: 'measure', measure: 'leakBefore', variation: 'accent on 4', atMost: 2 },
+    { kind: 'minutes', minutes: 2 },
+  ],
+  words: 'Low sticks. Slow is fine.',
+  due: '2026-12-01',
+  changedAt: '2026-11-24T10:00:00.000Z',
+};
+
+describe('a week sheet file', () => {
+  it('comes back as it was written, unknown keys included', () => {
+    const more = { ...sheet, paper: 'A5', targets: [{ ...sheet.targets[0], mood: 'easy' }] };
+    expect(readWeekSheet(writeWeekSheet(more))).toEqual(more);
+  });
+
+  it.each([
+    [{ format: 'evenhand-take' }, 'format must be "evenhand-week", got "evenhand-take"'],
+    [{ version: 2 }, 'version must be 1, got 2 (written by a newer Evenhand; update this one)'],
+    [{ due: '2026-02-30' }, 'due must be a day like 2026-12-01, got "2026-02-30"'],
+    [{ due: 'Tuesday' }, 'due must be a day like 2026-12-01, got "Tuesday"'],
+    [{ bpm: 4 }, 'bpm must be a tempo from 20 to 400 bpm, got 4'],
+    [{ targets: [{ kind: 'stars' }] }, 'targets[0].kind must be "tempo", "holds", "measure" or "minutes"'],
+    [
+      { targets: [{ kind: 'tempo', bpm: '90' }] },
+      'targets[0].bpm must be a tempo from 20 to 400 bpm, got "90"',
+    ],
+    [
+      { targets: [{ kind: 'holds', variation: 'accent on 9' }] },
+      'targets[0].variation must be a variation of the phrase, got "accent on 9"',
+    ],
+    [
+      { targets: [{ kind: 'measure', measure: 'contrast' }] },
+      'targets[0] must have one limit: atMost or atLeast',
+    ],
+    [
+      { phrase: { ...phrase, bars: [{ variation: 'x', sticking: 'Rl' }] } },
+      'phrase.bars[0].sticking must fill its bar',
+    ],
+  ])('%j is refused with its place', (wrong, message) => {
+    expect(() => weekSheetFrom({ ...sheet, ...wrong })).toThrow(message);
+  });
+});
+
+const played = (bpm: number, more: Partial<Parameters<typeof modelTake>[0]> = {}): Returned => {
+  const { take } = modelTake({ phrase, bpm, seed: 5, cycles: 8, ...more });
+  return { take, report: gradeTake(take) };
+};
+
+describe('which targets a returned take met', () => {
+  const outcomes = (...returned: Returned[]): string[] =>
+    targetsMet(sheet, returned).map(({ outcome }) => outcome);
+
+  it('a sound take at 84 bpm: the tempo, contrast and leak are met', () => {
+    // The model player's accents lie 16 dB above its taps: more than the 12 dB asked for.
+    const [tempo, , , contrast, leak, minutes] = outcomes(played(84));
+    expect([tempo, contrast, leak]).toEqual(['met', 'met', 'met']);
+    // 8 cycles of 4 bars of 4 beats at 84 bpm: 91 s of playing.
+    expect(minutes).toBe('not met');
+  });
+
+  it('a slower take does not meet the tempo; two takes add up their minutes', () => {
+    const slow = played(60);
+    expect(outcomes(slow)[0]).toBe('not met');
+    expect(outcomes(slow, played(84))[5]).toBe('met');
+  });
+
+  it('accents of −14 dB over taps of −20 dB: contrast is not met, and says 6 dB', () => {
+    const [, , , contrast] = targetsMet(sheet, [played(84, { accentDb: -14 })]);
+    expect(contrast.outcome).toBe('not met');
+    expect(contrast.best).toBeGreaterThan(5);
+    expect(contrast.best).toBeLessThan(7);
+    expect(outcomeWords(contrast)).toMatch(/^contrast at least 12 dB: not met, [56]\.\d dB$/);
+  });
+
+  it('nothing came back, or too little: not told', () => {
+    expect(outcomes()).toEqual(['not told', 'not told', 'not told', 'not told', 'not told', 'not met']);
+    expect(outcomes(played(84, { cycles: 1 }))[0]).toBe('not told');
+  });
+
+  it('a balance of −3 dB is not within 2 dB though it is less', () => {
+    const report = { ...played(84).report, measures: { balanceSoft: { value: -3, interval: null, n: [9] } } };
+    const target = { kind: 'measure', measure: 'balanceSoft', atMost: 2 } as const;
+    const [balance] = targetsMet({ ...sheet, targets: [target] }, [{ ...played(84), report }]);
+    expect(balance).toEqual({ target, outcome: 'not met', best: -3 });
+  });
+});
+
+describe('targets in words', () => {
+  it('name measure, variation and limit with its unit', () => {
+    expect(sheet.targets.map(targetWords)).toEqual([
+      '84 bpm, with four bars of five holding',
+      'every variation holds',
+      'accent on 4 holds',
+      'contrast at least 12 dB',
+      'leak before in accent on 4 at most 2 dB',
+      '2 minutes of playing',
+    ]);
+    expect(targetWords({ kind: 'measure', measure: 'complete', atLeast: 0.99 })).toBe(
+      'complete at least 99 %',
+    );
+  });
+
+  it('are proposed from what is out; where all holds, the next step of tempo', () => {
+    const leaky = played(84, { accentDb: -14 });
+    expect(proposedTargets(leaky.report, 84)[0]).toMatchObject({
+      kind: 'measure',
+      atLeast: 12,
+      measure: 'contrast',
+    });
+    const { report } = played(84);
+    const holding = {
+      ...report,
+      variations: report.variations.map((one) => ({ ...one, band: 'holds' as const })),
+    };
+    expect(proposedTargets(holding, 80)).toEqual([{ kind: 'tempo', bpm: 84 }]);
+  });
+});
