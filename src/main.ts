@@ -8,7 +8,7 @@ import type { Desk } from './desk/desk';
 import { hearing } from './desk/hearing';
 import { phraseDesk, phraseWires } from './desk/phrases';
 import { playing } from './desk/playing';
-import { reviewWires } from './desk/reviews';
+import { reviewDesk, reviewWires } from './desk/reviews';
 import { takeDesk, takeWires } from './desk/takes';
 import { InputError } from './errors';
 import { midiAllowed, midiDoor } from './midi/web-midi';
@@ -125,6 +125,7 @@ async function openKept(): Promise<void> {
   await takes.recover();
   await takes.list();
   await phrases.open();
+  await reviewDesk(desk).open();
 }
 
 render(page(sitting), root);

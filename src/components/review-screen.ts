@@ -2,15 +2,17 @@ import { html, LitElement, nothing } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import { feetWords } from '../grading/feet-words';
 import type { Report } from '../grading/types';
-import { firstReviewing, type Reviewing } from '../practice/reviewing';
+import { firstReviewing, nextStep, type Reviewing } from '../practice/reviewing';
 import type { Take } from '../sessions/types';
 import { brokenBars } from './broken-bars';
 import { countWords } from './count-words';
 import { tell } from './events';
+import './guess-first';
 import { look } from './look';
 import { marginStyles } from './margin-picture';
 import { measuresTable } from './measures-table';
 import { picturesOf } from './pictures/section';
+import { nextStepOf } from './next-step';
 import { dayAndTime, fixed } from './numbers';
 import { reviewStyles } from './review-styles';
 import type { TakeChoice } from './types';
@@ -21,6 +23,8 @@ import { strengthWords } from '../grading/words';
 /**
  * Review: the sentence and how sure it is; a row a variation; one picture chosen by the reason; everything else under
  * "All measures"; and the takes that can be opened.
+ * @fires next-step the remedy, or the phrase again
+ * @fires review what is looked at
  * @fires play-again {id} the same phrase at the same tempo
  * @fires download {id} @fires open-take {id} @fires delete-take {id}
  * @fires files {files} chosen from disk
@@ -43,11 +47,15 @@ export class ReviewScreen extends LitElement {
     return html`
       ${
         this.take !== null && this.report !== null
-          ? this.#review(this.take, this.report)
+          ? this.reviewing.guess.kind === 'asked'
+            ? html`<evenhand-guess-first
+                .variations=${this.report.variations.map(({ name }) => name)}
+              ></evenhand-guess-first>`
+            : this.#review(this.take, this.report)
           : html`<h1>No take is open</h1>
               <p class="quiet">Play one, open one from the lists, or drop a take file on the page.</p>`
       }
-      ${this.#takes()}
+      ${this.reviewing.guess.kind === 'asked' ? nothing : this.#takes()}
     `;
   }
 
@@ -59,12 +67,7 @@ export class ReviewScreen extends LitElement {
         <p class="quiet small">
           ${isUnlabelledModel(take) ? 'Computed by the seeded model player; nobody played it. ' : nothing}${take.notes}
         </p>
-        <div class="actions">
-          <button class="strong" @click=${() => tell(this, 'play-again', { id: take.id })}>
-            Play it again
-          </button>
-          <button @click=${() => tell(this, 'download', { id: take.id })}>Download the take</button>
-        </div>
+        ${this.#guessed()} ${nextStepOf(this, { take, report }, this.reviewing)}
         ${report.variations.length === 0 ? nothing : html`<div class="wide" tabindex="0" role="group" aria-label="Variations">${variationsTable(report)}</div>`}
         ${picturesOf(this, take, report, this.reviewing)}
         <p class="counts quiet small">${countWords(report)}</p>
@@ -80,8 +83,37 @@ export class ReviewScreen extends LitElement {
               </details>`
             : nothing
         }
+        ${this.#files(take, report)}
       </article>
     `;
+  }
+
+  #guessed() {
+    const { guess, guesses } = this.reviewing;
+    if (guess.kind !== 'made') return nothing;
+    const said = guess.choice === null ? 'all hold' : guess.choice;
+    return html`<p class="guessed">
+      ${guess.right ? 'You heard it' : `You said: ${said}`}. Heard it ${guesses.heard} of ${guesses.of}.
+    </p>`;
+  }
+
+  #files(take: Take, report: Report) {
+    const isNext = nextStep(this.reviewing, { take, report }).kind === 'again';
+    const { on, heard, of } = this.reviewing.guesses;
+    return html`<div class="actions">
+      ${isNext ? nothing : html`<button class="plain" @click=${() => tell(this, 'play-again', { id: take.id })}>Play it again</button>`}
+      <button class="plain" @click=${() => tell(this, 'download', { id: take.id })}>Download the take</button>
+      <label
+        ><input
+          type="checkbox"
+          .checked=${on}
+          @change=${(event: Event) =>
+            tell(this, 'review', { kind: 'guess first', on: (event.target as HTMLInputElement).checked })}
+        />
+        Guess first: ask me which bar was
+        weakest${of === 0 ? '' : html` <span class="quiet">(heard it ${heard} of ${of})</span>`}</label
+      >
+    </div>`;
   }
 
   #bars(take: Take, report: Report) {

@@ -8,11 +8,51 @@ export const reviewStyles = css`
     font-size: 30px;
     text-wrap: balance;
   }
+  .next {
+    margin: 16px 0 22px;
+  }
+  .next .remedy,
+  .guessed {
+    max-width: 52em;
+    margin-bottom: 10px;
+  }
+  .next .outcome,
+  .guessed {
+    font-weight: 600;
+  }
+  .guessed {
+    margin-top: 8px;
+  }
+  .press {
+    display: flex;
+    flex-wrap: wrap;
+    align-items: center;
+    gap: 8px 16px;
+  }
+  .press p {
+    flex: 1 1 22em;
+    max-width: 44em;
+  }
   .actions {
     display: flex;
     flex-wrap: wrap;
-    gap: 12px;
-    margin: 16px 0 22px;
+    align-items: center;
+    gap: 8px 22px;
+    margin: 18px 0 0;
+    font-size: 15px;
+  }
+  .actions label {
+    display: flex;
+    align-items: center;
+    gap: 8px;
+    min-height: 44px;
+  }
+  .actions input {
+    width: 20px;
+    min-height: 20px;
+    height: 20px;
+    margin: 0;
+    accent-color: var(--ink);
   }
   .variations th,
   .variations td {
@@ -152,6 +192,7 @@ export const reviewStyles = css`
     padding-right: 0;
   }
   @media print {
+    .press,
     .actions,
     .pictures nav,
     .takes {

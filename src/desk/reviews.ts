@@ -1,9 +1,32 @@
 import type { On } from '../practice/commands';
+import { guessesFrom } from '../practice/guess-first';
 import type { Desk } from './desk';
 import { saveFile } from './save-file';
 
-/** What Review may ask for beside its takes. */
-export function reviewWires(on: On, { say }: Desk): void {
-  on('review', (said) => say({ kind: 'review', said }));
+/** What Review keeps and asks for beside its takes. */
+export interface ReviewDesk {
+  /** Shows what was kept: whether to guess first, and how often it was right. */
+  open(): Promise<void>;
+}
+
+const KEPT = 'guesses';
+
+export function reviewDesk({ say, store }: Desk): ReviewDesk {
+  return {
+    async open() {
+      const guesses = guessesFrom(await store().kept(KEPT));
+      if (guesses !== undefined) say({ kind: 'review', said: { kind: 'guesses', guesses } });
+    },
+  };
+}
+
+export function reviewWires(on: On, { sitting, say, store, attempt }: Desk): void {
+  on('review', (said) => {
+    const before = sitting().reviewing.guesses;
+    say({ kind: 'review', said });
+    const { guesses } = sitting().reviewing;
+    if (guesses !== before) attempt(() => store().keep(KEPT, guesses));
+  });
+  on('next-step', () => say({ kind: 'next step' }));
   on('save-file', ({ name, blob }) => saveFile(name, blob));
 }

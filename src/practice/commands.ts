@@ -35,6 +35,7 @@ export interface Commands {
   'open-take': { readonly id: string };
   'delete-take': { readonly id: string };
   review: ReviewSaid;
+  'next-step': undefined;
   'save-file': { readonly name: string; readonly blob: Blob };
 }
 

@@ -1,3 +1,8 @@
+import { remedyOf, isReached, type Remedy } from '../grading/remedy';
+import type { Report } from '../grading/types';
+import type { Take } from '../sessions/types';
+import { isRight, type Guesses } from './guess-first';
+
 /** The pictures there are of a take. */
 export type PictureName =
   | 'levels by kind'
@@ -9,34 +14,145 @@ export type PictureName =
   | 'tempo'
   | 'ceiling';
 
+/** A take with its report. */
+export interface Reviewed {
+  readonly take: Take;
+  readonly report: Report;
+}
+
+/** A remedy that was begun, and how it goes. */
+export interface Treatment {
+  readonly remedy: Remedy;
+  /** What asked for it. */
+  readonly before: Reviewed;
+  /** Takes in a row that came to where its stop rule points. */
+  readonly reached: number;
+}
+
 /** What is looked at in Review, of the take that is open. */
 export interface Reviewing {
   /** The picture asked for; null: the one that shows the reason best. */
   readonly picture: PictureName | null;
   /** The variation it is of; null: the weakest, else the whole take. `whole take` where that was asked for. */
   readonly pictureOf: string | null;
+  readonly treatment: Treatment | null;
+  readonly guesses: Guesses;
+  readonly guess: Guess;
+  /** Ids of the takes that were opened in this sitting: a guess is asked, and a remedy counted, once a take. */
+  readonly seen: readonly string[];
 }
+
+/** *asked*: the sentence waits for an answer. */
+export type Guess =
+  | { readonly kind: 'none' }
+  | { readonly kind: 'asked' }
+  | { readonly kind: 'made'; readonly choice: string | null; readonly right: boolean };
 
 export type ReviewSaid =
   | { readonly kind: 'picture'; readonly name: PictureName }
-  | { readonly kind: 'picture of'; readonly variation: string };
+  | { readonly kind: 'picture of'; readonly variation: string }
+  | { readonly kind: 'guess first'; readonly on: boolean }
+  | { readonly kind: 'guesses'; readonly guesses: Guesses }
+  | { readonly kind: 'guess'; readonly choice: string | null }
+  | { readonly kind: 'skip guess' };
 
 /** What a picture of no single variation is of. */
 export const WHOLE_TAKE = 'whole take';
 
-export const firstReviewing: Reviewing = { picture: null, pictureOf: null };
+export const firstReviewing: Reviewing = {
+  picture: null,
+  pictureOf: null,
+  treatment: null,
+  guesses: { on: false, heard: 0, of: 0 },
+  guess: { kind: 'none' },
+  seen: [],
+};
 
 /** Review after something was said in it. */
-export function reviewHeard(reviewing: Reviewing, said: ReviewSaid): Reviewing {
+export function reviewHeard(reviewing: Reviewing, said: ReviewSaid, reviewed: Reviewed | null): Reviewing {
   switch (said.kind) {
     case 'picture':
       return { ...reviewing, picture: said.name };
     case 'picture of':
       return { ...reviewing, pictureOf: said.variation };
+    case 'guess first':
+      return { ...reviewing, guesses: { ...reviewing.guesses, on: said.on } };
+    case 'guesses':
+      return { ...reviewing, guesses: said.guesses };
+    case 'guess':
+      return reviewed === null || reviewing.guess.kind !== 'asked'
+        ? reviewing
+        : guessed(reviewing, said.choice, reviewed.report);
+    case 'skip guess':
+      return { ...reviewing, guess: { kind: 'none' } };
   }
 }
 
-/** Review of another take. */
-export function reviewAnew(): Reviewing {
-  return firstReviewing;
+function guessed(reviewing: Reviewing, choice: string | null, report: Report): Reviewing {
+  const right = isRight(report, choice);
+  const { guesses } = reviewing;
+  return {
+    ...reviewing,
+    guess: { kind: 'made', choice, right },
+    guesses: { ...guesses, heard: guesses.heard + Number(right), of: guesses.of + 1 },
+  };
+}
+
+/** The remedy of a take; undefined where nothing is out, or nothing could be judged. */
+export function remedyFor({ take, report }: Reviewed): Remedy | undefined {
+  if (!report.fits) return undefined;
+  const { tempo } = take;
+  return remedyOf(report, take.phrase, 'bpm' in tempo ? tempo.bpm : tempo.ramp[0].bpm);
+}
+
+/** What the one button of Review does. */
+export type NextStep =
+  | { readonly kind: 'remedy'; readonly remedy: Remedy; readonly before: Reviewed }
+  /** The same remedy once more: its stop rule is not reached, or not often enough. */
+  | { readonly kind: 'remedy again'; readonly treatment: Treatment }
+  /** The remedy did its work: back to the take that asked for it. */
+  | { readonly kind: 'back'; readonly treatment: Treatment }
+  | { readonly kind: 'again' };
+
+/** What is to be played next, of the take that is open. */
+export function nextStep(reviewing: Reviewing, reviewed: Reviewed): NextStep {
+  const { treatment } = reviewing;
+  if (treatment !== null && isOfRemedy(treatment, reviewed)) {
+    return treatment.reached >= treatment.remedy.stop.takes
+      ? { kind: 'back', treatment }
+      : { kind: 'remedy again', treatment };
+  }
+  const remedy = remedyFor(reviewed);
+  return remedy === undefined ? { kind: 'again' } : { kind: 'remedy', remedy, before: reviewed };
+}
+
+/** True where the take is one of the remedy, and not the one that asked for it. */
+export function isOfRemedy({ remedy, before }: Treatment, { take }: Reviewed): boolean {
+  const same = (a: Take['phrase'], b: Take['phrase']): boolean =>
+    a.title === b.title &&
+    a.bars.length === b.bars.length &&
+    a.bars.every(({ sticking }, index) => sticking === b.bars[index].sticking);
+  return take.id !== before.take.id && same(take.phrase, remedy.phrase);
+}
+
+/** Review of another take: what was looked at of the one before is gone, a remedy that was begun is not. */
+export function reviewAnew(reviewing: Reviewing, reviewed: Reviewed): Reviewing {
+  const { treatment, guesses, seen } = reviewing;
+  const { report, take } = reviewed;
+  const isFirst = !seen.includes(take.id);
+  const ofRemedy = treatment !== null && isOfRemedy(treatment, reviewed);
+  return {
+    ...firstReviewing,
+    guesses,
+    seen: isFirst ? [...seen, take.id] : seen,
+    guess:
+      guesses.on && isFirst && report.weakest !== null && report.variations.length > 1
+        ? { kind: 'asked' }
+        : { kind: 'none' },
+    treatment: ofRemedy && isFirst ? { ...treatment, reached: reachedAfter(treatment, report) } : treatment,
+  };
+}
+
+function reachedAfter({ remedy, reached }: Treatment, report: Report): number {
+  return isReached(remedy.stop, report) === true ? reached + 1 : 0;
 }

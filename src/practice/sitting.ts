@@ -4,8 +4,9 @@ import type { Bpm } from '../units';
 import { chosen } from './phrase-choice';
 import { inputHeard, noStrikes } from './sitting/input';
 import { phraseHeard } from './sitting/phrase';
+import { reviewPartHeard } from './sitting/review';
 import { runHeard } from './sitting/run';
-import { firstReviewing, reviewHeard } from './reviewing';
+import { firstReviewing } from './reviewing';
 import type { Said, Sitting } from './sitting/state';
 import { takesHeard } from './sitting/takes';
 
@@ -90,6 +91,7 @@ function heard(sitting: Sitting, said: Said): Sitting {
     case 'bundled':
       return takesHeard(sitting, said);
     case 'review':
-      return { ...sitting, reviewing: reviewHeard(sitting.reviewing, said.said) };
+    case 'next step':
+      return reviewPartHeard(sitting, said);
   }
 }

@@ -126,6 +126,11 @@ export type TakesSaid =
   | { readonly kind: 'kept'; readonly kept: readonly KeptTake[] }
   | { readonly kind: 'bundled'; readonly name: string; readonly take: Take };
 
+export type ReviewPartSaid =
+  | { readonly kind: 'review'; readonly said: ReviewSaid }
+  /** The one button of Review. */
+  | { readonly kind: 'next step' };
+
 /** What may happen in a sitting: commands of the player, and news from the streams. One union for each area. */
 export type Said =
   | { readonly kind: 'go'; readonly screen: Screen }
@@ -135,4 +140,4 @@ export type Said =
   | InputSaid
   | RunSaid
   | TakesSaid
-  | { readonly kind: 'review'; readonly said: ReviewSaid };
+  | ReviewPartSaid;

@@ -11,7 +11,7 @@ export function takesHeard(sitting: Sitting, said: TakesSaid): Sitting {
       return {
         ...sitting,
         reviewed: { take: said.take, report: said.report },
-        reviewing: reviewAnew(),
+        reviewing: reviewAnew(sitting.reviewing, { take: said.take, report: said.report }),
         screen: 'review',
         problem: '',
       };
