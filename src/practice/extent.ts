@@ -1,4 +1,5 @@
 import { barSticking, partialsOfBeats } from '../exercises/phrase';
+import { shareOfBeat } from '../exercises/share-of-beat';
 import { beatLengthMs } from '../exercises/tempo';
 import type { Phrase, Tempo } from '../exercises/types';
 import type { Ms } from '../units';
@@ -14,7 +15,7 @@ export interface Extent {
 /**
  * How much of the phrase a take is graded over: to the last bar that has a stroke in it, at most the cycles due;
  * past them as far as the player went on without an empty bar. What is struck after that is no part of the take.
- * A bar broken off (the player stopped in it, before or after the cycles due, and its last beat has no stroke) isn't
+ * A bar broken off (the player stopped in it, before or after the cycles due, and nothing answers its last slot) isn't
  * graded either: to stop is no fault. The first bar always is.
  * @param strokesMs times of the strokes, in order
  * @param earlyMs how far ahead of a bar's start a stroke still belongs to it (offset and half a gap)
@@ -39,8 +40,9 @@ export function extentOf(
     startMs = endMs;
     let lastDueMs = endMs;
     for (let beat = 0; beat < beats; beat += 1) {
-      if (beat === lastDue) lastDueMs = endMs;
-      endMs += beatLengthMs(tempo, bar + beat / beats);
+      const beatMs = beatLengthMs(tempo, bar + beat / beats);
+      if (beat === lastDue.beat) lastDueMs = endMs + lastDue.share * beatMs;
+      endMs += beatMs;
     }
     const before = next;
     while (next < strokesMs.length && strokesMs[next] < endMs - earlyMs) next += 1;
@@ -59,8 +61,8 @@ export function extentOf(
 
 interface BarBeats {
   readonly beats: number;
-  /** The last of them that has a stroke due. */
-  readonly lastDue: number;
+  /** Its last slot: the beat, and where in it. */
+  readonly lastDue: { readonly beat: number; readonly share: number };
   /** False where nothing is due: bars to listen to or to count aloud. */
   readonly isDue: boolean;
 }
@@ -68,10 +70,11 @@ interface BarBeats {
 function beatsOf(phrase: Phrase, index: number): BarBeats {
   const partials = partialsOfBeats(phrase, phrase.bars[index]);
   const sticking = barSticking(phrase, index);
-  let lastDue = 0;
+  let lastDue = { beat: 0, share: 0 };
   let from = 0;
   partials.forEach((count, beat) => {
-    if (sticking.slice(from, from + count).some((partial) => partial.notes.length > 0)) lastDue = beat;
+    const inBeat = sticking.slice(from, from + count).findLastIndex((partial) => partial.notes.length > 0);
+    if (inBeat >= 0) lastDue = { beat, share: shareOfBeat(inBeat, count, phrase.swing ?? 0.5) };
     from += count;
   });
   return { beats: partials.length, lastDue, isDue: (phrase.bars[index].role ?? 'play') === 'play' };

@@ -16,8 +16,9 @@ describe('how far a take was played', () => {
   it('to the last whole bar where the player stopped early: to stop is no fault', () => {
     expect(bars(strokes(16 * 3))).toBe(3);
     expect(bars(strokes(16 * 3 + 5))).toBe(3);
-    // A stroke in the last beat: the bar was played to its end, and what lacks is missed.
-    expect(bars(strokes(16 * 3 + 13))).toBe(4);
+    expect(bars(strokes(16 * 3 + 15))).toBe(3);
+    // A stroke for the last slot: the bar was played to its end, and what lacks is missed.
+    expect(bars([...strokes(16 * 3 + 9), 1000 + 125 * (16 * 4 - 1)])).toBe(4);
   });
 
   it('without the strokes of the bar that was broken off', () => {
