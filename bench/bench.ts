@@ -1,4 +1,5 @@
 import * as grading from './accuracy-grading';
+import * as apart from './apart';
 import * as alignment from './accuracy-alignment';
 import * as browser from './browser';
 import * as live from './live';
@@ -12,6 +13,7 @@ const parts: Readonly<Record<string, () => Promise<readonly Table[]>>> = {
   browser: browser.run,
   alignment: alignment.run,
   grading: grading.run,
+  apart: apart.run,
 };
 
 const asked = process.argv.slice(2);

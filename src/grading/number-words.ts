@@ -46,3 +46,25 @@ const small = [
 export function count(n: number, noun: string): string {
   return `${small[n] ?? n} ${noun}${n === 1 ? '' : 's'}`;
 }
+
+const ordinals = [
+  'first',
+  'second',
+  'third',
+  'fourth',
+  'fifth',
+  'sixth',
+  'seventh',
+  'eighth',
+  'ninth',
+  'tenth',
+  'eleventh',
+  'twelfth',
+] as const;
+
+/** A rank, from 1. @example ordinal(3) // => third */
+export function ordinal(rank: number): string {
+  if (rank <= ordinals.length) return ordinals[rank - 1];
+  const last = rank % 100 > 13 ? rank % 10 : 0;
+  return `${rank}${last === 1 ? 'st' : last === 2 ? 'nd' : last === 3 ? 'rd' : 'th'}`;
+}
