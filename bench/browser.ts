@@ -48,7 +48,7 @@ async function openPlay(page: Page): Promise<void> {
     window.pad = window.fakeMidi.addInput('Pad');
     window.module = window.fakeMidi.addOutput('Module');`,
   );
-  await page.goto(`http://127.0.0.1:${PORT}/`);
+  await page.goto(`http://127.0.0.1:${PORT}/#phrase`);
   await page.getByRole('spinbutton', { name: 'Tempo' }).fill(String(BPM));
   await page.keyboard.press('Enter');
   await page.getByRole('spinbutton', { name: 'Cycles' }).fill('100');

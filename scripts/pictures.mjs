@@ -22,7 +22,7 @@ async function pictures(colorScheme, width) {
   page.on('pageerror', (error) => process.stderr.write(`page error: ${error.message}\n`));
   const shot = (name, fullPage = true) =>
     page.screenshot({ path: `${FOLDER}/${name}-${colorScheme}-${width}.png`, fullPage });
-  await page.goto(`http://127.0.0.1:${server.httpServer.address().port}/`);
+  await page.goto(`http://127.0.0.1:${server.httpServer.address().port}/#phrase`);
   await page.waitForSelector('evenhand-phrase-screen');
   await shot('phrase');
   await page.getByRole('button', { name: /play this/i }).click();

@@ -6,14 +6,16 @@ import { page } from './components/page';
 import { bundledTakes } from './desk/bundled';
 import type { Desk } from './desk/desk';
 import { hearing } from './desk/hearing';
+import { keepingDesk, keepingWires, otherTabs } from './desk/keeping';
 import { phraseDesk, phraseWires } from './desk/phrases';
 import { playing } from './desk/playing';
 import { reviewDesk, reviewWires } from './desk/reviews';
 import { takeDesk, takeWires } from './desk/takes';
+import { todayWires } from './desk/today';
 import { InputError } from './errors';
 import { midiAllowed, midiDoor } from './midi/web-midi';
 import type { Commands, On } from './practice/commands';
-import { bundledNameOf, firstSitting, next, type Said, type Sitting } from './practice/sitting';
+import { bundledNameOf, firstSitting, next, screenNamed, type Said, type Sitting } from './practice/sitting';
 import { openStore, type BrowserStore } from './sessions/browser-store';
 import { memoryStore } from './sessions/memory-store';
 import { rigFrom } from './sessions/take';
@@ -21,7 +23,8 @@ import { rigFrom } from './sessions/take';
 /** The composition root: it makes the parts that touch the world, and tells them what the page's elements say. */
 const root = document.body;
 let store: BrowserStore = memoryStore();
-let sitting: Sitting = { ...firstSitting, bundled: bundledTakes };
+const named = screenNamed(location.hash.slice(1));
+let sitting: Sitting = { ...firstSitting, bundled: bundledTakes, screen: named ?? firstSitting.screen };
 
 const desk: Desk = {
   sitting: () => sitting,
@@ -41,7 +44,8 @@ const desk: Desk = {
 const { say, attempt } = desk;
 
 const door = midiDoor();
-const takes = takeDesk(desk);
+const keeping = keepingDesk(desk);
+const takes = takeDesk(desk, keeping.refresh);
 const phrases = phraseDesk(desk);
 const out = audioOut();
 const hear = hearing(desk, door, out);
@@ -108,6 +112,8 @@ on('stop', () => attempt(stopped));
 
 takeWires(on, desk, takes);
 reviewWires(on, desk);
+keepingWires(on, desk, keeping);
+todayWires(on, desk, keeping, takes);
 
 // News of the world.
 
@@ -123,13 +129,14 @@ async function openKept(): Promise<void> {
   const rig = rigFrom(await store.kept('rig'));
   if (rig !== undefined) say({ kind: 'rig', rig });
   await takes.recover();
-  await takes.list();
+  await keeping.open();
   await phrases.open();
   await reviewDesk(desk).open();
 }
 
 render(page(sitting), root);
 attempt(openKept);
+otherTabs(desk, keeping);
 // A page that may use MIDI already has no question to ask.
 attempt(async () => {
   if (await midiAllowed()) await door.connect();

@@ -1,13 +1,18 @@
 import { css, html, LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import type { Screen } from '../practice/sitting';
+import type { FileTold } from '../practice/keeping';
+import { playerName, type Player } from '../sessions/player';
 import { tell } from './events';
 import { look } from './look';
 
 const screens: readonly { readonly screen: Screen; readonly name: string }[] = [
+  { screen: 'today', name: 'Today' },
   { screen: 'phrase', name: 'Phrase' },
   { screen: 'play', name: 'Play' },
   { screen: 'review', name: 'Review' },
+  { screen: 'history', name: 'History' },
+  { screen: 'library', name: 'Library' },
 ];
 
 /**
@@ -16,16 +21,25 @@ const screens: readonly { readonly screen: Screen; readonly name: string }[] = [
  * @fires go {screen}
  * @fires files {files} dropped on the page
  * @fires dismiss the problem has been read
+ * @fires player {id} another player’s turn
+ * @fires dismiss-files @fires update
  */
 @customElement('evenhand-app')
 export class App extends LitElement {
-  @property() screen: Screen = 'phrase';
+  @property() screen: Screen = 'today';
   /** The right-hand line: phrase · bpm · click. */
   @property() line = '';
   /** Said politely to screen readers, and shown in quiet ink. */
   @property() message = '';
   /** What went wrong: place, rule and value; empty where nothing did. */
   @property() problem = '';
+  /** Whose takes are kept apart; with one there is nothing to switch. */
+  @property({ attribute: false }) players: readonly Player[] = [];
+  @property() playerId = '';
+  /** What became of the last files. */
+  @property({ attribute: false }) files: readonly FileTold[] = [];
+  /** True while a newer version waits for the player to say so. */
+  @property({ type: Boolean }) updateWaits = false;
   @state() private dragging = false;
 
   static override styles = [
@@ -100,6 +114,25 @@ export class App extends LitElement {
       }
       .problem strong {
         color: var(--out);
+      }
+      .turn select {
+        min-height: 36px;
+        max-width: 11em;
+        padding: 2px 6px;
+      }
+      .files {
+        padding: 12px 0 12px 16px;
+        border-left: 6px solid var(--line);
+        margin-top: 12px;
+      }
+      .files ul {
+        margin: 4px 0 0;
+        padding: 0;
+        list-style: none;
+      }
+      .files li {
+        padding: 3px 0;
+        overflow-wrap: anywhere;
       }
       .message {
         position: fixed;
@@ -191,6 +224,7 @@ export class App extends LitElement {
         <span class="name">Evenhand</span>
         <nav aria-label="Screens">${screens.map(({ screen, name }) => this.#link(screen, name))}</nav>
         <span class="line">${this.line}</span>
+        ${this.#turn()}
       </header>
       <div role="alert">
         ${
@@ -202,14 +236,68 @@ export class App extends LitElement {
               </div>`
         }
       </div>
+      ${this.#files()}
       <main><slot></slot></main>
       <footer>
         Warm up first. Stop at pain or numbness. Rest as long as you play. Protect your hearing. A clinician’s
         advice goes first.
+        ${
+          this.updateWaits
+            ? html`<p>
+                A newer Evenhand is here.
+                <button class="plain" @click=${() => tell(this, 'update')}>Load it now</button>
+              </p>`
+            : nothing
+        }
       </footer>
       <p class="message" role="status">${this.message}</p>
-      ${this.dragging ? html`<div class="drop">Drop a take to open it in Review</div>` : nothing}
+      ${this.dragging ? html`<div class="drop">Drop files to take them in</div>` : nothing}
     `;
+  }
+
+  #turn() {
+    if (this.players.length < 2) return nothing;
+    return html`<label class="turn">
+      <span class="heard">Player</span>
+      <select
+        .value=${this.playerId}
+        @change=${(event: Event) => {
+          if (event.target instanceof HTMLSelectElement) tell(this, 'player', { id: event.target.value });
+        }}
+      >
+        ${this.players.map(
+          (player) =>
+            html`<option value=${player.id} ?selected=${player.id === this.playerId}>
+              ${playerName(player)}
+            </option>`,
+        )}
+      </select>
+    </label>`;
+  }
+
+  #files() {
+    const { files } = this;
+    const refused = files.filter(({ taken }) => !taken).length;
+    return html`<div role="status">
+      ${
+        files.length === 0
+          ? nothing
+          : html`<div class="files">
+              <p>
+                ${files.length - refused} taken, ${refused} refused.
+                <button class="plain" @click=${() => tell(this, 'dismiss-files')}>Close the list</button>
+              </p>
+              <ul>
+                ${files.map(
+                  ({ name, taken, words }) =>
+                    html`<li>
+                      ${taken ? 'Taken: ' : html`<strong class="out">Refused:</strong> `}${name}${taken ? ', ' : ': '}${words}
+                    </li>`,
+                )}
+              </ul>
+            </div>`
+      }
+    </div>`;
   }
 
   #link(screen: Screen, name: string) {

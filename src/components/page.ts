@@ -3,9 +3,12 @@ import type { Sitting } from '../practice/sitting';
 import type { Take } from '../sessions/types';
 import './app';
 import { fixed } from './numbers';
+import { historyPage } from './pages/history';
+import { libraryPage } from './pages/library';
 import { phrasePage } from './pages/phrase';
 import { playPage } from './pages/play';
 import { reviewPage } from './pages/review';
+import { todayPage } from './pages/today';
 
 /** The whole page as a picture of the sitting. */
 export function page(sitting: Sitting): TemplateResult {
@@ -14,18 +17,28 @@ export function page(sitting: Sitting): TemplateResult {
     .line=${lineOf(sitting)}
     .message=${sitting.message}
     .problem=${sitting.problem}
+    .players=${sitting.keeping.players}
+    .playerId=${sitting.keeping.playerId}
+    .files=${sitting.keeping.files}
+    .updateWaits=${sitting.keeping.update === 'waiting' && sitting.running === null}
     >${screenOf(sitting)}</evenhand-app
   >`;
 }
 
 function screenOf(sitting: Sitting): TemplateResult {
   switch (sitting.screen) {
+    case 'today':
+      return todayPage(sitting);
     case 'phrase':
       return phrasePage(sitting);
     case 'play':
       return playPage(sitting);
     case 'review':
       return reviewPage(sitting);
+    case 'history':
+      return historyPage(sitting);
+    case 'library':
+      return libraryPage(sitting);
   }
 }
 

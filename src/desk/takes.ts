@@ -1,8 +1,10 @@
 import { InputError } from '../errors';
 import type { On } from '../practice/commands';
+import { gradedRecord } from '../practice/graded-record';
 import { gradeTake } from '../practice/grade-take';
 import { bundledNameOf } from '../practice/sitting';
 import { readTake, writeTake } from '../sessions/take';
+import type { Graded } from '../sessions/take-record';
 import type { Take } from '../sessions/types';
 import { fetchBundled } from './bundled';
 import type { Desk } from './desk';
@@ -10,7 +12,6 @@ import { saveFile } from './save-file';
 
 /** Takes: kept, listed, opened in Review, out and in as files. */
 export interface TakeDesk {
-  list(): Promise<void>;
   /** Keeps what pages that died left of their takes. */
   recover(): Promise<void>;
   /** Grades a take that is kept, says so in the list, and opens it in Review. */
@@ -25,9 +26,11 @@ export interface TakeDesk {
   remove(id: string): Promise<void>;
 }
 
-export function takeDesk({ sitting, say, store }: Desk): TakeDesk {
-  async function list(): Promise<void> {
-    say({ kind: 'kept', kept: await store().list() });
+/** @param list shows the takes as they are now */
+export function takeDesk({ sitting, say, store }: Desk, list: () => Promise<void>): TakeDesk {
+  async function describe(take: Take): Promise<void> {
+    const { sentence, graded } = toldOf(take);
+    await store().describe(take.id, sentence, graded);
   }
 
   async function bundled(name: string): Promise<Take> {
@@ -37,17 +40,16 @@ export function takeDesk({ sitting, say, store }: Desk): TakeDesk {
   }
 
   async function review(take: Take): Promise<void> {
-    await store().describe(take.id, sentenceFor(take));
+    await describe(take);
     await list();
     say({ kind: 'reviewed', take, report: gradeTake(take) });
   }
 
   return {
-    list,
     bundled,
     review,
     async recover() {
-      for (const take of await store().recover()) await store().describe(take.id, sentenceFor(take));
+      for (const take of await store().recover()) await describe(take);
     },
     async take(file) {
       const take = readTake(await file.text());
@@ -88,12 +90,13 @@ export function takeWires(on: On, { say, attempt }: Desk, takes: TakeDesk): void
   on('delete-take', ({ id }) => attempt(() => takes.remove(id)));
 }
 
-/** What the list says of a take: its sentence, or why it has none. */
-function sentenceFor(take: Take): string {
+/** What lists and History keep of a take: its sentence, or why it has none. */
+export function toldOf(take: Take): { readonly sentence: string; readonly graded: Graded | null } {
   try {
-    return gradeTake(take).sentence;
+    const report = gradeTake(take);
+    return { sentence: report.sentence, graded: gradedRecord(take, report) };
   } catch (error) {
-    if (error instanceof InputError) return `Not graded: ${error.message}`;
+    if (error instanceof InputError) return { sentence: `Not graded: ${error.message}`, graded: null };
     throw error;
   }
 }

@@ -1,7 +1,10 @@
+import type { Player } from '../sessions/player';
 import type { Limits } from '../settings';
+import type { HistorySaid } from './history';
 import type { Build } from './phrase-choice';
 import type { ReviewSaid } from './reviewing';
 import type { Screen } from './sitting/state';
+import type { TodayCommand } from './today';
 
 /** What the elements of the page fire, by name, with their details: the commands of the player. */
 export interface Commands {
@@ -36,6 +39,25 @@ export interface Commands {
   'delete-take': { readonly id: string };
   review: ReviewSaid;
   'next-step': undefined;
+  history: HistorySaid;
+  today: TodayCommand;
+  player: { readonly id: string };
+  'new-player': { readonly name: string };
+  'change-player': {
+    readonly id: string;
+    readonly change: Partial<Pick<Player, 'name' | 'lead' | 'limits'>>;
+  };
+  'merge-players': { readonly fromId: string; readonly intoId: string };
+  'forget-player': { readonly id: string };
+  'export-player': { readonly id: string };
+  'give-take': { readonly id: string; readonly playerId: string };
+  backup: undefined;
+  'names-in-files': { readonly on: boolean };
+  'dismiss-files': undefined;
+  'open-sheet': { readonly id: string };
+  'remove-sheet': { readonly id: string };
+  'leave-sheet': undefined;
+  update: undefined;
   'save-file': { readonly name: string; readonly blob: Blob };
 }
 

@@ -2,6 +2,8 @@ import type { Player } from '../sessions/player';
 import type { KeptFile } from '../sessions/store-types';
 import type { TakeSummary } from '../sessions/take-record';
 import type { Take } from '../sessions/types';
+import { firstHistory } from './history';
+import type { Sitting } from './sitting/state';
 
 /** What became of one file that was dropped or chosen. */
 export interface FileTold {
@@ -60,6 +62,21 @@ export const nothingKept: Keeping = {
 /** The player in turn; undefined before the store is open. */
 export function playerInTurn({ players, playerId }: Keeping): Player | undefined {
   return players.find(({ id }) => id === playerId);
+}
+
+/** The library changed. With another player's turn come their limits. */
+export function withKeeping(sitting: Sitting, change: Partial<Keeping>): Sitting {
+  const keeping = { ...sitting.keeping, ...change };
+  if (keeping.playerId === sitting.keeping.playerId) return { ...sitting, keeping };
+  const limits = playerInTurn(keeping)?.limits ?? sitting.limits;
+  const warmedUp = false;
+  return {
+    ...sitting,
+    keeping: { ...keeping, warmedUp, sheetId: '' },
+    limits,
+    history: firstHistory,
+    today: { ...sitting.today, clock: null },
+  };
 }
 
 /** What a take that is about to be played says of whose it is and how it came about. */

@@ -2,6 +2,8 @@ import { InputError } from '../errors';
 import { bundledPhrases } from '../exercises/phrase';
 import type { Bpm } from '../units';
 import { chosen } from './phrase-choice';
+import { firstHistory, historyHeard } from './history';
+import { nothingKept, withKeeping } from './keeping';
 import { inputHeard, noStrikes } from './sitting/input';
 import { phraseHeard } from './sitting/phrase';
 import { reviewPartHeard } from './sitting/review';
@@ -9,17 +11,19 @@ import { runHeard } from './sitting/run';
 import { firstReviewing } from './reviewing';
 import type { Said, Sitting } from './sitting/state';
 import { takesHeard } from './sitting/takes';
+import { firstToday, todayHeard } from './today';
 
 export type { BundledTake, KeptTake, Running, Said, Screen, Sitting } from './sitting/state';
 export { bundledNameOf, inputOfTake, takeAsInput } from './sitting/bundled-input';
 export { rigInUse, strikesAsked } from './sitting/input';
 export { planOf } from './sitting/run';
+export { screenNamed } from './sitting/state';
 
 const PRACTICE_BPM: Bpm = 84;
 
 export const firstSitting: Sitting = {
   ...chosen(bundledPhrases[0].phrase, bundledPhrases[0].name),
-  screen: 'phrase',
+  screen: 'today',
   saved: [],
   bpm: PRACTICE_BPM,
   limits: 'working',
@@ -35,6 +39,9 @@ export const firstSitting: Sitting = {
   reviewed: null,
   reviewing: firstReviewing,
   kept: [],
+  keeping: nothingKept,
+  today: firstToday,
+  history: firstHistory,
   bundled: [],
   hearing: false,
   sheetOpen: false,
@@ -93,5 +100,11 @@ function heard(sitting: Sitting, said: Said): Sitting {
     case 'review':
     case 'next step':
       return reviewPartHeard(sitting, said);
+    case 'keeping':
+      return withKeeping(sitting, said.change);
+    case 'today':
+      return todayHeard(sitting, said.said);
+    case 'history':
+      return { ...sitting, history: historyHeard(sitting.history, said.said) };
   }
 }

@@ -25,6 +25,7 @@ export interface OpenOptions {
   readonly contextOptions?: BrowserContextOptions;
   /** Run before the page's own scripts. */
   readonly before?: string;
+  /** The screen it opens on, the Phrase screen where nothing is said: `#today` is what a player sees first. */
   readonly path?: string;
 }
 
@@ -55,7 +56,14 @@ export async function openStage(port: number): Promise<Stage> {
   const troubles: string[] = [];
 
   return {
-    async open({ inputs = ['Virtual pad'], outputs = [], context, contextOptions, before, path = '' } = {}) {
+    async open({
+      inputs = ['Virtual pad'],
+      outputs = [],
+      context,
+      contextOptions,
+      before,
+      path = '#phrase',
+    } = {}) {
       const where =
         context ?? (await browser.newContext({ viewport: { width: 1280, height: 900 }, ...contextOptions }));
       const page = await where.newPage();

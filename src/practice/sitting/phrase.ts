@@ -49,7 +49,7 @@ export function withTakeOf(sitting: Sitting, take: Take): Sitting {
 }
 
 /** Another phrase on the desk: what was shown of the one before is gone. */
-function withChoice(sitting: Sitting, choice: PhraseChoice): Sitting {
+export function withChoice(sitting: Sitting, choice: PhraseChoice): Sitting {
   const { phraseName, phrase, typed, typedError, partialsPerBeat, beatsPerBar, pattern, build } = choice;
   return {
     ...sitting,

@@ -1,4 +1,5 @@
 import type { Rig } from '../../sessions/types';
+import { takeMarks } from '../keeping';
 import type { TakePlan } from '../run-take';
 import { takeAsInput } from './bundled-input';
 import type { RunSaid, Sitting } from './state';
@@ -33,7 +34,7 @@ export function planOf(sitting: Sitting, rig: Rig, stamp: { id: string; recorded
     format: 'evenhand-take',
     version: 1,
     ...stamp,
-    player: source?.player ?? '',
+    ...(source === undefined ? takeMarks(sitting.keeping) : { player: source.player }),
     source: source === undefined ? 'played' : 'model',
     phrase,
     tempo: { bpm },

@@ -6,11 +6,20 @@ import type { Rig, Take } from '../../sessions/types';
 import type { Limits } from '../../settings';
 import type { RawHit } from '../../stroke';
 import type { Bpm, Db } from '../../units';
+import type { HistorySaid, HistoryView } from '../history';
+import type { Keeping } from '../keeping';
 import type { Build, PhraseChoice } from '../phrase-choice';
 import type { Reviewing, ReviewSaid } from '../reviewing';
+import type { Today, TodaySaid } from '../today';
 import type { LiveState, Position, Strikes } from '../types';
 
-export type Screen = 'phrase' | 'play' | 'review';
+export const screens = ['today', 'phrase', 'play', 'review', 'history', 'library'] as const;
+export type Screen = (typeof screens)[number];
+
+/** The screen of an address like `…/#play`; undefined where it names none. */
+export function screenNamed(name: string): Screen | undefined {
+  return screens.find((screen) => screen === name);
+}
 
 /** A take kept in this browser, as the list shows it. */
 export interface KeptTake {
@@ -83,8 +92,15 @@ interface ReviewPart {
   readonly reviewing: Reviewing;
 }
 
+/** The library, and what is made of it. */
+interface KeepingPart {
+  readonly keeping: Keeping;
+  readonly today: Today;
+  readonly history: HistoryView;
+}
+
 /** All that the page shows. Streams, sound and storage live elsewhere; this is what they have said so far. */
-export interface Sitting extends PhrasePart, InputPart, RunPart, TakesPart, ReviewPart {
+export interface Sitting extends PhrasePart, InputPart, RunPart, TakesPart, ReviewPart, KeepingPart {
   readonly screen: Screen;
   readonly message: string;
   readonly problem: string;
@@ -140,4 +156,7 @@ export type Said =
   | InputSaid
   | RunSaid
   | TakesSaid
-  | ReviewPartSaid;
+  | ReviewPartSaid
+  | { readonly kind: 'keeping'; readonly change: Partial<Keeping> }
+  | { readonly kind: 'today'; readonly said: TodaySaid }
+  | { readonly kind: 'history'; readonly said: HistorySaid };
