@@ -5,11 +5,13 @@ import { audioOut } from './click/web-audio';
 import { page } from './components/page';
 import { bundledTakes } from './desk/bundled';
 import type { Desk } from './desk/desk';
+import { handsFreeDesk } from './desk/hands-free';
 import { hearing } from './desk/hearing';
 import { keepingDesk, keepingWires, otherTabs } from './desk/keeping';
 import { phraseDesk, phraseWires } from './desk/phrases';
 import { playing } from './desk/playing';
 import { reviewDesk, reviewWires } from './desk/reviews';
+import { rigDesk, rigWires } from './desk/rigs';
 import { takeDesk, takeWires } from './desk/takes';
 import { todayWires } from './desk/today';
 import { InputError } from './errors';
@@ -18,7 +20,6 @@ import type { Commands, On } from './practice/commands';
 import { bundledNameOf, firstSitting, next, screenNamed, type Said, type Sitting } from './practice/sitting';
 import { openStore, type BrowserStore } from './sessions/browser-store';
 import { memoryStore } from './sessions/memory-store';
-import { rigFrom } from './sessions/take';
 
 /** The composition root: it makes the parts that touch the world, and tells them what the page's elements say. */
 const root = document.body;
@@ -49,9 +50,9 @@ const takes = takeDesk(desk, keeping.refresh);
 const phrases = phraseDesk(desk);
 const out = audioOut();
 const hear = hearing(desk, door, out);
-const play = playing(desk, door, { click: audioClick(out), caller: audioPlayer(out) }, () =>
-  attempt(stopped),
-);
+const sound = audioClick(out);
+const rigs = rigDesk(desk, door, sound, out);
+const play = playing(desk, door, { click: sound, caller: audioPlayer(out) }, () => attempt(stopped));
 
 async function stopped(): Promise<void> {
   const take = await play.stop();
@@ -63,13 +64,18 @@ async function takeFiles(files: readonly File[]): Promise<void> {
   const refused: string[] = [];
   for (const file of files) {
     try {
-      await (file.name.endsWith('.phrase.json') ? phrases.take(file) : takes.take(file));
+      await takerOf(file.name)(file);
     } catch (error) {
       if (!(error instanceof InputError)) throw error;
       refused.push(`${file.name}: ${error.message}`);
     }
   }
   if (refused.length > 0) say({ kind: 'problem', problem: refused.join(' · ') });
+}
+
+function takerOf(name: string): (file: File) => Promise<void> {
+  if (name.endsWith('.phrase.json')) return phrases.take;
+  return name.endsWith('.rig.json') ? rigs.take : takes.take;
 }
 
 // Commands of the page.
@@ -81,6 +87,7 @@ const on: On = (name, handler) => {
 on('go', ({ screen }) =>
   attempt(async () => {
     hear.stop();
+    rigs.leave();
     if (play.isRunning()) await stopped();
     say({ kind: 'go', screen });
   }),
@@ -114,20 +121,26 @@ takeWires(on, desk, takes);
 reviewWires(on, desk);
 keepingWires(on, desk, keeping);
 todayWires(on, desk, keeping, takes);
+rigWires(on, desk, rigs, door, out, sound);
+handsFreeDesk(desk, door, {
+  start() {
+    if (sitting.screen !== 'play') say({ kind: 'go', screen: 'play' });
+    play.start();
+  },
+  stop: () => attempt(stopped),
+});
 
 // News of the world.
 
 door.status$.subscribe((status) => say({ kind: 'midi', status }));
 door.hits$.subscribe((hit) => {
-  const before = sitting.rig;
   say({ kind: 'struck', hit });
-  if (sitting.rig !== before && sitting.rig !== null) store.keep('rig', sitting.rig).catch(desk.trouble);
+  rigs.keep();
 });
 
 async function openKept(): Promise<void> {
   store = await openStore();
-  const rig = rigFrom(await store.kept('rig'));
-  if (rig !== undefined) say({ kind: 'rig', rig });
+  await rigs.open();
   await takes.recover();
   await keeping.open();
   await phrases.open();

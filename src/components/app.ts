@@ -8,6 +8,7 @@ import { look } from './look';
 
 const screens: readonly { readonly screen: Screen; readonly name: string }[] = [
   { screen: 'today', name: 'Today' },
+  { screen: 'rig', name: 'Rig' },
   { screen: 'phrase', name: 'Phrase' },
   { screen: 'play', name: 'Play' },
   { screen: 'review', name: 'Review' },

@@ -9,6 +9,7 @@ import { phrasePage } from './pages/phrase';
 import { playPage } from './pages/play';
 import { reviewPage } from './pages/review';
 import { todayPage } from './pages/today';
+import { rigPage } from './pages/rig';
 
 /** The whole page as a picture of the sitting. */
 export function page(sitting: Sitting): TemplateResult {
@@ -29,6 +30,8 @@ function screenOf(sitting: Sitting): TemplateResult {
   switch (sitting.screen) {
     case 'today':
       return todayPage(sitting);
+    case 'rig':
+      return rigPage(sitting);
     case 'phrase':
       return phrasePage(sitting);
     case 'play':

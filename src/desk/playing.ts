@@ -18,7 +18,7 @@ import { replay } from '../midi/replay';
 import type { MidiDoor } from '../midi/types';
 import { positionAt, samePosition } from '../practice/position';
 import { runTake, type Run, type TakePlan } from '../practice/run-take';
-import { planOf, rigInUse, takeAsInput } from '../practice/sitting';
+import { planOf, portCounts, rigInUse, takeAsInput } from '../practice/sitting';
 import type { Take } from '../sessions/types';
 import type { Desk } from './desk';
 
@@ -59,13 +59,14 @@ export function playing(desk: Desk, door: MidiDoor, sound: OwnSound, onOver: () 
     if (current !== null || rig === null) return;
     void sound.click.wake();
     const source = takeAsInput(now);
+    const counts = portCounts(now);
     const time$ = interval(TICK_MS).pipe(map(nowMs), share());
     const plan = planOf(now, rig, { id: crypto.randomUUID(), recordedAt: new Date().toISOString() });
     const run = runTake(plan, {
       nowMs,
       hitsFor: (downbeatMs) =>
         source === undefined
-          ? door.hits$.pipe(filter((hit) => hit.port === now.input))
+          ? door.hits$.pipe(filter((hit) => counts(hit.port)))
           : replay(source, downbeatMs, { nowMs }),
       ticks$: time$,
       store: desk.store(),

@@ -65,10 +65,7 @@ export function monitoredLabel(state: MonitorState, label: Label): MonitorState 
  */
 export function monitorText({ messages, noteOns, unheeded }: MonitorState): string {
   const counts = [...unheeded].map(([why, count]) => `${count} ${why} unheeded`);
-  const firstMs = messages[0]?.atMs ?? 0;
-  const lines = messages.map(
-    ({ atMs, port, bytes }) => `${(atMs - firstMs).toFixed(1)} ms  ${port}  ${hex(bytes)}  ${said(bytes)}`,
-  );
+  const lines = monitorLines({ messages });
   return [
     'Evenhand MIDI monitor',
     `${noteOns} note-ons`,
@@ -76,6 +73,14 @@ export function monitorText({ messages, noteOns, unheeded }: MonitorState): stri
     ...(lines.length === 0 ? ['no messages'] : lines),
     '',
   ].join('\n');
+}
+
+/** A line a message, oldest first, with the time since the oldest. */
+export function monitorLines({ messages }: Pick<MonitorState, 'messages'>): readonly string[] {
+  const firstMs = messages[0]?.atMs ?? 0;
+  return messages.map(
+    ({ atMs, port, bytes }) => `${(atMs - firstMs).toFixed(1)} ms  ${port}  ${hex(bytes)}  ${said(bytes)}`,
+  );
 }
 
 const whyOfLabel: Readonly<Record<Label, Unheeded | null>> = {

@@ -3,6 +3,7 @@ import type { Limits } from '../settings';
 import type { HistorySaid } from './history';
 import type { Build } from './phrase-choice';
 import type { ReviewSaid } from './reviewing';
+import type { RiggingEvent } from './rigging';
 import type { Screen } from './sitting/state';
 import type { TodayCommand } from './today';
 
@@ -27,6 +28,11 @@ export interface Commands {
   'hear-stop': undefined;
   sheet: undefined;
   'sheet-close': undefined;
+  rigging: { readonly event: RiggingEvent };
+  'rig-export': { readonly id: string };
+  /** Sounds a bar of the click on the computer (empty), or on an output. */
+  'test-click': { readonly output: string };
+  'copy-monitor': undefined;
   connect: undefined;
   'choose-input': { readonly id: string };
   'choose-click': { readonly id: string };

@@ -1,7 +1,9 @@
+import type { Phrase } from '../exercises/types';
 import { surfaceFinder } from '../midi/rig';
 import type { Rig } from '../sessions/types';
 import type { RawHit } from '../stroke';
-import type { Ms } from '../units';
+import type { Bpm, Ms } from '../units';
+import { surfaceNamed } from './voiced-rig';
 
 /** What a player with sticks in both hands wants. */
 export type HandsFreeCommand = 'start' | 'stop' | 'again' | 'slower' | 'faster';
@@ -47,6 +49,37 @@ const QUIET_MS: Ms = 700;
 /** Strikes are counted for this long after the first. Source: issue 4. */
 const COUNT_MS: Ms = 1000;
 const counted: readonly HandsFreeCommand[] = ['again', 'slower', 'faster'];
+
+/** How much slower or faster at a time: about the step of a climb. Common practice. */
+const STEP = 1.05;
+const [SLOWEST, FASTEST]: readonly [Bpm, Bpm] = [20, 400];
+
+/**
+ * The tempo after *slower* or *faster*: about 5 %, in whole bpm.
+ * @example otherBpm(84, 'slower') // => 80
+ * @example otherBpm(84, 'faster') // => 88
+ */
+export function otherBpm(bpm: Bpm, which: 'slower' | 'faster'): Bpm {
+  const other = which === 'faster' ? bpm * STEP : bpm / STEP;
+  return Math.min(FASTEST, Math.max(SLOWEST, Math.round(other)));
+}
+
+/**
+ * Whether the start surface is also one to play on: where the voicing names it, or where without one a hand has no other.
+ */
+export function startIsPlayed(rig: Rig, phrase: Phrase): boolean {
+  const start = rig.surfaces.find(({ id }) => id === rig.start?.surface);
+  if (start === undefined) return false;
+  const voiced = Object.values(phrase.voicing ?? {}).map((name) => surfaceNamed(rig, name)?.id);
+  if (voiced.includes(start.id)) return true;
+  if (start.foot !== undefined) return phrase.feet !== undefined;
+  return (['R', 'L'] as const).some((hand) => {
+    const of = rig.surfaces.filter(
+      (one) => one.foot === undefined && (one.hand === null || one.hand === hand),
+    );
+    return of.length > 0 && of.every(({ id }) => id === start.id);
+  });
+}
 
 export interface HandsFreeOptions {
   /** True where the phrase uses the start surface: then a strike on it never stops a take. */

@@ -5,6 +5,8 @@ import { chosen } from './phrase-choice';
 import { firstHistory, historyHeard } from './history';
 import { nothingKept, withKeeping } from './keeping';
 import { inputHeard, noStrikes } from './sitting/input';
+import { firstRigging } from './rigging/state';
+import { inputHeard } from './sitting/input';
 import { phraseHeard } from './sitting/phrase';
 import { reviewPartHeard } from './sitting/review';
 import { runHeard } from './sitting/run';
@@ -12,10 +14,11 @@ import { firstReviewing } from './reviewing';
 import type { Said, Sitting } from './sitting/state';
 import { takesHeard } from './sitting/takes';
 import { firstToday, todayHeard } from './today';
+import { noStrikes } from './struck-hands';
 
 export type { BundledTake, KeptTake, Running, Said, Screen, Sitting } from './sitting/state';
 export { bundledNameOf, inputOfTake, takeAsInput } from './sitting/bundled-input';
-export { rigInUse, strikesAsked } from './sitting/input';
+export { portCounts, rigInUse, strikesAsked } from './sitting/input';
 export { planOf } from './sitting/run';
 export { screenNamed } from './sitting/state';
 
@@ -32,6 +35,7 @@ export const firstSitting: Sitting = {
   output: '',
   strikes: noStrikes,
   rig: null,
+  rigging: firstRigging,
   running: null,
   live: null,
   contrastDb: null,
@@ -86,6 +90,7 @@ function heard(sitting: Sitting, said: Said): Sitting {
     case 'struck':
     case 'strike anew':
     case 'rig':
+    case 'rigging':
       return inputHeard(sitting, said);
     case 'started':
     case 'live':

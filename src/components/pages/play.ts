@@ -7,8 +7,9 @@ import { settingsOf, type Limits, type Settings } from '../../settings';
 import type { Db } from '../../units';
 import { fixed } from '../numbers';
 import '../play-screen';
-import type { InputChoice, LiveFigure, OutputChoice } from '../types';
+import type { InputChoice, LiveFigure } from '../types';
 import { cycleOf, writtenOf } from './cycle';
+import { outputsOf } from './outputs';
 import { remembered } from './remembered';
 
 /** The Play screen. */
@@ -67,12 +68,4 @@ const midiChoice = (name: string, connected: boolean): InputChoice => ({
   id: name,
   name: connected ? name : `${name} (not connected)`,
   kind: 'midi',
-});
-
-const outputsOf = remembered((midi: MidiStatus): readonly OutputChoice[] => {
-  const outputs = midi.kind === 'on' ? midi.outputs.filter(({ connected }) => connected) : [];
-  return [
-    { id: '', name: 'This computer’s sound' },
-    ...outputs.map(({ id, name }) => ({ id, name: `A note on ${name}` })),
-  ];
 });

@@ -83,6 +83,22 @@ export function askedAgain<A extends Asked>(state: Answers<A>): Answers<A> {
   return withGiven({ ...state, at }, []);
 }
 
+/** Leaves out what is asked now, and whatever else goes with it: what was answered before stays. */
+export function withoutAsked<A extends Asked>(
+  state: Answers<A>,
+  goesWith: (one: A, now: A) => boolean = () => false,
+): Answers<A> {
+  const now = state.asked[state.at] as A | undefined;
+  if (now === undefined) return state;
+  const stays = state.asked.map((one, index) => index !== state.at && !goesWith(one, now));
+  return {
+    ...state,
+    asked: state.asked.filter((_, index) => stays[index]),
+    given: state.given.filter((_, index) => stays[index]),
+    at: stays.slice(0, state.at).filter(Boolean).length,
+  };
+}
+
 export const allAnswered = ({ asked, at }: Answers<Asked>): boolean => at >= asked.length;
 
 /** Levels of the strokes that answered, dB re velocity 127, trims left out. */

@@ -20,6 +20,10 @@ export type Screen = (typeof screens)[number];
 export function screenNamed(name: string): Screen | undefined {
   return screens.find((screen) => screen === name);
 }
+import type { Rigging, RiggingEvent } from '../rigging/state';
+import type { LiveState, Position, Strikes } from '../types';
+
+export type Screen = 'rig' | 'phrase' | 'play' | 'review';
 
 /** A take kept in this browser, as the list shows it. */
 export interface KeptTake {
@@ -67,8 +71,10 @@ interface InputPart {
   /** Empty for the computer's sound, else the id of a MIDI output. */
   readonly output: string;
   readonly strikes: Strikes;
-  /** The rig made from the strikes, kept from last time where it still fits the input. */
+  /** The rig on the stand: made from the two strikes or on the Rig screen, kept from last time where it still fits the input. */
   readonly rig: Rig | null;
+  /** What the Rig screen is doing. */
+  readonly rigging: Rigging;
 }
 
 /** The take that is running. */
@@ -128,7 +134,8 @@ export type InputSaid =
   | { readonly kind: 'output'; readonly output: string }
   | { readonly kind: 'struck'; readonly hit: RawHit }
   | { readonly kind: 'strike anew' }
-  | { readonly kind: 'rig'; readonly rig: Rig };
+  | { readonly kind: 'rig'; readonly rig: Rig }
+  | { readonly kind: 'rigging'; readonly event: RiggingEvent };
 
 export type RunSaid =
   | { readonly kind: 'started'; readonly running: Running }

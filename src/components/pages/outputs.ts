@@ -1,0 +1,12 @@
+import type { MidiStatus } from '../../midi/types';
+import type { OutputChoice } from '../types';
+import { remembered } from './remembered';
+
+/** Where the click may sound. */
+export const outputsOf = remembered((midi: MidiStatus): readonly OutputChoice[] => {
+  const outputs = midi.kind === 'on' ? midi.outputs.filter(({ connected }) => connected) : [];
+  return [
+    { id: '', name: 'This computer’s sound' },
+    ...outputs.map(({ id, name }) => ({ id, name: `A note on ${name}` })),
+  ];
+});
