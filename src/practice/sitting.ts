@@ -4,7 +4,6 @@ import type { Bpm } from '../units';
 import { chosen } from './phrase-choice';
 import { firstHistory, historyHeard } from './history';
 import { nothingKept, withKeeping } from './keeping';
-import { inputHeard, noStrikes } from './sitting/input';
 import { firstRigging } from './rigging/state';
 import { inputHeard } from './sitting/input';
 import { phraseHeard } from './sitting/phrase';

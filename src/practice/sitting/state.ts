@@ -11,19 +11,16 @@ import type { Keeping } from '../keeping';
 import type { Build, PhraseChoice } from '../phrase-choice';
 import type { Reviewing, ReviewSaid } from '../reviewing';
 import type { Today, TodaySaid } from '../today';
+import type { Rigging, RiggingEvent } from '../rigging/state';
 import type { LiveState, Position, Strikes } from '../types';
 
-export const screens = ['today', 'phrase', 'play', 'review', 'history', 'library'] as const;
+export const screens = ['today', 'rig', 'phrase', 'play', 'review', 'history', 'library'] as const;
 export type Screen = (typeof screens)[number];
 
 /** The screen of an address like `…/#play`; undefined where it names none. */
 export function screenNamed(name: string): Screen | undefined {
   return screens.find((screen) => screen === name);
 }
-import type { Rigging, RiggingEvent } from '../rigging/state';
-import type { LiveState, Position, Strikes } from '../types';
-
-export type Screen = 'rig' | 'phrase' | 'play' | 'review';
 
 /** A take kept in this browser, as the list shows it. */
 export interface KeptTake {
