@@ -1,8 +1,8 @@
 import { html, type TemplateResult } from 'lit';
+import { paceOf } from '../practice/pace';
 import type { Sitting } from '../practice/sitting';
 import type { Take } from '../sessions/types';
 import './app';
-import { fixed } from './numbers';
 import { historyPage } from './pages/history';
 import { libraryPage } from './pages/library';
 import { phrasePage } from './pages/phrase';
@@ -10,6 +10,7 @@ import { playPage } from './pages/play';
 import { reviewPage } from './pages/review';
 import { todayPage } from './pages/today';
 import { rigPage } from './pages/rig';
+import { tempoWords } from './phrase-words';
 
 /** The whole page as a picture of the sitting. */
 export function page(sitting: Sitting): TemplateResult {
@@ -48,13 +49,12 @@ function screenOf(sitting: Sitting): TemplateResult {
 /** Phrase · tempo · click, for the top line; in Review phrase, tempo and cycles of the open take. */
 function lineOf(sitting: Sitting): string {
   if (sitting.screen === 'review' && sitting.reviewed !== null) return takeLine(sitting.reviewed.take);
-  const { phrase, bpm, output } = sitting;
+  const { phrase, bpm, pace, output } = sitting;
   const click = output === '' ? 'click on' : 'click on the kit';
-  return [phrase.title, `${fixed(bpm, Number.isInteger(bpm) ? 0 : 1)} bpm`, click].join(' · ');
+  return [phrase.title, tempoWords(bpm, pace), click].join(' · ');
 }
 
 function takeLine({ phrase, tempo }: Take): string {
-  const pace =
-    'bpm' in tempo ? `${fixed(tempo.bpm, Number.isInteger(tempo.bpm) ? 0 : 1)} bpm` : 'tempo by a ramp';
-  return [phrase.title, pace, `${phrase.cycles} cycles`].join(' · ');
+  const { bpm, pace } = paceOf(tempo);
+  return [phrase.title, tempoWords(bpm, pace), `${phrase.cycles} cycles`].join(' · ');
 }

@@ -41,6 +41,8 @@ export class PhraseBuilder extends LitElement {
   @property() pattern = '';
   @property({ type: Number, attribute: 'beats-per-bar' }) beatsPerBar = 4;
   @property({ type: Number, attribute: 'partials-per-beat' }) partialsPerBeat = 4;
+  /** True where the phrase can be led by either hand as it stands, too. */
+  @property({ type: Boolean, attribute: 'has-leads' }) hasLeads = false;
 
   static override styles = [
     look,
@@ -94,7 +96,9 @@ export class PhraseBuilder extends LitElement {
           ? html`<p class="quiet small">of the pattern <code>${this.pattern}</code></p>
               <div class="two">${this.#lead(build)} ${this.#stage(build)}</div>
               ${build.stage === 'shuffle' ? this.#shuffle(build) : nothing}`
-          : nothing
+          : this.hasLeads
+            ? this.#lead(build, leads.slice(0, 2))
+            : nothing
       }
       <div class="two">
         ${this.#count('Beats in a bar', this.beatsPerBar, 12, (beatsPerBar) => ({ beatsPerBar }))}
@@ -117,11 +121,11 @@ export class PhraseBuilder extends LitElement {
     );
   }
 
-  #lead(build: Build) {
+  #lead(build: Build, offered: readonly Lead[] = leads) {
     return html`<label>
       <span>Lead</span>
       <select @change=${(event: Event) => this.#change(event, leads, (lead) => ({ lead }))}>
-        ${leads.map((lead) => html`<option value=${lead} ?selected=${lead === build.lead}>${leadWords[lead]}</option>`)}
+        ${offered.map((lead) => html`<option value=${lead} ?selected=${lead === build.lead}>${leadWords[lead]}</option>`)}
       </select>
     </label>`;
   }

@@ -4,6 +4,8 @@ import { InputError } from '../errors';
 import { alsoCalled } from '../exercises/phrase';
 import { checkedBpm } from '../exercises/tempo';
 import type { FootSlot, GridBar, Phrase, Slot } from '../exercises/types';
+import { asWritten, type Manner } from '../exercises/manner';
+import { paceShapes, steadyPace, type Pace } from '../practice/pace';
 import type { Build } from '../practice/phrase-choice';
 import { limitsNames, type Limits } from '../settings';
 import { columnsOf, spokenSticking } from './bar-columns';
@@ -13,6 +15,7 @@ import './notation';
 import './number-field';
 import './phrase-builder';
 import type { NamedChoice } from './phrase-builder';
+import './phrase-manner';
 import './phrase-shelf';
 import { capital } from './numbers';
 import { lengthWords } from './phrase-words';
@@ -23,10 +26,16 @@ import { stickingRows, stickingStyles } from './sticking-rows';
 
 const MOST_CYCLES = 200;
 
+const paceWords: Readonly<Record<Pace['shape'], string>> = {
+  steady: 'nowhere: it stays',
+  'to the end': 'on to another by the end',
+  'there and back': 'to another and back',
+};
+
 /**
  * Phrase: choose one or type its sticking, see every bar of it at once, set tempo, cycles and limits, and go and play.
  * @fires phrase {name} @fires build {change} @fires bars {change} @fires sticking {text}
- * @fires tempo {bpm} @fires cycles {cycles} @fires limits {limits} @fires play
+ * @fires tempo {bpm} @fires pace {change} @fires manner {change} @fires cycles {cycles} @fires limits {limits} @fires play
  * @fires save-phrase {name} @fires open-phrase {name} @fires delete-phrase {name} @fires share-phrase
  * @fires hear {hand, speed} @fires hear-stop @fires sheet the phrase is to be printed
  */
@@ -54,6 +63,14 @@ export class PhraseScreen extends LitElement {
   /** Sticking text of the pattern that is varied, and what is made of it. */
   @property() pattern = '';
   @property({ attribute: false }) build: Build | null = null;
+  /** True where the phrase can be led by either hand as it stands. */
+  @property({ type: Boolean, attribute: 'has-leads' }) hasLeads = false;
+  @property({ attribute: false }) pace: Pace = steadyPace;
+  @property({ attribute: false }) manner: Manner = asWritten;
+  /** True where the phrase brings a voicing of its own. */
+  @property({ type: Boolean, attribute: 'own-voicing' }) ownVoicing = false;
+  @property({ attribute: 'feet-error' }) feetError = '';
+  @property({ attribute: 'dyn-error' }) dynError = '';
   /** Names of the player's own phrases. */
   @property({ attribute: false }) saved: readonly string[] = [];
   /** What to mind about the phrase: seams that make three strokes of one hand. */
@@ -73,7 +90,7 @@ export class PhraseScreen extends LitElement {
       <div class="top">
         <div>
           <h1>${this.phraseTitle}</h1>
-          <p class="quiet">${lengthWords(this.bars, this.cycles, this.bpm)}</p>
+          <p class="quiet">${lengthWords(this.bars, this.cycles, this.bpm, this.pace)}</p>
         </div>
         <button class="strong play" ?disabled=${this.bars.length === 0} @click=${() => tell(this, 'play')}>
           Play this
@@ -81,7 +98,7 @@ export class PhraseScreen extends LitElement {
       </div>
       ${this.#numbers()} ${this.warnings.length === 0 ? nothing : this.#warnings()}
       <div class="columns">
-        <div class="choose">${this.#builder()} ${this.#typing()} ${this.#shelf()}</div>
+        <div class="choose">${this.#builder()} ${this.#manner()} ${this.#typing()} ${this.#shelf()}</div>
         <div class="shown">${this.#tools()} ${this.#bars()}</div>
       </div>
       <p class="quiet small hint">
@@ -102,6 +119,7 @@ export class PhraseScreen extends LitElement {
         .rule=${checkedBpm}
         @number=${(event: CustomEvent<{ value: number }>) => tell(this, 'tempo', { bpm: event.detail.value })}
       ></evenhand-number-field>
+      ${this.#pace()}
       <evenhand-number-field
         label="Cycles"
         unit="times round"
@@ -120,6 +138,34 @@ export class PhraseScreen extends LitElement {
     </div>`;
   }
 
+  #pace() {
+    const { shape, toBpm } = this.pace;
+    const toShape = ({ target }: Event): void => {
+      const found = paceShapes.find((one) => target instanceof HTMLSelectElement && one === target.value);
+      if (found !== undefined) tell(this, 'pace', { change: { shape: found } });
+    };
+    return html`<label class="limits">
+        <span>Tempo goes</span>
+        <select @change=${toShape}>
+          ${paceShapes.map((one) => html`<option value=${one} ?selected=${one === shape}>${paceWords[one]}</option>`)}
+        </select>
+      </label>
+      ${
+        shape === 'steady'
+          ? nothing
+          : html`<evenhand-number-field
+              label="To"
+              unit="bpm"
+              .value=${toBpm}
+              .least=${20}
+              .most=${400}
+              .rule=${checkedBpm}
+              @number=${(event: CustomEvent<{ value: number }>) =>
+                tell(this, 'pace', { change: { toBpm: event.detail.value } })}
+            ></evenhand-number-field>`
+      }`;
+  }
+
   #builder() {
     return html`<evenhand-phrase-builder
       .choices=${this.choices}
@@ -128,7 +174,20 @@ export class PhraseScreen extends LitElement {
       .pattern=${this.pattern}
       .beatsPerBar=${this.beatsPerBar}
       .partialsPerBeat=${this.partialsPerBeat}
+      .hasLeads=${this.hasLeads}
     ></evenhand-phrase-builder>`;
+  }
+
+  #manner() {
+    return html`<evenhand-phrase-manner
+      .manner=${this.manner}
+      .ownVoicing=${this.ownVoicing}
+      .feet=${this.phrase?.feet ?? ''}
+      .feetError=${this.feetError}
+      .dynError=${this.dynError}
+      .beatsPerBar=${this.beatsPerBar}
+      .partialsPerBeat=${this.partialsPerBeat}
+    ></evenhand-phrase-manner>`;
   }
 
   #shelf() {

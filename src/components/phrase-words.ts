@@ -1,3 +1,4 @@
+import type { Pace } from '../practice/pace';
 import { beatMs, type Bpm } from '../units';
 import { fixed } from './numbers';
 
@@ -7,16 +8,36 @@ const SECONDS_A_MINUTE = 60;
  * How much there is to play: bars, cycles and time, without the count-in.
  * Four bars of four, eight cycles: "4 bars, 8 times round: 1 min 31 s at 84 bpm".
  */
-export function lengthWords(bars: readonly { readonly beats: number }[], cycles: number, bpm: Bpm): string {
+export function lengthWords(
+  bars: readonly { readonly beats: number }[],
+  cycles: number,
+  bpm: Bpm,
+  pace?: Pace,
+): string {
   if (bars.length === 0) return '';
   const beats = bars.reduce((sum, bar) => sum + bar.beats, 0) * cycles;
-  const seconds = Math.round((beats * beatMs(bpm)) / 1000);
+  // A ramp is straight in ms a beat: on average a beat is half-way between its ends.
+  const endMs = beatMs(pace === undefined || pace.shape === 'steady' ? bpm : pace.toBpm);
+  const seconds = Math.round((beats * (beatMs(bpm) + endMs)) / 2 / 1000);
   const minutes = Math.floor(seconds / SECONDS_A_MINUTE);
   const rest = seconds % SECONDS_A_MINUTE;
   const time = [minutes === 0 ? '' : `${minutes} min`, rest === 0 ? '' : `${rest} s`]
     .filter(Boolean)
     .join(' ');
   const round = cycles === 1 ? 'once' : `${cycles} times`;
-  const tempo = fixed(bpm, Number.isInteger(bpm) ? 0 : 1);
-  return `${bars.length} ${bars.length === 1 ? 'bar' : 'bars'}, ${round} round: ${time} at ${tempo} bpm`;
+  const length = `${bars.length} ${bars.length === 1 ? 'bar' : 'bars'}, ${round} round: ${time}`;
+  const isSteady = pace === undefined || pace.shape === 'steady';
+  return isSteady ? `${length} at ${tempoWords(bpm)}` : `${length}, ${tempoWords(bpm, pace)}`;
 }
+
+/**
+ * A tempo as it is said: "84 bpm", "84 to 120 bpm", "84 to 120 bpm and back".
+ * @example tempoWords(84, { shape: 'there and back', toBpm: 120 }) // => 84 to 120 bpm and back
+ */
+export function tempoWords(bpm: Bpm, pace?: Pace): string {
+  const from = bpmText(bpm);
+  if (pace === undefined || pace.shape === 'steady') return `${from} bpm`;
+  return `${from} to ${bpmText(pace.toBpm)} bpm${pace.shape === 'there and back' ? ' and back' : ''}`;
+}
+
+const bpmText = (bpm: Bpm): string => fixed(bpm, Number.isInteger(bpm) ? 0 : 1);

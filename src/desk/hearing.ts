@@ -3,6 +3,7 @@ import { heard, type HearChoice } from '../click/hear';
 import { kitPlayer, type HearPlayer } from '../click/hear-player';
 import type { AudioOut } from '../click/web-audio';
 import type { MidiDoor } from '../midi/types';
+import { tempoOf } from '../practice/pace';
 import type { Desk } from './desk';
 
 /** The phrase on the desk as sound: through the computer, or on the kit where the click goes there too. */
@@ -27,9 +28,9 @@ export function hearing({ sitting, say, trouble }: Desk, door: MidiDoor, out: Au
     stop,
     start(choice) {
       stop();
-      const { phrase, bpm, output } = sitting();
+      const { phrase, bpm, pace, output } = sitting();
       try {
-        const notes = heard(phrase, { bpm }, choice);
+        const notes = heard(phrase, tempoOf(phrase, bpm, pace), choice);
         out.wake().catch(trouble);
         current =
           output === '' ? audioPlayer(out, ended) : kitPlayer((...note) => door.send(output, ...note), ended);

@@ -1,4 +1,5 @@
 import type { On } from '../practice/commands';
+import { tempoOf } from '../practice/pace';
 import { phraseFileFrom, readPhraseFile, writePhraseFile, type PhraseFile } from '../sessions/phrase-file';
 import type { Desk } from './desk';
 import { fileNameOf, saveFile } from './save-file';
@@ -18,8 +19,16 @@ export interface PhraseDesk {
 
 export function phraseDesk({ sitting, say, store }: Desk): PhraseDesk {
   function onDesk(name: string): PhraseFile {
-    const { phrase, bpm } = sitting();
-    return { format: 'evenhand-phrase', version: 1, name, phrase: { ...phrase, title: name }, bpm };
+    const { phrase, bpm, pace } = sitting();
+    const tempo = tempoOf(phrase, bpm, pace);
+    return {
+      format: 'evenhand-phrase',
+      version: 1,
+      name,
+      phrase: { ...phrase, title: name },
+      bpm,
+      ...('ramp' in tempo ? { tempo } : {}),
+    };
   }
 
   async function show(): Promise<void> {
@@ -58,6 +67,8 @@ export function phraseWires(on: On, { say, attempt }: Desk, phrases: PhraseDesk)
   on('build', ({ change }) => say({ kind: 'build', change }));
   on('bars', (change) => say({ kind: 'bars', change }));
   on('sticking', ({ text }) => say({ kind: 'typed', text }));
+  on('pace', ({ change }) => say({ kind: 'pace', change }));
+  on('manner', ({ change }) => say({ kind: 'manner', change }));
   on('tempo', ({ bpm }) => say({ kind: 'tempo', bpm }));
   on('cycles', ({ cycles }) => say({ kind: 'cycles', cycles }));
   on('limits', ({ limits }) => say({ kind: 'limits', limits }));

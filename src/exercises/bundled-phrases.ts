@@ -65,13 +65,16 @@ export const bundledPhrases: readonly BundledPhrase[] = [
 ];
 
 /**
- * A bundled phrase by its name, whatever the case of its letters.
+ * A bundled phrase by its name, whatever the case of its letters; a rudiment also with the left hand leading.
  * @throws InputError with the names there are
+ * @example phraseNamed('flam accent, left lead').bars[0].sticking // => {r}Lrl {l}Rlr {r}Lrl {l}Rlr
  */
 export function phraseNamed(name: string): Phrase {
   const wanted = name.trim().toLowerCase();
   const found = bundledPhrases.find((bundledPhrase) => bundledPhrase.name.toLowerCase() === wanted);
   if (found === undefined) {
+    const [, of] = /^(.*\S)\s*, left lead$/.exec(wanted) ?? [];
+    if (of !== undefined && rudiment(of) !== undefined) return rudimentPhrase(of, 'left');
     // Says why, for the one rudiment that can't be a phrase.
     if (rudiment(name)?.kind === 'unmeasured') return rudimentPhrase(name);
     throw new InputError(

@@ -1,6 +1,8 @@
+import type { Manner } from '../exercises/manner';
 import type { Player } from '../sessions/player';
 import type { Limits } from '../settings';
 import type { HistorySaid } from './history';
+import type { Pace } from './pace';
 import type { Build } from './phrase-choice';
 import type { ReviewSaid } from './reviewing';
 import type { RiggingEvent } from './rigging';
@@ -21,6 +23,8 @@ export interface Commands {
   'delete-phrase': { readonly name: string };
   'share-phrase': undefined;
   tempo: { readonly bpm: number };
+  pace: { readonly change: Partial<Pace> };
+  manner: { readonly change: Partial<Manner> };
   cycles: { readonly cycles: number };
   limits: { readonly limits: Limits };
   play: undefined;

@@ -1,6 +1,7 @@
 import { InputError } from '../errors';
 import { bundledPhrases } from '../exercises/phrase';
 import type { Bpm } from '../units';
+import { steadyPace } from './pace';
 import { chosen } from './phrase-choice';
 import { firstHistory, historyHeard } from './history';
 import { nothingKept, withKeeping } from './keeping';
@@ -28,6 +29,7 @@ export const firstSitting: Sitting = {
   screen: 'today',
   saved: [],
   bpm: PRACTICE_BPM,
+  pace: steadyPace,
   limits: 'working',
   midi: { kind: 'off' },
   input: '',
@@ -78,6 +80,8 @@ function heard(sitting: Sitting, said: Said): Sitting {
     case 'saved':
     case 'open phrase':
     case 'tempo':
+    case 'pace':
+    case 'manner':
     case 'cycles':
     case 'limits':
     case 'hearing':

@@ -1,8 +1,8 @@
 import * as v from 'valibot';
-import type { Phrase } from '../exercises/types';
+import type { Phrase, Tempo } from '../exercises/types';
 import type { Bpm } from '../units';
 import { checked, parsedJson, type Format } from './read-json';
-import { bpm, filled, isoDate, phrase } from './schema';
+import { bpm, filled, isoDate, phrase, tempo } from './schema';
 import { checkBars } from './take';
 
 /** `evenhand-phrase`, version 1: a phrase to keep and to share, with the tempo it was worked at. */
@@ -12,6 +12,8 @@ export interface PhraseFile {
   readonly name: string;
   readonly phrase: Phrase;
   readonly bpm: Bpm;
+  /** The whole of it where it doesn't stay; it begins with `bpm`. */
+  readonly tempo?: Tempo;
   /** ISO 8601, when it was kept: of two of one name the newer wins. */
   readonly changedAt?: string;
 }
@@ -22,6 +24,7 @@ export const phraseSchema = v.looseObject({
   name: filled,
   phrase,
   bpm,
+  tempo: v.exactOptional(tempo),
   changedAt: v.exactOptional(isoDate),
 });
 

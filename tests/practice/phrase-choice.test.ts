@@ -1,5 +1,13 @@
 import { describe, expect, it } from 'vitest';
-import { builtAnew, chosenByName, inBarsOf, typedIn } from '../../src/practice/phrase-choice';
+import {
+  builtAnew,
+  chosen,
+  chosenByName,
+  hasLeads,
+  inBarsOf,
+  manneredAnew,
+  typedIn,
+} from '../../src/practice/phrase-choice';
 
 const walk = chosenByName('Single paradiddle, accent walk', 8);
 
@@ -62,5 +70,64 @@ describe('the phrase on the desk', () => {
     expect(() => builtAnew({ ...short, beatsPerBar: 1 }, { rule: 'accent walk' })).toThrow(
       'pattern must fit its bar',
     );
+  });
+
+  it('is a rudiment by either hand as it stands', () => {
+    const flams = chosenByName('Flam accent', 8);
+    expect([hasLeads('Flam accent'), hasLeads('Single paradiddle, accent walk'), hasLeads(null)]).toEqual([
+      true,
+      false,
+      false,
+    ]);
+    const left = builtAnew(flams, { lead: 'left' });
+    expect(left.phrase.bars[0].sticking).toBe('{r}Lrl {l}Rlr {r}Lrl {l}Rlr');
+    expect([left.phraseName, left.phrase.title]).toEqual(['Flam accent', 'Flam accent, left lead']);
+    expect(builtAnew(left, { lead: 'right' }).phrase).toEqual(flams.phrase);
+  });
+});
+
+describe('the manner of the phrase on the desk', () => {
+  it('stays while the phrase is varied, typed anew or another one', () => {
+    const kit = manneredAnew(walk, { voicing: 'accents to toms', first: 'listen' });
+    expect(kit.phrase.bars).toHaveLength(8);
+    expect(kit.typed).toBe(walk.typed);
+    for (const next of [
+      builtAnew(kit, { rule: 'rotations' }),
+      typedIn(kit, 'Rrll Rrll Rrll Rrll'),
+      chosenByName('Flam accent', 8, kit.manner),
+    ]) {
+      expect(next.manner).toEqual(kit.manner);
+      expect(next.phrase.voicing).toEqual({
+        R: 'snare',
+        L: 'snare',
+        accentsR: 'floor tom',
+        accentsL: 'high tom',
+      });
+      expect(next.phrase.bars[0].role).toBe('listen');
+    }
+  });
+
+  it('keeps the phrase while a feet line is wrong, and says at which character', () => {
+    const feet = manneredAnew(walk, { feet: 'K---' });
+    const wrong = manneredAnew(feet, { feet: 'K--x' });
+    expect(wrong.feetError).toContain('line 1, column 4 must be K');
+    expect(wrong.phrase).toBe(feet.phrase);
+    expect(wrong.manner.feet).toBe('K--x');
+    const right = manneredAnew(wrong, { feet: 'K--H' });
+    expect([right.feetError, right.phrase.feet]).toEqual(['', 'K--H']);
+  });
+
+  it('comes with a phrase that is laid on the desk', () => {
+    const { phrase } = manneredAnew(walk, { voicing: 'two surfaces', swing: 0.6, feet: 'H---' });
+    const laid = chosen({ ...phrase, title: 'Mine' }, 'Mine');
+    expect(laid.manner).toEqual({
+      voicing: 'two surfaces',
+      feet: 'H---',
+      swing: 0.6,
+      dyn: null,
+      first: null,
+    });
+    expect(laid.phrase.title).toBe('Mine');
+    expect(laid.typed).toBe(walk.typed);
   });
 });

@@ -1,6 +1,7 @@
 import { html, type TemplateResult } from 'lit';
 import { bundledPhrases } from '../../exercises/phrase';
 import { seamWords } from '../../exercises/seams';
+import { hasLeads } from '../../practice/phrase-choice';
 import type { Sitting } from '../../practice/sitting';
 import type { PhraseFile } from '../../sessions/phrase-file';
 import '../exercise-sheet';
@@ -42,6 +43,12 @@ function phraseScreen(sitting: Sitting): TemplateResult {
     .sticking=${sitting.typed}
     .stickingError=${sitting.typedError}
     .bpm=${sitting.bpm}
+    .pace=${sitting.pace}
+    .manner=${sitting.manner}
+    .ownVoicing=${sitting.base.voicing !== undefined}
+    .feetError=${sitting.feetError}
+    .dynError=${sitting.dynError}
+    .hasLeads=${hasLeads(sitting.phraseName)}
     .cycles=${sitting.phrase.cycles}
     .limits=${sitting.limits}
     .partialsPerBeat=${sitting.partialsPerBeat}

@@ -1,8 +1,18 @@
 import { InputError } from '../../errors';
+import { mannerOf } from '../../exercises/manner';
 import { bundledPhrases } from '../../exercises/phrase';
 import { checkedBpm } from '../../exercises/tempo';
 import type { Take } from '../../sessions/types';
-import { builtAnew, chosen, chosenByName, inBarsOf, typedIn, type PhraseChoice } from '../phrase-choice';
+import { pacedAnew, paceOf } from '../pace';
+import {
+  builtAnew,
+  chosen,
+  chosenByName,
+  inBarsOf,
+  manneredAnew,
+  typedIn,
+  type PhraseChoice,
+} from '../phrase-choice';
 import { ownInput } from './bundled-input';
 import type { PhraseSaid, Sitting } from './state';
 
@@ -10,7 +20,7 @@ import type { PhraseSaid, Sitting } from './state';
 export function phraseHeard(sitting: Sitting, said: PhraseSaid): Sitting {
   switch (said.kind) {
     case 'phrase':
-      return withChoice(ownInput(sitting), namedChoice(sitting, said.name));
+      return named(ownInput(sitting), said.name);
     case 'typed':
       return withChoice(ownInput(sitting), typedIn(sitting, said.text));
     case 'build':
@@ -22,11 +32,15 @@ export function phraseHeard(sitting: Sitting, said: PhraseSaid): Sitting {
     case 'open phrase':
       return {
         ...withChoice(ownInput(sitting), chosen(said.file.phrase, said.file.name)),
-        bpm: said.file.bpm,
+        ...paceOf(said.file.tempo ?? { bpm: said.file.bpm }),
         screen: 'phrase',
       };
     case 'tempo':
       return { ...ownInput(sitting), bpm: checkedBpm(said.bpm, 'Tempo'), problem: '' };
+    case 'pace':
+      return { ...ownInput(sitting), pace: pacedAnew(sitting.pace, said.change), problem: '' };
+    case 'manner':
+      return withChoice(ownInput(sitting), manneredAnew(sitting, said.change));
     case 'cycles':
       return { ...sitting, phrase: { ...sitting.phrase, cycles: checkedCycles(said.cycles) }, problem: '' };
     case 'limits':
@@ -40,21 +54,27 @@ export function phraseHeard(sitting: Sitting, said: PhraseSaid): Sitting {
 
 /** Phrase, tempo and limits as a take has them. */
 export function withTakeOf(sitting: Sitting, take: Take): Sitting {
-  const bundled = bundledPhrases.find(({ phrase }) => phrase.title === take.phrase.title);
+  const { base } = mannerOf(take.phrase);
+  const bundled = bundledPhrases.find(({ phrase }) => phrase.title === base.title);
   return {
     ...withChoice(sitting, chosen(take.phrase, bundled?.name ?? null)),
-    bpm: 'bpm' in take.tempo ? take.tempo.bpm : sitting.bpm,
+    ...paceOf(take.tempo),
     limits: take.limits,
   };
 }
 
 /** Another phrase on the desk: what was shown of the one before is gone. */
 export function withChoice(sitting: Sitting, choice: PhraseChoice): Sitting {
-  const { phraseName, phrase, typed, typedError, partialsPerBeat, beatsPerBar, pattern, build } = choice;
+  const { phraseName, phrase, base, manner, feetError, dynError } = choice;
+  const { typed, typedError, partialsPerBeat, beatsPerBar, pattern, build } = choice;
   return {
     ...sitting,
     phraseName,
     phrase,
+    base,
+    manner,
+    feetError,
+    dynError,
     typed,
     typedError,
     partialsPerBeat,
@@ -66,10 +86,13 @@ export function withChoice(sitting: Sitting, choice: PhraseChoice): Sitting {
   };
 }
 
-/** A saved phrase goes before a bundled one of the same name. */
-function namedChoice({ saved, phrase }: Sitting, name: string): PhraseChoice {
-  const own = saved.find((file) => file.name === name);
-  return own === undefined ? chosenByName(name, phrase.cycles) : chosen(own.phrase, name);
+/** A saved phrase, with its tempo, goes before a bundled one of the same name. */
+function named(sitting: Sitting, name: string): Sitting {
+  const own = sitting.saved.find((file) => file.name === name);
+  if (own === undefined) {
+    return withChoice(sitting, chosenByName(name, sitting.phrase.cycles, sitting.manner));
+  }
+  return { ...withChoice(sitting, chosen(own.phrase, name)), ...paceOf(own.tempo ?? { bpm: own.bpm }) };
 }
 
 function checkedCycles(cycles: number): number {

@@ -1,5 +1,6 @@
 import type { Rig } from '../../sessions/types';
 import { takeMarks } from '../keeping';
+import { tempoOf } from '../pace';
 import type { TakePlan } from '../run-take';
 import { takeAsInput } from './bundled-input';
 import type { RunSaid, Sitting } from './state';
@@ -28,7 +29,7 @@ export function runHeard(sitting: Sitting, said: RunSaid): Sitting {
 
 /** The take about to be played. A bundled take's strokes stay the model player's, whoever pressed Start. */
 export function planOf(sitting: Sitting, rig: Rig, stamp: { id: string; recordedAt: string }): TakePlan {
-  const { phrase, bpm, limits } = sitting;
+  const { phrase, bpm, pace, limits } = sitting;
   const source = takeAsInput(sitting);
   return {
     format: 'evenhand-take',
@@ -37,7 +38,7 @@ export function planOf(sitting: Sitting, rig: Rig, stamp: { id: string; recorded
     ...(source === undefined ? takeMarks(sitting.keeping) : { player: source.player }),
     source: source === undefined ? 'played' : 'model',
     phrase,
-    tempo: { bpm },
+    tempo: tempoOf(phrase, bpm, pace),
     click: 'on',
     limits,
     settings: source?.settings ?? {},

@@ -1,3 +1,4 @@
+import type { Manner } from '../../exercises/manner';
 import type { Grid } from '../../exercises/types';
 import type { Report } from '../../grading/types';
 import type { MidiStatus } from '../../midi/types';
@@ -12,6 +13,7 @@ import type { Build, PhraseChoice } from '../phrase-choice';
 import type { Reviewing, ReviewSaid } from '../reviewing';
 import type { Today, TodaySaid } from '../today';
 import type { Rigging, RiggingEvent } from '../rigging/state';
+import type { Pace } from '../pace';
 import type { LiveState, Position, Strikes } from '../types';
 
 export const screens = ['today', 'rig', 'phrase', 'play', 'review', 'history', 'library'] as const;
@@ -52,7 +54,9 @@ export interface Running {
 interface PhrasePart extends PhraseChoice {
   /** Phrases the player saved, newest first. */
   readonly saved: readonly PhraseFile[];
+  /** The tempo, or the one it begins with. */
   readonly bpm: Bpm;
+  readonly pace: Pace;
   readonly limits: Limits;
   /** True while the phrase is sounded. */
   readonly hearing: boolean;
@@ -120,6 +124,8 @@ export type PhraseSaid =
   | { readonly kind: 'saved'; readonly saved: readonly PhraseFile[] }
   | { readonly kind: 'open phrase'; readonly file: PhraseFile }
   | { readonly kind: 'tempo'; readonly bpm: number }
+  | { readonly kind: 'pace'; readonly change: Partial<Pace> }
+  | { readonly kind: 'manner'; readonly change: Partial<Manner> }
   | { readonly kind: 'cycles'; readonly cycles: number }
   | { readonly kind: 'limits'; readonly limits: Limits }
   | { readonly kind: 'hearing'; readonly hearing: boolean }
