@@ -94,7 +94,11 @@ function mannerTitle({ voicing, feet, swing, dyn, first }: Manner): string {
 
 function shaped(bars: readonly PhraseBar[], dyn: string | null): readonly PhraseBar[] {
   if (dyn === null) return bars;
-  return bars.map(({ dyn: _, ...bar }) => (dyn.trim() === '' ? bar : { ...bar, dyn: dyn.trim() }));
+  return bars.map((bar) => {
+    const plain: Omit<PhraseBar, 'dyn'> & { dyn?: string } = { ...bar };
+    delete plain.dyn;
+    return dyn.trim() === '' ? plain : { ...plain, dyn: dyn.trim() };
+  });
 }
 
 function calledFirst(bars: readonly PhraseBar[], role: Manner['first']): readonly PhraseBar[] {
