@@ -30,7 +30,7 @@ export class Notation extends LitElement {
   static override styles = [look, notationStyles];
 
   readonly #box = createRef<HTMLDivElement>();
-  readonly #resized = new ResizeObserver(() => void this.#draw());
+  readonly #resized = new ResizeObserver(() => this.#drawOrSay());
   #plan: readonly PlannedMeasure[] = [];
   #drawnFor: { readonly plan: readonly PlannedMeasure[]; readonly widthPx: number } | null = null;
 
@@ -74,7 +74,16 @@ export class Notation extends LitElement {
   }
 
   protected override updated(): void {
-    void this.#draw();
+    this.#drawOrSay();
+  }
+
+  /** Whatever the engraver stumbles over (or that it can't be had) is said; the phrase itself is none the worse. */
+  #drawOrSay(): void {
+    this.#draw().catch((error: unknown) => {
+      this.#drawnFor = null;
+      this.#box.value?.replaceChildren();
+      this.trouble = `the engraver gave up (${error instanceof Error ? error.message : String(error)})`;
+    });
   }
 
   async #draw(): Promise<void> {
@@ -83,7 +92,7 @@ export class Notation extends LitElement {
     const box = this.#box.value;
     const plan = this.#plan;
     const widthPx = Math.floor(box?.clientWidth ?? 0);
-    if (box === undefined || widthPx === 0 || !this.isConnected) return;
+    if (box === undefined || widthPx === 0 || !this.isConnected || this.trouble !== '') return;
     if (this.#drawnFor?.plan === plan && this.#drawnFor.widthPx === widthPx) return;
     this.#drawnFor = { plan, widthPx };
     const repeated = (this.phrase?.cycles ?? 1) > 1 && this.bars === 'all';
