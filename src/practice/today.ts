@@ -1,4 +1,5 @@
 import type { Ms } from '../units';
+import { steadyPace } from './pace';
 import { chosen } from './phrase-choice';
 import { ownInput } from './sitting/bundled-input';
 import { withChoice } from './sitting/phrase';
@@ -52,7 +53,7 @@ export function todayHeard(sitting: Sitting, said: TodaySaid): Sitting {
       return withClock(sitting, null);
     case 'open': {
       const { phrase, name, bpm } = said.opening;
-      return { ...withChoice(ownInput(sitting), chosen(phrase, name)), bpm, screen: 'play' };
+      return { ...withChoice(ownInput(sitting), chosen(phrase, name)), bpm, pace: steadyPace, screen: 'play' };
     }
   }
 }
