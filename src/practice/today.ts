@@ -53,7 +53,12 @@ export function todayHeard(sitting: Sitting, said: TodaySaid): Sitting {
       return withClock(sitting, null);
     case 'open': {
       const { phrase, name, bpm } = said.opening;
-      return { ...withChoice(ownInput(sitting), chosen(phrase, name)), bpm, pace: steadyPace, screen: 'play' };
+      return {
+        ...withChoice(ownInput(sitting), chosen(phrase, name)),
+        bpm,
+        pace: steadyPace,
+        screen: 'play',
+      };
     }
   }
 }
