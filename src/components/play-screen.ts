@@ -45,6 +45,8 @@ export class PlayScreen extends FramePaced {
   @property({ attribute: 'chosen-output' }) chosenOutput = '';
   /** The two strikes; null where none are needed, as with a model player's take. */
   @property({ attribute: false }) strikes: Strikes | null = null;
+  /** What to know of the rig before a take. */
+  @property({ attribute: 'rig-hint' }) rigHint = '';
   @property({ type: Boolean }) running = false;
   @property({ type: Boolean, attribute: 'show-timing' }) showTiming = true;
 
@@ -185,7 +187,7 @@ export class PlayScreen extends FramePaced {
   #midi() {
     const { says, todo, ask } = midiWords(this.midi);
     return html`<div class="midi">
-      <p role="status"><strong>${says}</strong> ${todo}</p>
+      <p role="status"><strong>${says}</strong> ${todo} ${this.rigHint}</p>
       ${ask === null ? nothing : html`<button @click=${() => tell(this, 'connect')}>${ask}</button>`}
     </div>`;
   }

@@ -1,13 +1,8 @@
 import { interval, map, merge } from 'rxjs';
 import type { MidiDoor } from '../midi/types';
-import {
-  handsFree,
-  handsFreeAtRest,
-  otherBpm,
-  startIsPlayed,
-  type HandsFreeEvent,
-} from '../practice/hands-free';
+import { handsFree, handsFreeAtRest, otherBpm, type HandsFreeEvent } from '../practice/hands-free';
 import { rigInUse, takeAsInput } from '../practice/sitting';
+import { startIsPlayed } from '../practice/voiced-rig';
 import type { Phrase } from '../exercises/types';
 import type { Rig } from '../sessions/types';
 import type { Desk } from './desk';

@@ -8,7 +8,7 @@ import type { FeetPlayed, Graded } from '../grading/graded';
 import { reportOf } from '../grading/report';
 import type { Report } from '../grading/types';
 import { condition } from '../midi/conditioning';
-import { handsOf, thresholdDbOf } from '../midi/rig';
+import { handsOf, surfaceFinder, thresholdDbOf } from '../midi/rig';
 import type { Label } from '../midi/types';
 import type { Rig, Take } from '../sessions/types';
 import { settingsOf, type Settings } from '../settings';
@@ -49,7 +49,7 @@ export function gradedOf(take: Take): Graded {
     conditioning: {
       forerunners: countOf(labels, 'forerunner') + countOf(labels, 'zone'),
       crosstalk: countOf(labels, 'crosstalk'),
-      unmapped: countOf(labels, 'unmapped'),
+      unmapped: countOf(labels, 'unmapped') - startStrikes(take.rig, rig, take.hits),
     },
     cycles: { due: take.phrase.cycles, played: grid.bars.length / grid.barsPerCycle },
     trimmed: trimmedNames(rig, grid),
@@ -158,6 +158,13 @@ function bothDueOf(
 
 /** Past these nobody plays on. */
 const MOST_BARS = 20_000;
+
+/** Strikes on a surface that only starts and stops: no strokes, and no notes that nobody owns either. */
+function startStrikes(whole: Rig, rig: Rig, hits: Take['hits']): number {
+  if (whole.surfaces.length === rig.surfaces.length) return 0;
+  const [ownerOf, playedOn] = [surfaceFinder(whole), surfaceFinder(rig)];
+  return hits.filter((hit) => ownerOf(hit) !== undefined && playedOn(hit) === undefined).length;
+}
 
 function countOf(labels: readonly Label[], label: Label): number {
   return labels.reduce((sum, one) => sum + Number(one === label), 0);

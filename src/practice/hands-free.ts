@@ -1,9 +1,7 @@
-import type { Phrase } from '../exercises/types';
 import { surfaceFinder } from '../midi/rig';
 import type { Rig } from '../sessions/types';
 import type { RawHit } from '../stroke';
 import type { Bpm, Ms } from '../units';
-import { surfaceNamed } from './voiced-rig';
 
 /** What a player with sticks in both hands wants. */
 export type HandsFreeCommand = 'start' | 'stop' | 'again' | 'slower' | 'faster';
@@ -62,23 +60,6 @@ const [SLOWEST, FASTEST]: readonly [Bpm, Bpm] = [20, 400];
 export function otherBpm(bpm: Bpm, which: 'slower' | 'faster'): Bpm {
   const other = which === 'faster' ? bpm * STEP : bpm / STEP;
   return Math.min(FASTEST, Math.max(SLOWEST, Math.round(other)));
-}
-
-/**
- * Whether the start surface is also one to play on: where the voicing names it, or where without one a hand has no other.
- */
-export function startIsPlayed(rig: Rig, phrase: Phrase): boolean {
-  const start = rig.surfaces.find(({ id }) => id === rig.start?.surface);
-  if (start === undefined) return false;
-  const voiced = Object.values(phrase.voicing ?? {}).map((name) => surfaceNamed(rig, name)?.id);
-  if (voiced.includes(start.id)) return true;
-  if (start.foot !== undefined) return phrase.feet !== undefined;
-  return (['R', 'L'] as const).some((hand) => {
-    const of = rig.surfaces.filter(
-      (one) => one.foot === undefined && (one.hand === null || one.hand === hand),
-    );
-    return of.length > 0 && of.every(({ id }) => id === start.id);
-  });
 }
 
 export interface HandsFreeOptions {

@@ -10,11 +10,12 @@ export function surfaceNamed(rig: Rig, name: string): Surface | undefined {
 }
 
 /**
- * The rig as a phrase plays it: a surface that either hand may play is one hand's where the voicing sends that hand's
+ * The rig as a phrase plays it, without a surface that only starts takes: a surface that either hand may play is one hand's where the voicing sends that hand's
  * strokes there and none of the other's. Only where every stroke is voiced, graces (as their hand's taps) too; else
  * those that aren't might go there.
  */
-export function rigAsVoiced(rig: Rig, phrase: Phrase, grid: Grid): Rig {
+export function rigAsVoiced(whole: Rig, phrase: Phrase, grid: Grid): Rig {
+  const rig = withoutStart(whole, phrase);
   const { voicing } = phrase;
   if (voicing === undefined) return rig;
   const hands = new Map<string, Set<Hand>>();
@@ -38,6 +39,30 @@ export function rigAsVoiced(rig: Rig, phrase: Phrase, grid: Grid): Rig {
       return { ...surface, hand: [...of][0] };
     }),
   };
+}
+
+/**
+ * Whether the start surface is also one to play on: where the voicing names it, or where without one a hand has no other.
+ */
+export function startIsPlayed(rig: Rig, phrase: Phrase): boolean {
+  const start = rig.surfaces.find(({ id }) => id === rig.start?.surface);
+  if (start === undefined) return false;
+  const voiced = Object.values(phrase.voicing ?? {}).map((name) => surfaceNamed(rig, name)?.id);
+  if (voiced.includes(start.id)) return true;
+  if (start.foot !== undefined) return phrase.feet !== undefined;
+  return (['R', 'L'] as const).some((hand) => {
+    const of = rig.surfaces.filter(
+      (one) => one.foot === undefined && (one.hand === null || one.hand === hand),
+    );
+    return of.length > 0 && of.every(({ id }) => id === start.id);
+  });
+}
+
+/** The rig without a surface that only starts and stops takes: a strike on it is no stroke of the phrase. */
+export function withoutStart(rig: Rig, phrase: Phrase): Rig {
+  const start = rig.start?.surface;
+  if (start === undefined || startIsPlayed(rig, phrase)) return rig;
+  return { ...rig, surfaces: rig.surfaces.filter(({ id }) => id !== start) };
 }
 
 /**

@@ -4,17 +4,19 @@ import { inputOfTake, strikesAsked, type BundledTake, type Sitting } from '../..
 import type { Strikes } from '../../practice/types';
 import type { Rig } from '../../sessions/types';
 import { settingsOf, type Limits, type Settings } from '../../settings';
-import type { Db } from '../../units';
 import { fixed } from '../numbers';
 import '../play-screen';
-import type { InputChoice, LiveFigure } from '../types';
+import type { InputChoice } from '../types';
 import { cycleOf, writtenOf } from './cycle';
 import { outputsOf } from './outputs';
 import { remembered } from './remembered';
+import { contrastFigure, heightsIn, rigHint } from './rig-in-play';
 
 /** The Play screen. */
 export function playPage(sitting: Sitting): TemplateResult {
-  const { bars } = cycleOf(sitting.phrase, sitting.bpm);
+  const cycle = cycleOf(sitting.phrase, sitting.bpm);
+  const { bars } = cycle;
+  const heights = heightsIn(sitting, cycle);
   const { slots, feet } = writtenOf(sitting.phrase);
   return html`<evenhand-play-screen
     .bars=${bars}
@@ -24,7 +26,9 @@ export function playPage(sitting: Sitting): TemplateResult {
     .live=${sitting.live}
     .position=${sitting.position}
     .settings=${settingsUnder(sitting.limits)}
-    .figure=${figureOf(sitting.contrastDb, settingsUnder(sitting.limits)['contrast.holds'])}
+    .heights=${heights}
+    .figure=${contrastFigure(sitting, cycle, heights, settingsUnder(sitting.limits)['contrast.holds'])}
+    .rigHint=${rigHint(sitting)}
     .midi=${sitting.midi}
     .inputs=${inputsOf(sitting.midi, sitting.input, sitting.bundled)}
     .chosenInput=${sitting.input}
@@ -41,14 +45,6 @@ const strikesOf = remembered(
 );
 
 const settingsUnder = remembered((limits: Limits): Settings => settingsOf(limits));
-
-/** The one number: contrast of the last two cycles, until a player can choose another. */
-const figureOf = remembered((contrastDb: Db | null, aimDb: Db): LiveFigure => ({
-  value: contrastDb,
-  unit: 'dB',
-  words: 'contrast of the last two cycles',
-  aim: `aim ${fixed(aimDb, 0)} or more`,
-}));
 
 const inputsOf = remembered(
   (midi: MidiStatus, input: string, bundled: readonly BundledTake[]): readonly InputChoice[] => {

@@ -1,0 +1,175 @@
+import AxeBuilder from '@axe-core/playwright';
+import type { Page } from 'playwright';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import type { Report } from '../../src/grading/types';
+import { openStage, strike, type Stage } from './page';
+
+let stage: Stage;
+beforeAll(async () => {
+  stage = await openStage(4305);
+});
+afterAll(() => stage.close());
+
+const RIGHT = 'Right pad';
+const LEFT = 'Left pad';
+const says = (page: Page): Promise<string> => page.locator('evenhand-rig-screen h1').innerText();
+
+/** Strikes of one note on a pad, one by one. */
+async function strikes(page: Page, pad: string, velocities: readonly number[], gapMs: number): Promise<void> {
+  for (const velocity of velocities) {
+    await strike(page, pad, velocity);
+    await page.waitForTimeout(gapMs);
+  }
+}
+
+const eight = (velocity: number): number[] => Array.from({ length: 8 }, (_, i) => velocity + (i % 3));
+
+/** Low, half and full, as asked: a pause between them. */
+async function heights(page: Page, pad: string): Promise<void> {
+  for (const velocity of [24, 58, 112]) {
+    await strikes(page, pad, eight(velocity), 170);
+    await page.waitForTimeout(1000);
+  }
+}
+
+/** Plays single paradiddles on both pads from the running take's downbeat on: R on the one, L on the other. */
+async function playBars(page: Page, bars: number, bpm: number): Promise<void> {
+  await page.evaluate(
+    async ([right, left, count, tempo]) => {
+      const play = document.querySelector('evenhand-play-screen') as unknown as { running: boolean };
+      while (!play.running) await new Promise((done) => setTimeout(done, 5));
+      const click = window.devices['Module'];
+      while (click.sent.length < 1) await new Promise((done) => setTimeout(done, 5));
+      const beatMs = 60_000 / tempo;
+      const downbeat = click.sent[0].timestamp + 4 * beatMs;
+      const hands = 'RLRRLRLLRLRRLRLL';
+      for (let index = 0; index < 16 * count; index += 1) {
+        const at = downbeat + (index * beatMs) / 4;
+        while (performance.now() < at) await new Promise((done) => setTimeout(done, 1));
+        const isAccent = index % 4 === Math.floor(index / 16) % 4;
+        const pad = window.devices[hands[index % 16] === 'R' ? right : left];
+        pad.send([0x99, 38, isAccent ? 112 : 24], at);
+        pad.send([0x99, 38, 0], at + 2);
+      }
+    },
+    [RIGHT, LEFT, bars, bpm] as const,
+  );
+}
+
+describe('from empty storage to a graded take, without a pointer', () => {
+  it('the ports, the surfaces, the hands, the heights, the start surface and the take, by strikes and three keys', async () => {
+    const page = await stage.open({ inputs: [RIGHT, LEFT], outputs: ['Module'], path: '#rig' });
+    await page.locator('evenhand-rig-screen h1').waitFor();
+    // The browser's permission is the one thing that no strike can ask for.
+    await page.getByRole('button', { name: 'Connect MIDI' }).focus();
+    await page.keyboard.press('Enter');
+    await expect.poll(() => says(page)).toBe('Strike the first thing you play.');
+    const beganMs = performance.now();
+
+    await strike(page, RIGHT, 90);
+    await page.waitForTimeout(400);
+    await strike(page, LEFT, 90);
+    await expect.poll(() => says(page)).toBe('That is Snare 2. Strike the next.');
+    await expect.poll(() => says(page), { timeout: 6000 }).toBe('Strike once where your right hand plays.');
+    await strike(page, RIGHT, 90);
+    await expect.poll(() => says(page)).toBe('Now once where your left hand plays.');
+    await page.waitForTimeout(200);
+    await strike(page, LEFT, 90);
+    await expect.poll(() => says(page)).toBe('Low strokes, right hand, on Snare');
+    await page.waitForTimeout(1000);
+    await heights(page, RIGHT);
+    await heights(page, LEFT);
+    await expect.poll(() => says(page)).toBe('Right pad is ready.');
+    expect(
+      (await new AxeBuilder({ page }).analyze()).violations.map(({ id, nodes }) => [id, nodes[0].html]),
+    ).toEqual([]);
+
+    // The click goes to the kit's own output.
+    await page.getByRole('button', { name: 'Use it' }).focus();
+    await page.keyboard.press('Enter');
+    await strikes(page, LEFT, [90, 90, 90], 250);
+    await page.locator('evenhand-play-screen').waitFor({ timeout: 5000 });
+    await page.waitForTimeout(300);
+    // Waiting: one strike on the start surface begins the take.
+    await strike(page, LEFT, 90);
+    await playBars(page, 8, 84);
+    await page.keyboard.press('Space');
+    await page.waitForSelector('evenhand-review-screen');
+    const report = await page.evaluate(
+      () => (document.querySelector('evenhand-review-screen') as unknown as { report: Report }).report,
+    );
+    const playedMs = performance.now() - beganMs;
+    expect(report.counts.matched).toBeGreaterThanOrEqual(120);
+    expect(report.counts.extra).toBe(0);
+    expect(report.hands).toBe('known');
+    expect(report.heights).toHaveLength(2);
+    expect(playedMs).toBeLessThan(120_000);
+    await page.context().close();
+  }, 180_000);
+});
+
+describe('the kit unplugged and plugged in again', () => {
+  it('at every step: the step goes on, the rig is as it was, also after the page is opened anew', async () => {
+    const page = await stage.open({ inputs: [RIGHT, LEFT], path: '#rig' });
+    const replug = async (pad: string): Promise<void> => {
+      await page.evaluate(async (name) => {
+        window.devices[name].unplug();
+        await new Promise((done) => setTimeout(done, 60));
+        window.devices[name].plug();
+      }, pad);
+      await page.waitForTimeout(100);
+    };
+    await page.getByRole('button', { name: 'Connect MIDI' }).click();
+    await replug(RIGHT);
+    await strike(page, RIGHT, 90);
+    await replug(RIGHT);
+    await strike(page, LEFT, 90);
+    await expect.poll(() => says(page), { timeout: 6000 }).toBe('Strike once where your right hand plays.');
+    await replug(LEFT);
+    await strike(page, RIGHT, 90);
+    await replug(RIGHT);
+    await page.waitForTimeout(200);
+    await strike(page, LEFT, 90);
+    await expect.poll(() => says(page)).toBe('Low strokes, right hand, on Snare');
+    await page.waitForTimeout(1000);
+    await strikes(page, RIGHT, [24, 25, 24], 170);
+    await replug(RIGHT);
+    await strikes(page, RIGHT, [24, 25, 24, 25], 170);
+    await expect.poll(() => page.locator('evenhand-rig-screen .number').innerText()).toBe('1');
+    await page.keyboard.press('s');
+    await expect.poll(() => says(page)).toBe('Low strokes, left hand, on Snare 2');
+    const context = page.context();
+    await page.waitForTimeout(300);
+    await page.close();
+
+    const again = await stage.open({ inputs: [RIGHT, LEFT], context, path: '#rig' });
+    await expect.poll(() => again.getByLabel('Who plays Snare 2').inputValue()).toBe('L');
+    await again.getByLabel('Name of the rig in use').waitFor();
+    await context.close();
+  }, 60_000);
+});
+
+describe('the monitor', () => {
+  it('counts a flood of a thousand controllers a second, active sensing and chokes, and loses no stroke', async () => {
+    const page = await stage.open({ inputs: [RIGHT], path: '#rig' });
+    await page.getByRole('button', { name: 'Connect MIDI' }).click();
+    await strike(page, RIGHT, 90);
+    await page.evaluate(async (name) => {
+      const pad = window.devices[name];
+      for (let burst = 0; burst < 50; burst += 1) {
+        for (let message = 0; message < 20; message += 1) pad.send([0xb9, 4, message]);
+        pad.send([0xfe]);
+        pad.send([0xa9, 49, 127]);
+        await new Promise((done) => setTimeout(done, 20));
+      }
+      pad.send([0x99, 38, 88]);
+    }, RIGHT);
+    await page.locator('evenhand-rig-monitor summary').click();
+    await expect
+      .poll(() => page.locator('evenhand-rig-monitor p').first().innerText())
+      .toMatch(
+        /^2 note-ons since this page opened\..*1000 controllers.*50 clock and active sensing.*50 aftertouch/,
+      );
+    await page.context().close();
+  }, 30_000);
+});
