@@ -5,6 +5,7 @@ import { echoFor } from './echoes';
 import { misfitOf } from './fit';
 import { settleOffset, type Settled } from './offset';
 import { pair } from './pairing';
+import { slipEvidence } from './slip-evidence';
 import { findSlips, type SlipSearch, type Stretch } from './slips';
 import { playedOf, targetsOf, type Played, type Targets } from './targets';
 import { tooSoftSlots } from './too-soft';
@@ -114,17 +115,24 @@ function slipsIn(
   strokeOf: Int32Array,
   settings: Settings,
 ): SlipSearch {
-  const level = new Float64Array(targets.count);
+  const { level, surface } = slipEvidence(grid, strokes, strokeOf);
   const playedHand = new Int8Array(targets.count);
   for (let slot = 0; slot < targets.count; slot++) {
-    level[slot] = levelOf(strokes, strokeOf[slot]);
     const hand = strokeOf[slot] < 0 ? null : strokes[strokeOf[slot]].hand;
     playedHand[slot] = hand === null ? 0 : hand === 'R' ? 1 : -1;
   }
   const { accent, hand } = targets;
   const { slotsPerCycle } = grid;
   return findSlips(
-    { accent, hand, level, playedHand, slotsPerCycle, halfPattern: halfPattern(grid) },
+    {
+      accent,
+      hand,
+      level,
+      playedHand,
+      slotsPerCycle,
+      halfPattern: halfPattern(grid),
+      ...(surface === undefined ? {} : { surface }),
+    },
     settings,
   );
 }

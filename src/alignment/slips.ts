@@ -8,13 +8,15 @@ export interface SlipInput {
   readonly accent: Uint8Array;
   /** Hand due: R +1, L −1. */
   readonly hand: Int8Array;
-  /** Level of the stroke paired with each slot, NaN where there is none. */
+  /** Level of the stroke paired with each slot, NaN where there is none or it can't be compared (`slipEvidence`). */
   readonly level: Float64Array;
   /** Hand that stroke is known to be of: R +1, L −1, 0 where none or not known. */
   readonly playedHand: Int8Array;
   readonly slotsPerCycle: number;
   /** Half a pattern in slots, 0 where it has no half. */
   readonly halfPattern: number;
+  /** Surface due and struck at each slot, as numbers from 1, 0 where nobody can say; left out without a voicing. */
+  readonly surface?: { readonly due: Int16Array; readonly played: Int16Array };
 }
 
 /** Slots `from` up to and without `to` were played `lag` places ahead (+) or behind (−). */
@@ -44,14 +46,16 @@ const SAME = 1e-7;
  * **Slips**: a stroke dropped or added, and on with the pattern shifted. The played accents (and known hands) are held
  * against the pattern at lags −3 to +3 (and ± half a pattern where hands are known) by one best path, slot by slot.
  * A stroke gives ±½·min(3, |(A − S)(x − (A + S)/2)/σ²|) for agreeing or not with the kind of the slot `lag` places on,
- * and ±1.5 for a known hand; going to a lag costs 5 + ½·|lag|. A stretch less than 9 better than lag 0, the way there
+ * and ±1.5 for a known hand, and for the surface a voicing sends it to; going to a lag costs 5 + ½·|lag|. A stretch less than 9 better than lag 0, the way there
  * counted and the way back not, is dropped. On equal cost a stretch is the shortest.
  * Not looked for without accents and known hands, and where (A − S)/σ < 1.5.
  */
 export function findSlips(input: SlipInput, settings: Settings): SlipSearch {
   const handsKnown = input.playedHand.some((hand) => hand !== 0);
   const start = loudestFirst(input, settings);
-  if (start === undefined && !handsKnown) return { stretches: [], notToldBecause: 'no accents' };
+  if (start === undefined && !handsKnown && input.surface === undefined) {
+    return { stretches: [], notToldBecause: 'no accents' };
+  }
 
   const lags = lagsOf(input, handsKnown, settings);
   const due = padded(input, Math.max(...lags.map(Math.abs)));
@@ -90,11 +94,18 @@ interface Due {
   readonly pad: number;
   readonly kind: Int8Array;
   readonly hand: Int8Array;
+  /** Number of the surface, 0 where nobody can say. */
+  readonly surface: Int16Array;
 }
 
 function padded(input: SlipInput, pad: number): Due {
   const slots = input.accent.length;
-  const due = { pad, kind: new Int8Array(slots + 2 * pad), hand: new Int8Array(slots + 2 * pad) };
+  const due = {
+    pad,
+    kind: new Int8Array(slots + 2 * pad),
+    hand: new Int8Array(slots + 2 * pad),
+    surface: new Int16Array(slots + 2 * pad),
+  };
   for (let i = -pad; i < slots + pad; i++) {
     let slot = i;
     if (slot < 0) slot += input.slotsPerCycle;
@@ -102,6 +113,7 @@ function padded(input: SlipInput, pad: number): Due {
     if (slot < 0 || slot >= slots) continue;
     due.kind[i + pad] = input.accent[slot] === 1 ? 1 : -1;
     due.hand[i + pad] = input.hand[slot];
+    if (input.surface !== undefined) due.surface[i + pad] = input.surface.due[slot];
   }
   return due;
 }
@@ -159,26 +171,36 @@ function levelsOf(
 interface Evidence {
   readonly kind: Float64Array;
   readonly hand: Float64Array;
+  /** What agreeing in the surface is worth, and the surface struck (0: nobody can say); undefined without a voicing. */
+  readonly surface: { readonly worth: number; readonly played: Int16Array } | undefined;
 }
 
 function evidenceOf(input: SlipInput, levels: Levels | undefined, settings: Settings): Evidence {
   const slots = input.level.length;
-  const evidence = { kind: new Float64Array(slots), hand: new Float64Array(slots) };
-  const most = settings['slip.mostEvidence'];
   const perHand = settings['slip.knownHand'];
+  const evidence: Evidence = {
+    kind: new Float64Array(slots),
+    hand: new Float64Array(slots),
+    surface: input.surface === undefined ? undefined : { worth: perHand, played: input.surface.played },
+  };
+  const most = settings['slip.mostEvidence'];
   const middle = levels === undefined ? 0 : (levels.accent + levels.soft) / 2;
   const slope = levels === undefined ? 0 : (levels.accent - levels.soft) / square(levels.spread);
   for (let i = 0; i < slots; i++) {
+    evidence.hand[i] = perHand * input.playedHand[i];
     if (Number.isNaN(input.level[i])) continue;
     evidence.kind[i] = 0.5 * Math.max(-most, Math.min(most, slope * (input.level[i] - middle)));
-    evidence.hand[i] = perHand * input.playedHand[i];
   }
   return evidence;
 }
 
 function said(evidence: Evidence, due: Due, i: number, lag: number): number {
   const there = i + lag + due.pad;
-  return evidence.kind[i] * due.kind[there] + evidence.hand[i] * due.hand[there];
+  const told = evidence.kind[i] * due.kind[there] + evidence.hand[i] * due.hand[there];
+  if (evidence.surface === undefined) return told;
+  const { worth, played } = evidence.surface;
+  if (played[i] === 0 || due.surface[there] === 0) return told;
+  return told + (played[i] === due.surface[there] ? worth : -worth);
 }
 
 /** The lag of each slot on the way with the most evidence less what changes cost. */
@@ -235,6 +257,9 @@ function changeCost(lag: number, settings: Settings): number {
   return settings['slip.change'] + settings['slip.perPlace'] * Math.abs(lag);
 }
 
+const isStruck = ({ level, surface }: SlipInput, slot: number): boolean =>
+  !Number.isNaN(level[slot]) || (surface?.played[slot] ?? 0) > 0;
+
 /** Runs of one lag, without those not enough better than lag 0, each ending with its last stroke. */
 function stretchesOf(
   path: Int8Array,
@@ -254,7 +279,7 @@ function stretchesOf(
       to++;
     }
     let end = to;
-    while (end > from && Number.isNaN(input.level[end - 1])) end--;
+    while (end > from && !isStruck(input, end - 1)) end--;
     if (lag !== 0 && end > from && better >= settings['slip.leastGain'])
       stretches.push({ from, to: end, lag });
     from = to;
