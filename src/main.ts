@@ -12,6 +12,7 @@ import { phraseDesk, phraseWires } from './desk/phrases';
 import { playing } from './desk/playing';
 import { reviewDesk, reviewWires } from './desk/reviews';
 import { rigDesk, rigWires } from './desk/rigs';
+import { roomWatcher } from './desk/room';
 import { takeDesk, takeWires } from './desk/takes';
 import { todayWires } from './desk/today';
 import { InputError } from './errors';
@@ -52,7 +53,8 @@ const out = audioOut();
 const hear = hearing(desk, door, out);
 const sound = audioClick(out);
 const rigs = rigDesk(desk, door, sound, out);
-const play = playing(desk, door, { click: sound, caller: audioPlayer(out) }, () => attempt(stopped));
+const room = roomWatcher(desk, door, out);
+const play = playing(desk, door, { click: sound, caller: audioPlayer(out) }, room, () => attempt(stopped));
 
 async function stopped(): Promise<void> {
   const take = await play.stop();

@@ -1,3 +1,4 @@
+import { Subject, type Observable } from 'rxjs';
 import type { AudioSeconds, Ms } from '../units';
 import { audioSecondsAt, withPair, type AudioClock, type ClockPair } from './clock';
 import type { Sound } from './drum-sound';
@@ -27,6 +28,8 @@ export interface AudioOut {
   measure(): void;
   /** What the system says it adds between an audio time and its being heard. */
   delayMs(): Ms;
+  /** That sound stopped or runs again, or the system's devices changed. Nothing before the first `wake` or `begin`. */
+  readonly changes$: Observable<'device' | 'stopped' | 'running'>;
   /** A part of the mix with a loudness of its own, which can be silenced alone. */
   channel(): AudioChannel;
 }
@@ -49,6 +52,7 @@ export function audioOut(open: () => AudioContext = () => new AudioContext()): A
   let context: AudioContext | null = null;
   let clock: AudioClock | null = null;
   const buffers = new Map<Sound, AudioBuffer>();
+  const changes$ = new Subject<'device' | 'stopped' | 'running'>();
   const whenOpened: ((made: AudioContext) => void)[] = [];
 
   function opened(): AudioContext {
@@ -59,7 +63,16 @@ export function audioOut(open: () => AudioContext = () => new AudioContext()): A
     made.addEventListener('statechange', () => {
       // The audio clock stood still while suspended: what was measured before says nothing now.
       clock = null;
+      changes$.next(made.state === 'running' ? 'running' : 'stopped');
     });
+    // Not there on every page. The new device has a delay of its own.
+    (globalThis.navigator as Partial<Navigator> | undefined)?.mediaDevices?.addEventListener(
+      'devicechange',
+      () => {
+        clock = null;
+        changes$.next('device');
+      },
+    );
     return made;
   }
 
@@ -112,6 +125,7 @@ export function audioOut(open: () => AudioContext = () => new AudioContext()): A
 
   return {
     channel,
+    changes$: changes$.asObservable(),
     async wake() {
       await opened().resume();
     },

@@ -15,6 +15,7 @@ import { picturesOf } from './pictures/section';
 import { nextStepOf } from './next-step';
 import { dayAndTime, fixed } from './numbers';
 import { reviewStyles } from './review-styles';
+import { takeHappenings } from './take-happenings';
 import type { TakeChoice } from './types';
 import { variationsTable } from './variations-table';
 import { verdictStyles } from './verdict';
@@ -72,7 +73,7 @@ export class ReviewScreen extends LitElement {
         ${picturesOf(this, take, report, this.reviewing)}
         <p class="counts quiet small">${countWords(report)}</p>
         ${report.feet === undefined ? nothing : html`<p class="feet small">${feetWords(report.feet)}</p>`}
-        ${report.fits ? this.#bars(take, report) : nothing}
+        ${takeHappenings(take)} ${report.fits ? this.#bars(take, report) : nothing}
         ${
           report.fits
             ? html`<details>

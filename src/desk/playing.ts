@@ -21,6 +21,7 @@ import { runTake, type Run, type TakePlan } from '../practice/run-take';
 import { planOf, portCounts, rigInUse, takeAsInput } from '../practice/sitting';
 import type { Take } from '../sessions/types';
 import type { Desk } from './desk';
+import type { RoomWatcher } from './room';
 
 /** The take that is running, if one is. */
 export interface Playing {
@@ -42,7 +43,13 @@ export interface OwnSound {
 }
 
 /** @param onOver called when a take has come to its end by itself */
-export function playing(desk: Desk, door: MidiDoor, sound: OwnSound, onOver: () => void): Playing {
+export function playing(
+  desk: Desk,
+  door: MidiDoor,
+  sound: OwnSound,
+  room: RoomWatcher,
+  onOver: () => void,
+): Playing {
   const { sitting, say } = desk;
   let current: { readonly run: Run; readonly click: Click; readonly streams: Subscription } | null = null;
 
@@ -76,6 +83,7 @@ export function playing(desk: Desk, door: MidiDoor, sound: OwnSound, onOver: () 
     current = { run, click, streams: shown(run) };
     current.streams.add(time$.pipe(filter((time) => time > run.endMs)).subscribe(onOver));
     say({ kind: 'started', running: { grid: run.grid, takeId: run.takeId } });
+    current.streams.add(room.watch(run, rig, source === undefined ? now.input : '', onOver));
     window.scrollTo(0, 0);
     click.start(run.grid, run.downbeatMs);
   }

@@ -95,9 +95,19 @@ export function midiDoor(): MidiDoor {
       }
     }
     if (!watching) WebMidi.addListener('portschanged', look);
+    if (!watching) void watchPermission();
     watching = true;
     await Promise.allSettled([...WebMidi.inputs, ...WebMidi.outputs].map((port) => port.open()));
     look();
+  }
+
+  /** A player may take the permission back at any time; the ports then fall silent without a word. */
+  async function watchPermission(): Promise<void> {
+    const permission = await midiPermission();
+    permission?.addEventListener('change', () => {
+      if (permission.state === 'granted') look();
+      else status$.next({ kind: 'failed', reason: 'refused' });
+    });
   }
 
   return {
@@ -119,11 +129,15 @@ export function midiDoor(): MidiDoor {
 
 /** Whether this page may already use MIDI, so that `connect` would ask nothing. False where nobody can say. */
 export async function midiAllowed(): Promise<boolean> {
+  return (await midiPermission())?.state === 'granted';
+}
+
+/** Undefined where a browser can't say. */
+async function midiPermission(): Promise<PermissionStatus | undefined> {
   try {
-    const permission = await navigator.permissions.query({ name: 'midi' as PermissionName });
-    return permission.state === 'granted';
+    return await navigator.permissions.query({ name: 'midi' as PermissionName });
   } catch {
-    return false;
+    return undefined;
   }
 }
 

@@ -1,4 +1,5 @@
 import { asyncScheduler, type Observable, type SchedulerLike, type Subscription } from 'rxjs';
+import type { TakeEvent } from '../sessions/take-events';
 import type { Take } from '../sessions/types';
 import type { RawHit } from '../stroke';
 import type { Ms } from '../units';
@@ -8,6 +9,7 @@ export type TakeOpening = Omit<Take, 'hits'>;
 
 /** Where a running take is kept. The browser store is one. Every promise fails where nothing could be kept. */
 export interface RunningTakes {
+  /** Called once more where the opening has changed: events were added to it. */
   begin(opening: TakeOpening): Promise<void>;
   /** Hits that came since the last chunk; a chunk kept twice counts once. */
   append(takeId: string, chunk: number, hits: readonly RawHit[]): Promise<void>;
@@ -29,6 +31,10 @@ export interface RecorderOptions {
 export interface Recording {
   /** The hits so far, in time order. */
   hits(): readonly RawHit[];
+  /** Writes down what happened beside the strokes; kept as they are. */
+  note(event: TakeEvent): void;
+  /** Keeps what is not kept yet without waiting: for a page that may be put to sleep. */
+  keepNow(): void;
   /**
    * Ends the take and keeps it whole; under two hits it is no take, and nothing of it is kept. It comes back even where keeping failed (`onTrouble` is told), so
    * that it can be reviewed and downloaded: nothing that was played is lost by a full disk.
@@ -63,20 +69,25 @@ export function record(
   const hits: RawHit[] = [];
   let unkept: RawHit[] = [];
   let chunk = 0;
-  let flushing: Subscription | null = null;
-  let begun = false;
+  let flushing: { readonly timer: Subscription; readonly sinceMs: Ms } | null = null;
+  let events: readonly TakeEvent[] = opening.events ?? [];
+  /** What the store has of the opening; null: not begun. */
+  let begunWith: readonly TakeEvent[] | null = null;
   let keeping: Promise<void> = Promise.resolve();
 
   const trouble = (error: unknown): void => options.onTrouble?.(error);
+  const opened = (): TakeOpening => (events.length === 0 ? opening : { ...opening, events });
 
   /** One write at a time, in order; a failed one leaves its hits to be tried with the next. */
   function keep(): void {
+    flushing?.timer.unsubscribe();
     flushing = null;
     keeping = keeping.then(async () => {
       const these = unkept;
       try {
-        if (!begun) await store.begin(opening);
-        begun = true;
+        const now = events;
+        if (begunWith !== now) await store.begin(opened());
+        begunWith = now;
         if (these.length === 0) return;
         unkept = [];
         await store.append(opening.id, chunk, these);
@@ -88,12 +99,18 @@ export function record(
     });
   }
 
+  /** A hidden page's timers may be held back for a minute; its hits are not. */
+  function keepSoon(atMs: Ms): void {
+    flushing ??= { timer: scheduler.schedule(keep, keptWithinMs), sinceMs: atMs };
+    if (atMs - flushing.sinceMs > keptWithinMs) keep();
+  }
+
   const hearing = hits$.subscribe({
     next(hit) {
       if (hit.atMs < fromMs) return;
       insertByTime(hits, hit);
       unkept.push(hit);
-      flushing ??= scheduler.schedule(keep, keptWithinMs);
+      keepSoon(hit.atMs);
     },
     error: trouble,
   });
@@ -101,16 +118,21 @@ export function record(
 
   async function end(): Promise<void> {
     hearing.unsubscribe();
-    flushing?.unsubscribe();
+    flushing?.timer.unsubscribe();
     flushing = null;
     await keeping;
   }
 
   return {
     hits: () => hits,
+    note(event) {
+      events = [...events, event].sort((a, b) => a.atMs - b.atMs);
+      keepSoon(event.atMs);
+    },
+    keepNow: keep,
     async finish() {
       await end();
-      const take: Take = { ...opening, hits: [...hits] };
+      const take: Take = { ...opened(), hits: [...hits] };
       try {
         await (hits.length < FEWEST_HITS ? store.discard(take.id) : store.finish(take));
       } catch (error) {

@@ -2,6 +2,7 @@ import { share, type Observable } from 'rxjs';
 import { countIn } from '../click/schedule';
 import { gridOf } from '../exercises/grid';
 import type { Grid } from '../exercises/types';
+import type { TakeEvent } from '../sessions/take-events';
 import type { Take } from '../sessions/types';
 import { settingsOf } from '../settings';
 import type { RawHit } from '../stroke';
@@ -33,6 +34,10 @@ export interface Run {
   /** When it is over by itself: a beat after its last bar. */
   readonly endMs: Ms;
   readonly live$: Observable<LiveState>;
+  /** Writes down what happened beside the strokes. */
+  note(event: TakeEvent): void;
+  /** Keeps what came so far without waiting. */
+  keepNow(): void;
   /** Ends it, keeps it whole and gives it. */
   finish(): Promise<Take>;
 }
@@ -64,6 +69,8 @@ export function runTake(plan: TakePlan, world: RunWorld): Run {
       hits$,
       world.ticks$,
     ),
+    note: (event) => recording.note(event),
+    keepNow: () => recording.keepNow(),
     finish: () => recording.finish(),
   };
 }

@@ -89,8 +89,8 @@ export async function openStore(): Promise<BrowserStore> {
   return {
     begin: (opening) =>
       worded(async () => {
-        letGo(opening.id);
-        alive.set(opening.id, markPlaying(locks(), opening.id));
+        // A take is begun once more when its opening changes: its mark stays.
+        if (!alive.has(opening.id)) alive.set(opening.id, markPlaying(locks(), opening.id));
         await db.put('running', opening, opening.id);
       }),
     append: (takeId, chunk, hits) =>

@@ -8,6 +8,7 @@ import { settingsOf } from '../settings';
 import { checked, parsedJson, type Format } from './read-json';
 import { rig } from './rig-schema';
 import { filled, finite, hit, isoDate, oneOf, phrase, tempo, text } from './schema';
+import { takeEvents } from './take-events';
 import type { Rig, Take } from './types';
 
 const FORMAT = 'evenhand-take';
@@ -34,6 +35,7 @@ export const takeSchema = v.looseObject({
   cold: v.exactOptional(v.boolean('must be true or false')),
   sheetId: v.exactOptional(text),
   remedy: v.exactOptional(text),
+  events: v.exactOptional(takeEvents),
 });
 
 const takeFormat: Format<typeof takeSchema> = { format: FORMAT, version: VERSION, schema: takeSchema };

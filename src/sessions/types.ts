@@ -12,6 +12,7 @@ import type {
   SpotTrims,
   StartSurface,
 } from './learned';
+import type { TakeEvent } from './take-events';
 
 /** One playable thing, owning a set of notes on one port and channel. `port` "*" is any port. */
 export interface Surface {
@@ -89,4 +90,6 @@ export interface Take {
   readonly sheetId?: string;
   /** The remedy it was played to, in words. */
   readonly remedy?: string;
+  /** What happened beside the strokes, in time order; absent where nothing did. */
+  readonly events?: readonly TakeEvent[];
 }

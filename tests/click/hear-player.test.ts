@@ -1,3 +1,4 @@
+import { NEVER } from 'rxjs';
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import { bassDrumSound, hihatFootSound, snareSound } from '../../src/click/drum-sound';
 import { heard } from '../../src/click/hear';
@@ -63,6 +64,7 @@ it('a phrase through the page’s sound has a tenth of the amplitude at -20 dB',
     begin: () => undefined,
     measure: () => undefined,
     delayMs: () => 0,
+    changes$: NEVER,
     channel: () => channel,
   };
   const taps = heard(bar, { bpm: 120 }, { hand: 'L', speed: 'full' });

@@ -162,3 +162,29 @@ describe('a take that is played', () => {
     expect(thrownAway.store.discarded).toBe(true);
   });
 });
+
+describe('what happens beside the strokes', () => {
+  it('is kept with the take that is running, so that a page that dies keeps it too', async () => {
+    const scheduler = new VirtualTimeScheduler();
+    const store = new Memory();
+    const openings: TakeOpening[] = [];
+    (store as RunningTakes).begin = (one) => Promise.resolve(void openings.push(one));
+    const recording = record(opening, new Subject<RawHit>(), store, { scheduler });
+    await new Promise((done) => setTimeout(done, 0));
+    recording.note({ kind: 'page hidden', atMs: 700 });
+    scheduler.flush();
+    await Promise.resolve();
+    const take = await recording.finish();
+    expect(openings.map(({ events }) => events)).toEqual([undefined, [{ kind: 'page hidden', atMs: 700 }]]);
+    expect(take.events).toEqual([{ kind: 'page hidden', atMs: 700 }]);
+  });
+
+  it('hits are kept though no timer fires, as in a page that is out of sight', async () => {
+    const store = new Memory();
+    const hits$ = new Subject<RawHit>();
+    record(opening, hits$, store, { scheduler: new VirtualTimeScheduler(), keptWithinMs: 500 });
+    for (let atMs = 0; atMs <= 2000; atMs += 100) hits$.next(hit(atMs));
+    await new Promise((done) => setTimeout(done, 0));
+    expect(store.keptTimes().length).toBeGreaterThanOrEqual(13);
+  });
+});
