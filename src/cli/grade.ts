@@ -51,7 +51,8 @@ function shown(report: Report): string {
   const counts = [`${matched} of ${slots} slots matched`, `${missed} missed`, `${extra} extra`];
   if (slipped > 0) counts.push(`${slipped} slipped`);
   if (wrongHand > 0) counts.push(`${wrongHand} with the wrong hand`);
-  const { gracesMissed = 0 } = report.counts;
+  const { gracesMissed = 0, wrongSurface = 0 } = report.counts;
+  if (wrongSurface > 0) counts.push(`${wrongSurface} on another drum`);
   if (gracesMissed > 0) counts.push(`${gracesMissed} grace notes left out`);
   if (report.feet !== undefined) lines.push(feetWords(report.feet), '');
   lines.push(`${counts.join(', ')}; offset ${report.offsetMs.toFixed(1)} ms.`);

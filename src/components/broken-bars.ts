@@ -5,6 +5,7 @@ const brokeWords: Readonly<Record<Broke, string>> = {
   extra: 'a stroke added',
   slipped: 'the pattern shifted',
   wrongHand: 'the other hand',
+  wrongSurface: 'another drum',
   contrast: 'contrast under its limit',
   order: 'a soft stroke louder than an accent',
   scatter: 'timing too wide',

@@ -8,6 +8,7 @@ export function countWords(report: Report): string {
     [counts.missed, 'missed'],
     [counts.extra, 'added'],
     [counts.wrongHand, 'with the other hand'],
+    [counts.wrongSurface ?? 0, 'on another drum'],
     [counts.slipped, 'slipped'],
     [counts.tooSoft, 'too soft for this pad'],
     [counts.notMeasured, 'not measured'],

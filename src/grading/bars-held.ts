@@ -5,6 +5,7 @@ import type { Evidence } from './evidence';
 import { accentHeightLimit, linesIn } from './heights';
 import { limitOf } from './limits';
 import type { BarReport, Broke } from './types';
+import { onWrongSurface } from './wrong-surface';
 
 /**
  * Each bar with what broke it. A bar is held when nothing in it was missed, added, slipped or in the wrong hand; its
@@ -25,7 +26,16 @@ export function barsHeld(evidence: Evidence): BarReport[] {
   });
 }
 
-const order: readonly Broke[] = ['missed', 'extra', 'slipped', 'wrongHand', 'contrast', 'order', 'scatter'];
+const order: readonly Broke[] = [
+  'missed',
+  'extra',
+  'slipped',
+  'wrongHand',
+  'wrongSurface',
+  'contrast',
+  'order',
+  'scatter',
+];
 
 function judgedBar({ index, variation }: GridBar, broke: readonly Broke[]): BarReport {
   return {
@@ -52,9 +62,11 @@ function brokenIn(evidence: Evidence, bar: GridBar): Broke[] {
     const { status } = alignment.outcomes[i];
     if (status === 'missed' || status === 'slipped') broke.push(status);
     if (evidence.who[i] === who.none) continue;
-    if (evidence.who[i] === who.wrong) broke.push('wrongHand');
+    const isElsewhere = onWrongSurface(graded, i);
+    if (isElsewhere) broke.push('wrongSurface');
+    else if (evidence.who[i] === who.wrong) broke.push('wrongHand');
     const { accents, softs } = levels[evidence.surface[i]];
-    (kind[i] === kindCode.accent ? accents : softs).push(levelDb[i]);
+    if (!isElsewhere) (kind[i] === kindCode.accent ? accents : softs).push(levelDb[i]);
     squares += square(deviationMs[i] - timing.placeMeanMs(i));
     gapMs += graded.grid.slots[i].gapMs;
     n++;

@@ -1,5 +1,6 @@
 import { kindCode, typeCode, who } from './codes';
 import type { Graded } from './graded';
+import { onWrongSurface } from './wrong-surface';
 import { phraseFacts } from './phrase-facts';
 
 /**
@@ -20,7 +21,7 @@ export interface Columns {
   readonly levelDb: Float64Array;
   /** ms, negative early, NaN where nothing was matched. */
   readonly deviationMs: Float64Array;
-  /** Codes of `who`. */
+  /** Codes of `who`; on a wrong drum as by a wrong hand: the stroke leaves what compares or follows hands. */
   readonly who: Uint8Array;
   /** True where the phrase has both taps and ghost notes. */
   readonly tapsAndGhosts: boolean;
@@ -88,7 +89,8 @@ export function columnsOf(graded: Graded): Columns {
     if (outcome.status !== 'matched') continue;
     levelDb[i] = graded.strokes[outcome.stroke].levelDb - slot.shiftDb;
     deviationMs[i] = outcome.deviationMs;
-    struckBy[i] = outcome.wrongHand ? who.wrong : who[slot.hand];
+    const astray = outcome.wrongHand || onWrongSurface(graded, i);
+    struckBy[i] = astray ? who.wrong : who[slot.hand];
   }
   return {
     graded,

@@ -32,6 +32,8 @@ export interface Graded {
   readonly cycles: { readonly due: number; readonly played: number };
   /** Names of surfaces whose levels may be compared with each other; left out: none. */
   readonly trimmed?: ReadonlySet<string>;
+  /** Ids of the rig's surfaces by the names the voicing gives them; left out where it names none. */
+  readonly surfaceIds?: ReadonlyMap<string, string>;
   /** How far trims may leave a right hand off a left one, dB; left out where nothing was trimmed. */
   readonly balanceLeftDb?: Db;
   /** What the pads do to taps right after accents at this tempo; left out where nothing is known. */

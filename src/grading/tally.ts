@@ -1,6 +1,7 @@
 import type { Columns } from './columns';
 import type { Graded } from './graded';
 import type { Counts } from './types';
+import { wrongSurfaces } from './wrong-surface';
 
 /** Strokes right and strokes due or made, for the take and each variation. */
 export interface Tally {
@@ -54,6 +55,7 @@ export function tallied({ graded, names, variation }: Columns): Tallies {
       crosstalk: conditioning.crosstalk,
       unmapped: conditioning.unmapped,
       ...gracesMissed(graded),
+      ...wrongSurfaces(graded),
     },
   };
 }

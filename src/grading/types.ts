@@ -85,7 +85,8 @@ export interface SoftModel {
   readonly second: Db | null;
 }
 
-export type Broke = 'missed' | 'extra' | 'slipped' | 'wrongHand' | 'contrast' | 'order' | 'scatter';
+export type Broke =
+  'missed' | 'extra' | 'slipped' | 'wrongHand' | 'wrongSurface' | 'contrast' | 'order' | 'scatter';
 
 export interface BarReport {
   readonly index: number;
@@ -125,6 +126,8 @@ export interface SlotReport {
   readonly deviationMs: Ms | null;
   readonly status: 'matched' | 'missed' | 'slipped' | 'tooSoft' | 'notMeasured';
   readonly wrongHand?: true;
+  /** On another drum than the voicing sends it to. */
+  readonly wrongSurface?: true;
 }
 
 export interface Weakest {
@@ -152,6 +155,11 @@ export interface Counts {
   readonly unmapped: number;
   /** Grace notes that were left out before a stroke that was there; they are no missed slots. Absent without graces. */
   readonly gracesMissed?: number;
+  /**
+   * Strokes on another drum than the voicing sends them to, by the hand that was due; they are matched, and left out of
+   * whatever compares levels or hands. Absent where no voicing names a surface of the rig.
+   */
+  readonly wrongSurface?: number;
 }
 
 /** One foot: figures without a verdict. */

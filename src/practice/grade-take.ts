@@ -19,7 +19,7 @@ import { extentOf, type Extent } from './extent';
 import { playedBars } from './played-bars';
 import { rigDoubts } from './rig-doubts';
 import { heightsOf, withSpotTrims } from './rig-heights';
-import { apartOn, rigAsVoiced, trimmedNames } from './voiced-rig';
+import { apartOn, rigAsVoiced, trimmedNames, voicedIds } from './voiced-rig';
 
 /**
  * A take graded whole: raw hits → strokes → slots → report. The page, the command line and the tests all call this.
@@ -38,6 +38,7 @@ export function gradedOf(take: Take): Graded {
   const { labels, strokes } = condition(rig, settings, take.hits, bothDueOf(take, rig, settings, cycle));
   const { grid, played, feet, alignment } = alignTake({ ...take, rig }, strokes, settings);
   const heights = heightsOf(rig, grid);
+  const surfaceIds = voicedIds(rig, take.phrase);
   return {
     takeId: take.id,
     limits: take.limits,
@@ -53,6 +54,7 @@ export function gradedOf(take: Take): Graded {
     },
     cycles: { due: take.phrase.cycles, played: grid.bars.length / grid.barsPerCycle },
     trimmed: trimmedNames(rig, grid),
+    ...(surfaceIds === undefined ? {} : { surfaceIds }),
     ...(heights === undefined ? {} : { heights }),
     ...rigDoubts(rig, grid, take.hits),
     ...(feet === undefined ? {} : { feet }),

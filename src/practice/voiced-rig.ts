@@ -80,6 +80,16 @@ export function apartOn(rig: Rig): (first: Slot, second: Slot) => boolean {
   };
 }
 
+/** Ids of the surfaces a voicing names, by those names; undefined where it names none that the rig has. */
+export function voicedIds(rig: Rig, { voicing = {} }: Phrase): ReadonlyMap<string, string> | undefined {
+  const ids = new Map<string, string>();
+  for (const name of Object.values(voicing)) {
+    const id = surfaceNamed(rig, name)?.id;
+    if (id !== undefined) ids.set(name, id);
+  }
+  return ids.size === 0 ? undefined : ids;
+}
+
 /** Names (as the grid's slots have them) and ids of the surfaces whose trims were set against each other. */
 export function trimmedNames(rig: Rig, grid: Grid): ReadonlySet<string> {
   const trimmed = rig.surfaces.flatMap((surface) => (surface.trimmed === true ? [surface.id] : []));

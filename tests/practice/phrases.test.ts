@@ -3,6 +3,7 @@ import { phraseFromText, phraseNamed } from '../../src/exercises/phrase';
 import type { Phrase } from '../../src/exercises/types';
 import { bundledVoicings, voiced } from '../../src/exercises/voicings';
 import { gradeTake } from '../../src/practice/grade-take';
+import { countWords } from '../../src/components/count-words';
 import { liveSteps } from '../../src/practice/live-step';
 import { modelTake, type ModelPlayer } from '../../src/practice/model-player';
 import { rigAsVoiced } from '../../src/practice/voiced-rig';
@@ -357,5 +358,31 @@ describe('what a running take shows of', () => {
     ]);
     expect(first.every(({ struckDb }) => (struckDb ?? -99) > -12)).toBe(true);
     expect(second).toEqual([]);
+  });
+});
+
+describe('strokes on another drum than the voicing says', () => {
+  const phrase = { ...voiced(PARADIDDLES, 'accents to toms'), cycles: 8 };
+  const { take, report: clean } = graded(phrase);
+
+  it('are none in a clean take, and not counted at all without a voicing', () => {
+    expect(clean.counts.wrongSurface).toBe(0);
+    expect(graded(PARADIDDLES).report.counts.wrongSurface).toBeUndefined();
+  });
+
+  // Every fourth accent of the right hand stays on the snare (General MIDI 38) in place of the floor tom (high, 43).
+  it('are counted, said and break their bar, and their levels stay out', () => {
+    let accents = 0;
+    const hits = take.hits.map((hit) =>
+      hit.note === 43 && (accents += 1) % 4 === 0 ? { ...hit, note: 38 } : hit,
+    );
+    const report = gradeTake({ ...take, hits });
+    const moved = Math.floor(accents / 4);
+    expect(moved).toBe(16);
+    expect(report.counts).toMatchObject({ wrongSurface: moved, wrongHand: 0, missed: 0, extra: 0 });
+    expect(report.slots.filter((slot) => slot.wrongSurface).length).toBe(moved);
+    expect(report.bars.filter(({ broke }) => broke.includes('wrongSurface')).length).toBeGreaterThan(8);
+    expect(report.measures.softness?.value).toBe(clean.measures.softness?.value);
+    expect(countWords(report)).toContain(`${moved} on another drum`);
   });
 });
