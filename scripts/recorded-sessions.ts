@@ -1,6 +1,8 @@
 import { mkdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { phraseNamed } from '../src/exercises/phrase';
+import { asWritten, mannered, type Manner } from '../src/exercises/manner';
+import { phraseFromText, phraseNamed } from '../src/exercises/phrase';
+import type { Phrase } from '../src/exercises/types';
 import { gradeTake } from '../src/practice/grade-take';
 import { modelTake, type ModelPlayer } from '../src/practice/model-player';
 import { writeTake } from '../src/sessions/take';
@@ -13,7 +15,10 @@ interface Session extends Omit<ModelPlayer, 'phrase' | 'notes' | 'id'> {
   readonly name: string;
   /** Its name on the page. */
   readonly words: string;
-  readonly phrase: string;
+  /** A bundled phrase by its name, or one of its own. */
+  readonly phrase: string | Phrase;
+  /** How it is played, where not as written. */
+  readonly manner?: Partial<Manner>;
   /** What was planted, in words. */
   readonly known: string;
 }
@@ -125,15 +130,76 @@ const sessions: readonly Session[] = [
     faults: [{ kind: 'accents', db: -8, variation: 'accent on 3, left lead' }],
     known: 'a pad for each hand; in accent on 3 the accents are 8 dB softer',
   },
+  {
+    name: 'over-feet',
+    words: 'Over feet, left up stroke leaks',
+    phrase: WALK,
+    manner: { feet: 'K--- H---' },
+    bpm: 84,
+    seed: 2112,
+    faults: [{ kind: 'leak-before', hand: 'L', db: 6, variation: 'accent on 4' }],
+    known:
+      'over bass drum on 1 and 3 and hi-hat on 2 and 4; in accent on 4 the left hand’s tap before its own accent is 6 dB louder',
+  },
+  {
+    name: 'unisons-left-late',
+    words: 'Both hands at once, left late',
+    phrase: {
+      ...phraseFromText('[RL]lrl [RL]rlr [RL]lrl [RL]rlr', {
+        beatsPerBar: 4,
+        partialsPerBeat: 4,
+        cycles: 16,
+      }),
+      title: 'Unisons on the beat',
+    },
+    bpm: 84,
+    seed: 2113,
+    surfaces: 2,
+    faults: [{ kind: 'late', hand: 'L', ms: 18 }],
+    known: 'a pad for each hand, both struck together on every beat; the left hand is 18 ms late',
+  },
+  {
+    name: 'accents-to-toms',
+    words: 'Accents to toms, stick not stopped',
+    phrase: WALK,
+    manner: { voicing: 'accents to toms' },
+    bpm: 84,
+    seed: 2114,
+    faults: [{ kind: 'leak-after', hand: 'R', db: 6, variation: 'accent on 2' }],
+    known:
+      'right accents on the floor tom, left ones on the high tom, taps on the snare; in accent on 2 the right hand’s tap after its own accent is 6 dB louder',
+  },
+  {
+    name: 'call-and-response',
+    words: 'Call and response, weak second note of the double',
+    phrase: WALK,
+    manner: { first: 'listen' },
+    bpm: 84,
+    seed: 2115,
+    faults: [{ kind: 'fade', db: -6 }],
+    known:
+      'each bar is listened to and then played; the second note of every soft double is 6 dB softer than the first',
+  },
+  {
+    name: 'uneven-flams',
+    words: 'Uneven flams',
+    phrase: 'Flam accent',
+    bpm: 72,
+    seed: 2116,
+    cycles: 16,
+    faults: [{ kind: 'flam-uneven', ms: 18 }],
+    known: 'the grace notes lie 30 ms ahead of their strokes on average, but spread by 18 ms',
+  },
 ];
 
 const folder = 'recorded-sessions';
 mkdirSync(folder, { recursive: true });
 const index: { name: string; words: string; title: string; bpm: number; sentence: string }[] = [];
-for (const { name, words, phrase, known, ...player } of sessions) {
+for (const { name, words, phrase, manner, known, ...player } of sessions) {
+  const base = typeof phrase === 'string' ? phraseNamed(phrase) : phrase;
   const { take } = modelTake({
     ...player,
-    phrase: phraseNamed(phrase),
+    phrase: mannered(base, { ...asWritten, ...manner }),
     id: `recorded-${name}`,
     notes: `Computed by the seeded model player; nobody played it. Planted: ${known}.`,
   });

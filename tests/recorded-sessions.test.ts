@@ -34,6 +34,21 @@ const planted: Readonly<
     variation: 'accent on 3, left lead',
     says: /accents are .* dB louder than the taps/,
   },
+  'over-feet': {
+    measure: 'leakBefore',
+    hand: 'L',
+    variation: 'accent on 4',
+    says: /left.* before its accent/,
+  },
+  'unisons-left-late': { measure: 'lag', says: /right hand comes 1[678] ms earlier than the left/ },
+  'accents-to-toms': {
+    measure: 'leakAfter',
+    hand: 'R',
+    variation: 'accent on 2',
+    says: /right.* after its accent/,
+  },
+  'call-and-response': { measure: 'fade', says: /second note .* softer/ },
+  'uneven-flams': { measure: 'flamEvenness', says: /gaps vary by 1[5678] ms/ },
 };
 
 const folder = 'recorded-sessions';
@@ -85,4 +100,15 @@ describe('the recorded sessions', () => {
       if (variation !== undefined) expect(weakest?.variation).toBe(variation);
     },
   );
+
+  it('over feet and across toms nothing is lost: every foot found, no stroke on another drum, bars to listen to not due', () => {
+    const graded = (name: string): Report => gradeTake(readTake(text(`${name}.take.json`)));
+    const feet = graded('over-feet').feet;
+    expect(feet?.counts.missed).toBe(0);
+    expect(feet?.counts.matched).toBeGreaterThan(100);
+    expect(graded('accents-to-toms').counts).toMatchObject({ missed: 0, extra: 0, wrongSurface: 0 });
+    const call = graded('call-and-response');
+    expect(call.bars.filter(({ role }) => role === 'listen')).toHaveLength(32);
+    expect(call.counts).toMatchObject({ slots: 512, missed: 0, extra: 0 });
+  });
 });
