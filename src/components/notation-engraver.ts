@@ -19,6 +19,7 @@ import {
 } from 'vexflow/bravura';
 import { accentsOf, lettersOf, text, type TextAt } from './notation-letters';
 import type { PlannedBeat, PlannedFeet, PlannedMeasure, PlannedNote } from './notation-plan';
+import { piecesOf, type Piece } from './notation-pieces';
 import { systemsOf, type MeasureAt } from './notation-systems';
 
 // The only import of vexflow, its music font inlined: loaded when the first notation is drawn, never by Play.
@@ -109,7 +110,8 @@ export function engrave(into: HTMLElement, plan: readonly PlannedMeasure[], engr
   if (plan.length === 0) return;
   const { widthPx, size, repeated } = engraving;
   const rows = rowsAbove(plan);
-  const bars = plan.map((measure) => barOf(measure, rows));
+  const pieces = piecesOf(plan, widthPx, size, (measure) => barOf(whole(measure), rows).leastWidth);
+  const bars = pieces.map((piece) => barOf(piece, rows));
   const needs = bars.map(({ measure, leastWidth }) => ({ leastWidth, newBeats: measure.newBeats }));
   const { systems, scale } = systemsOf(needs, widthPx, size);
   const feetPx = plan.some((measure) => measure.feet.length > 0) ? FEET_PX : 0;
@@ -149,6 +151,7 @@ interface HandsNote {
 }
 
 interface Bar {
+  readonly piece: Piece;
   readonly measure: PlannedMeasure;
   readonly hands: readonly HandsNote[];
   readonly voices: readonly Voice[];
@@ -158,7 +161,10 @@ interface Bar {
   readonly leastWidth: number;
 }
 
-function barOf(measure: PlannedMeasure, rows: RowsAbove): Bar {
+const whole = (measure: PlannedMeasure): Piece => ({ measure, barBeats: measure.beats, closes: true });
+
+function barOf(piece: Piece, rows: RowsAbove): Bar {
+  const { measure } = piece;
   const hands = measure.hands.map((beat) => beat.notes.map(handsNote));
   const feet = measure.feet.map((beat) => beat.notes.map(feetNote));
   const parts = [
@@ -179,6 +185,7 @@ function barOf(measure: PlannedMeasure, rows: RowsAbove): Bar {
     );
   const formatter = new Formatter().joinVoices(voices);
   return {
+    piece,
     measure,
     hands: hands.flat(),
     voices,
@@ -273,7 +280,8 @@ function drawBar(bar: Bar, at: MeasureAt, staffY: number, context: RenderContext
     leftBar: at.first,
   });
   if (at.first) stave.addClef('percussion');
-  if (bar.measure.newBeats) stave.addTimeSignature(`${bar.measure.beats}/4`);
+  if (bar.measure.newBeats) stave.addTimeSignature(`${bar.piece.barBeats}/4`);
+  if (!bar.piece.closes) stave.setEndBarType(BarlineType.NONE);
   if (at.last) stave.setEndBarType(repeated ? BarlineType.REPEAT_END : BarlineType.END);
   stave.setContext(context).draw();
   const room = stave.getNoteEndX() - stave.getNoteStartX() - Stave.defaultPadding;

@@ -30,7 +30,7 @@ export const notationStyles = css`
     font-size: 16px;
   }
   .ghost {
-    font-size: 13px;
+    font-size: 15px;
   }
   .grace {
     font-size: 10.5px;

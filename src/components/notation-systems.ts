@@ -36,8 +36,7 @@ const MOST_STRETCH = 2.2;
  */
 export function systemsOf(measures: readonly MeasureWidth[], widthPx: number, size = 1): Systems {
   const needs = measures.map((measure) => needOf(measure, AIR));
-  const tightest = Math.max(...measures.map((measure) => CLEF_PX + needOf(measure, 1)));
-  const scale = Math.min(size, widthPx / tightest);
+  const scale = Math.min(size, scaleFor(measures, widthPx));
   const room = widthPx / scale - 1;
   const perSystem = mostInASystem(needs, room);
 
@@ -64,6 +63,11 @@ export function systemsOf(measures: readonly MeasureWidth[], widthPx: number, si
     );
   }
   return { systems, scale };
+}
+
+/** The size at which the tightest of the bars just fits a system by itself. */
+export function scaleFor(measures: readonly MeasureWidth[], widthPx: number): number {
+  return widthPx / Math.max(...measures.map((measure) => CLEF_PX + needOf(measure, 1)));
 }
 
 function needOf({ leastWidth, newBeats }: MeasureWidth, air: number): number {
