@@ -5,7 +5,7 @@ import type { Limits, Settings } from '../settings';
 import type { Stroke } from '../stroke';
 import type { Db } from '../units';
 import type { HandLines } from './heights';
-import type { AfterAccentNote } from './types';
+import type { AfterAccentNote, ClosestPairNote } from './types';
 
 /** What the feet played, apart from the hands. */
 export interface FeetPlayed {
@@ -38,6 +38,8 @@ export interface Graded {
   readonly balanceLeftDb?: Db;
   /** What the pads do to taps right after accents at this tempo; left out where nothing is known. */
   readonly afterAccent?: readonly AfterAccentNote[];
+  /** Pads that two strokes of the phrase may come too close for; left out where there are none. */
+  readonly closestPairs?: readonly ClosestPairNote[];
   /** True where time stamps come in clumps: levels are graded, timing is not. */
   readonly clumped?: boolean;
   /** Of every hand on every surface it plays; left out where the rig has not learned them all. */

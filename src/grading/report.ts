@@ -46,6 +46,7 @@ export function reportOf(graded: Graded): Report {
       : {}),
     ...(graded.balanceLeftDb === undefined ? {} : { balanceLeftDb: graded.balanceLeftDb }),
     ...(graded.afterAccent === undefined ? {} : { afterAccent: graded.afterAccent }),
+    ...(graded.closestPairs === undefined ? {} : { closestPairs: graded.closestPairs }),
     ...(graded.clumped === true ? { clumped: true as const } : {}),
     ...(heights === undefined ? {} : { heights }),
   } as const;

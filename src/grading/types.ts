@@ -199,6 +199,15 @@ export interface AfterAccentNote {
   readonly db: Db;
 }
 
+/** What a pad makes of two strokes close together. */
+export interface ClosestPairNote {
+  /** Id and name of the surface. */
+  readonly id: string;
+  readonly surface: string;
+  /** Two strokes nearer than this may arrive as one. */
+  readonly closestPairMs: Ms;
+}
+
 export interface Report {
   readonly format: 'evenhand-report';
   readonly version: 1;
@@ -230,6 +239,8 @@ export interface Report {
   readonly balanceLeftDb?: Db;
   /** Absent where nothing is known, or the phrase is slower than that. */
   readonly afterAccent?: readonly AfterAccentNote[];
+  /** Pads that this phrase's flams or doubles may be too close for; absent where nothing is known, or none are. */
+  readonly closestPairs?: readonly ClosestPairNote[];
   /** True where time stamps came in clumps: timing is not graded. Absent otherwise. */
   readonly clumped?: true;
   /** The rig's own low, half and full, mean of both hands; absent where it has not learned them. */

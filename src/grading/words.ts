@@ -148,7 +148,9 @@ export function strengthWords(report: Report): string {
   }
   if (report.counts.notMeasured > 0) {
     parts.push(
-      `${asSentence(count(report.counts.notMeasured, 'slot'))} of unisons not measured: on one surface both hands are one stroke.`,
+      report.closestPairs === undefined
+        ? `${asSentence(count(report.counts.notMeasured, 'slot'))} of unisons not measured: on one surface both hands are one stroke.`
+        : `${asSentence(count(report.counts.notMeasured, 'slot'))} not measured: two strokes so close are one on this pad.`,
     );
   }
   if (report.surfaces !== undefined) {
@@ -162,10 +164,15 @@ export function strengthWords(report: Report): string {
 }
 
 /** What the rig cannot tell. */
-function padWords({ clumped, balanceLeftDb, afterAccent }: Report): readonly string[] {
+function padWords({ clumped, balanceLeftDb, afterAccent, closestPairs }: Report): readonly string[] {
   const words = clumped ? ['Time stamps came in clumps, as over wireless MIDI: timing is not graded.'] : [];
   if (balanceLeftDb !== undefined)
     words.push(`A balance finer than ${dB(balanceLeftDb)} is not told by this rig.`);
+  for (const { surface, closestPairMs } of closestPairs ?? []) {
+    words.push(
+      `On ${surface} strokes closer than ${ms(closestPairMs)} may arrive as one: tighter flams and doubles are not measured.`,
+    );
+  }
   for (const { surface, withinMs, db } of afterAccent ?? []) {
     words.push(
       `At this tempo leak after is pad and hand in one: on ${surface} a tap within ${ms(withinMs)} after an accent reads ${dB(Math.abs(db))} ${db < 0 ? 'softer' : 'louder'} than a low stroke.`,

@@ -16,6 +16,7 @@ import type { Stroke } from '../stroke';
 import type { Ms } from '../units';
 import { bothDueIn } from './both-due';
 import { extentOf, type Extent } from './extent';
+import { withMergedPairs } from './merged-pairs';
 import { playedBars } from './played-bars';
 import { rigDoubts } from './rig-doubts';
 import { heightsOf, withSpotTrims } from './rig-heights';
@@ -46,7 +47,7 @@ export function gradedOf(take: Take): Graded {
     hands: handsOf(rig),
     grid,
     strokes: withSpotTrims(rig, grid, played, alignment),
-    alignment,
+    alignment: withMergedPairs(rig, grid, alignment),
     conditioning: {
       forerunners: countOf(labels, 'forerunner') + countOf(labels, 'zone'),
       crosstalk: countOf(labels, 'crosstalk'),

@@ -1,12 +1,14 @@
 import type { Grid } from '../exercises/types';
-import type { AfterAccentNote } from '../grading/types';
+import type { AfterAccentNote, ClosestPairNote } from '../grading/types';
 import type { Rig, Surface, Take } from '../sessions/types';
 import type { Db, Ms } from '../units';
+import { closestPairNotes } from './merged-pairs';
 
 /** What a rig that has learned itself cannot tell, of a take. Nothing, for one that has not. */
 export interface RigDoubts {
   readonly balanceLeftDb?: Db;
   readonly afterAccent?: readonly AfterAccentNote[];
+  readonly closestPairs?: readonly ClosestPairNote[];
   readonly clumped?: boolean;
 }
 
@@ -18,10 +20,12 @@ export function rigDoubts(rig: Rig, grid: Grid, hits: Take['hits']): RigDoubts {
   const left = ofHands.flatMap(({ spots, trimLeftDb }) => spots?.leftDb ?? trimLeftDb ?? []);
   const gapMs = soonestAfterAccentMs(grid);
   const notes = ofHands.flatMap((surface) => afterAccentNote(surface, gapMs));
+  const pairs = closestPairNotes(rig, grid);
   const isClumped = rig.clumpedPorts?.some((name) => hits.some(({ port }) => port === name)) === true;
   return {
     ...(left.length === 0 ? {} : { balanceLeftDb: Math.max(...left) }),
     ...(notes.length === 0 ? {} : { afterAccent: notes }),
+    ...(pairs.length === 0 ? {} : { closestPairs: pairs }),
     ...(isClumped ? { clumped: true } : {}),
   };
 }

@@ -62,3 +62,42 @@ describe('what a rig cannot tell', () => {
     expect(graded({ ...take.rig, clumpedPorts: ['Other'] }).clumped).toBeUndefined();
   });
 });
+
+// issue 4, item 5: below the closest pair things are not measured
+describe('a pad that merges close strokes', () => {
+  const flams = phraseNamed('flam accent');
+  const { take: flammed } = modelTake({ phrase: flams, bpm: 80, seed: 3, cycles: 4 });
+  const on = (closestPairMs: number) => ({
+    ...flammed.rig,
+    surfaces: flammed.rig.surfaces.map((surface) => ({ ...surface, closestPairMs })),
+  });
+  /** The pad reports the first of two strokes nearer than 60 ms. */
+  const merged = flammed.hits.filter(
+    ({ atMs }, index, hits) => index === 0 || atMs - hits[index - 1].atMs >= 60,
+  );
+
+  it('tells no flams where most of them arrive as one stroke, and says why', () => {
+    const report = gradeTake({ ...flammed, rig: on(60), hits: merged });
+    expect(report.measures.flamEvenness).toMatchObject({ value: null, band: 'not measured' });
+    expect(report.measures.flamGap).toMatchObject({ value: null, band: 'not measured' });
+    expect(strengthWords(report)).toContain(
+      'strokes closer than 60 ms may arrive as one: tighter flams and doubles are not measured.',
+    );
+  });
+
+  it('tells them where they arrive', () => {
+    const report = gradeTake({ ...flammed, rig: on(12) });
+    expect(report.measures.flamGap?.value).toBeGreaterThan(12);
+  });
+
+  it('a second stroke that the pad cannot tell is no miss', () => {
+    // At 84 bpm a sixteenth lasts 178.6 ms: a pad that needs 180 ms gives every other stroke.
+    const every = take.hits.filter((_, index) => index % 2 === 0);
+    const { counts } = gradeTake({ ...take, rig: rigWith({ closestPairMs: 180 }), hits: every });
+    expect(counts.missed).toBe(0);
+    expect(counts.notMeasured).toBeGreaterThan(100);
+    expect(
+      gradeTake({ ...take, rig: rigWith({ closestPairMs: 170 }), hits: every }).counts.missed,
+    ).toBeGreaterThan(100);
+  });
+});

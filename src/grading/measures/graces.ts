@@ -14,6 +14,8 @@ interface Graces {
   readonly gapsByHand: readonly (readonly number[])[];
   readonly beforeAccentDb: readonly number[];
   readonly beforeSoftDb: readonly number[];
+  /** True where most of those due did not arrive on pads that merge close strokes: too tight or left out, nobody can tell. */
+  readonly merged: boolean;
 }
 
 /**
@@ -28,6 +30,7 @@ export function flamEvenness(evidence: Evidence, scope: Scope): Figure | undefin
   const graces = gracesIn(evidence, scope);
   if (graces === undefined) return undefined;
   const { settings } = evidence.graded;
+  if (graces.merged) return unjudged('not measured', [graces.gapsMs.length]);
   const spread = judgedIfEnough(
     () => pooledSd(graces.gapsByHand.filter((gaps) => gaps.length > 0)),
     [graces.gapsMs.length],
@@ -62,6 +65,7 @@ export function flamGap(evidence: Evidence, scope: Scope): Figure | undefined {
   const graces = gracesIn(evidence, scope);
   if (graces === undefined) return undefined;
   const { settings } = evidence.graded;
+  if (graces.merged) return unjudged('not measured', [graces.gapsMs.length]);
   const width = medianEstimate(distributionOf(graces.gapsMs));
   return judgedIfEnough(
     () => width,
@@ -83,6 +87,7 @@ export function graceSoftness(evidence: Evidence, scope: Scope): Figure | undefi
   const graces = gracesIn(evidence, scope);
   if (graces === undefined) return undefined;
   const { settings } = evidence.graded;
+  if (graces.merged) return unjudged('not measured', [graces.gapsMs.length]);
   const levels = graces.beforeAccentDb.length > 0 ? graces.beforeAccentDb : graces.beforeSoftDb;
   if (levels.length === 0 && graces.gapsMs.length > 0) return unjudged('not measured', [0]);
   const accented: Limit = limitOf('graceSoftness', settings, 0);
@@ -123,7 +128,25 @@ function gracesIn(evidence: Evidence, scope: Scope): Graces | undefined {
       (grid.slots[slot].kind === 'accent' ? beforeAccentDb : beforeSoftDb).push(level);
     });
   }
-  return { gapsMs: byHand.flat(), gapsByHand: byHand, beforeAccentDb, beforeSoftDb };
+  const gapsMs = byHand.flat();
+  const merged = gapsMs.length < MOST_LOST * dueOnMerging(evidence, inScope);
+  return { gapsMs, gapsByHand: byHand, beforeAccentDb, beforeSoftDb, merged };
+}
+
+/** Under this share of the graces due, what arrived says nothing of the others. Common practice. */
+const MOST_LOST = 0.5;
+
+/** Graces due before strokes that arrived on a pad that merges close ones. */
+function dueOnMerging({ graded }: Evidence, inScope: (slot: number) => boolean): number {
+  const merging = new Set(graded.closestPairs?.map(({ id }) => id));
+  if (merging.size === 0) return 0;
+  let due = 0;
+  for (const { index, graces } of graded.grid.slots) {
+    const outcome = graded.alignment.outcomes[index];
+    if (graces.length === 0 || outcome.status !== 'matched' || !inScope(index)) continue;
+    if (merging.has(graded.strokes[outcome.stroke].surface)) due += graces.length;
+  }
+  return due;
 }
 
 /** Whether a grace's level may be held against its stroke's: always where nothing is voiced, else within a surface. */
