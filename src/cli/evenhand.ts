@@ -5,12 +5,13 @@ import { convert } from './convert';
 import { grade } from './grade';
 import { UsageError } from './io';
 import { model } from './model';
+import { note } from './note';
 import { phrases } from './phrases';
 
 /** A command: its arguments in, its standard output out. Throws UsageError or InputError, and writes nothing then. */
 export type Command = (args: readonly string[]) => string;
 
-const commands: Readonly<Record<string, Command>> = { grade, phrases, convert, model, check };
+const commands: Readonly<Record<string, Command>> = { grade, phrases, convert, note, model, check };
 
 const USAGE = `evenhand COMMAND …
 
@@ -22,6 +23,8 @@ const USAGE = `evenhand COMMAND …
   phrases [NAME] [--json]         lists the bundled phrases and rudiments, or prints one;
                                   --midi OUT, --musicxml OUT, --bpm N, --force write it as a file
   convert FILE OUT                a take as .mid, .csv or .take.json, by the ending of OUT
+  note FILE… --out OUT.html or .md [--student NAME] [--words TEXT] [--target TEXT] [--date DAY]
+                                  a lesson note; --term a page for parents (.html)
   model --phrase NAME --bpm N --out FILE [--seed N] [--fault FAULT]…
                                   a model player's take; 'model --help' lists the faults
   check FILE…                     says whether each take file is sound, and where not

@@ -5,7 +5,7 @@ import type { PartialNotes, Phrase } from '../exercises/types';
 import type { Bpm } from '../units';
 import { feetBeat, handsBeat, instrumentId } from './musicxml/notes';
 import { placeOfFoot, placeOfNote, type Place } from './musicxml/staff';
-import { element, textElement, xmlOf, type Element } from './musicxml/xml';
+import { element, textElement, xmlOf, type Element } from './xml';
 
 const DOCTYPE =
   '<!DOCTYPE score-partwise PUBLIC "-//Recordare//DTD MusicXML 4.0 Partwise//EN" "http://www.musicxml.org/dtds/partwise.dtd">';

@@ -1,8 +1,8 @@
 import type { FootStroke } from '../../exercises/feet';
 import type { Kind, PartialNotes, Phrase } from '../../exercises/types';
-import { beamsOf, rhythmOf, type Beam, type Written } from './rhythm';
+import { beamsOf, rhythmOf, type Beam, type Written } from '../../exercises/rhythm';
 import { placeOfFoot, placeOfNote, type Place } from './staff';
-import { element, textElement, type Element } from './xml';
+import { element, textElement, type Element } from '../xml';
 
 /** One head of a note or chord, before it is written. */
 interface Head {

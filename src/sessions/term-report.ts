@@ -1,0 +1,104 @@
+import { count, fixed, short } from '../grading/number-words';
+import type { Bpm } from '../units';
+import { html, nothing, type Markup } from './note/markup';
+import { pageOf } from './note/page';
+
+/** One take as a term report has it. */
+export interface TermTake {
+  readonly title: string;
+  /** ISO 8601. */
+  readonly recordedAt: string;
+  readonly minutes: number;
+  readonly bpm: Bpm;
+  /** True where four bars of five held. */
+  readonly held: boolean;
+}
+
+export interface TermText {
+  readonly student: string;
+  readonly words: string;
+}
+
+/** What was worked on: a phrase, its tempo then and now, and for how long. */
+export interface TermRow {
+  readonly title: string;
+  readonly takes: number;
+  readonly minutes: number;
+  /** Fastest tempo held in the first half of its takes and in all of them; null where none held. */
+  readonly then: Bpm | null;
+  readonly now: Bpm | null;
+}
+
+/** Phrases in the order they were first played. */
+export function termRows(takes: readonly TermTake[]): readonly TermRow[] {
+  const inOrder = [...takes].sort((a, b) =>
+    a.recordedAt < b.recordedAt ? -1 : a.recordedAt > b.recordedAt ? 1 : 0,
+  );
+  const byTitle = new Map<string, TermTake[]>();
+  for (const take of inOrder) byTitle.set(take.title, [...(byTitle.get(take.title) ?? []), take]);
+  return [...byTitle].map(([title, own]) => ({
+    title,
+    takes: own.length,
+    minutes: own.reduce((sum, { minutes }) => sum + minutes, 0),
+    then: fastest(own.slice(0, Math.ceil(own.length / 2))),
+    now: fastest(own),
+  }));
+}
+
+/**
+ * A page for parents: what was worked on, tempo then and now, minutes, the teacher's words. No levels and no terms of
+ * measurement. Self-contained, one page.
+ */
+export function termReportHtml({ student, words }: TermText, takes: readonly TermTake[]): string {
+  const title = student === '' ? 'This term' : `This term: ${student}`;
+  const days = takes.map(({ recordedAt }) => recordedAt.slice(0, 10)).sort();
+  const period = days.length === 0 ? '' : `${days[0]} to ${days[days.length - 1]}`;
+  const minutes = takes.reduce((sum, take) => sum + take.minutes, 0);
+  return pageOf(
+    title,
+    html`<header>
+        <h1>${title}</h1>
+        <span>${period}</span>
+      </header>
+      <p>
+        ${capital(count(takes.length, 'recorded take'))} on ${count(new Set(days).size, 'day')},
+        ${minuteWords(minutes)} of playing.
+      </p>
+      <table>
+        <thead>
+          <tr>
+            <th scope="col">what was worked on</th>
+            <th scope="col">steady at, then</th>
+            <th scope="col">steady at, now</th>
+            <th scope="col">playing</th>
+          </tr>
+        </thead>
+        <tbody>
+          ${termRows(takes).map(rowOf)}
+        </tbody>
+      </table>
+      <p class="quiet">
+        Steady: at least four bars of five were complete, even and in time. Tempo is in beats a minute; more
+        is faster.
+      </p>
+      ${words.trim() === '' ? nothing : html`<p class="words">${words.trim()}</p>`}`,
+  );
+}
+
+const rowOf = ({ title, then, now, minutes }: TermRow): Markup =>
+  html`<tr>
+    <th scope="row">${title}</th>
+    <td>${tempoWords(then)}</td>
+    <td>${tempoWords(now)}</td>
+    <td>${minuteWords(minutes)}</td>
+  </tr>`;
+
+const tempoWords = (bpm: Bpm | null): string => (bpm === null ? 'not yet' : `${short(bpm)} bpm`);
+const minuteWords = (minutes: number): string => `${fixed(minutes, minutes < 10 ? 1 : 0)} min`;
+
+function fastest(takes: readonly TermTake[]): Bpm | null {
+  const held = takes.filter((take) => take.held).map(({ bpm }) => bpm);
+  return held.length === 0 ? null : Math.max(...held);
+}
+
+const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
