@@ -1,4 +1,10 @@
+import { buildPhrase, type PhrasePlan } from '../src/exercises/build-phrase';
+import { gridOf } from '../src/exercises/grid';
+import { asWritten, mannered, type Manner } from '../src/exercises/manner';
 import { phraseNamed } from '../src/exercises/phrase';
+import { parseSticking } from '../src/exercises/sticking';
+import type { Phrase } from '../src/exercises/types';
+import { writtenIn } from '../src/exercises/written';
 import { gradeTake } from '../src/practice/grade-take';
 import { modelTake } from '../src/practice/model-player';
 import type { Take } from '../src/sessions/types';
@@ -47,5 +53,44 @@ export function run(): Promise<Table[]> {
       columns: ['times the median'],
       rows: [[ratio.toFixed(1)]],
     },
+    {
+      title: 'Building a phrase of 64 bars, as the Phrase screen does at every change (asked: under 100 ms)',
+      columns: ['phrase', 'bars', 'median ms', '95 % ms'],
+      rows: phraseRows(),
+    },
   ]);
+}
+
+/** From pattern to bars, manner, grid and what stands in them: all but the picture. */
+function phraseRows(): (string | number)[][] {
+  const walk = {
+    pattern: parseSticking('{l}Rlrr {r}Lrll')[0],
+    partialsPerBeat: 4,
+    beatsPerBar: 4,
+    rule: 'accent walk',
+    lead: 'both, a cycle each',
+    stage: 'learn',
+    seed: 1,
+    cycles: 8,
+  } as const;
+  const built = (manner: Partial<Manner>, plan: PhrasePlan): Phrase => {
+    const phrase = mannered(buildPhrase(plan), { ...asWritten, ...manner });
+    writtenIn(phrase, gridOf({ ...phrase, cycles: 1 }, { bpm: 84 }, 0));
+    return phrase;
+  };
+  const kit = { voicing: 'accents to toms', feet: 'K--- H---', swing: 0.6, dyn: 'p < < f' };
+  const cases = [
+    ['flam paradiddles, both leads, 4 bars of each, twice (call and response)', { first: 'listen' }, walk],
+    ['the same on toms, over feet, swung, with dynamics', { ...kit, first: 'listen' }, walk],
+    [
+      'accents by rotations, 2 bars of each, both leads',
+      {},
+      { ...walk, pattern: parseSticking('Rlrr Lrll')[0], rule: 'accents by rotations', stage: 'join' },
+    ],
+  ] as const;
+  return cases.map(([name, manner, plan]) => {
+    const ms = millisecondsOf(() => built(manner, plan));
+    const bars = built(manner, plan).bars.length;
+    return [name, bars, quantile(ms, 0.5).toFixed(1), quantile(ms, 0.95).toFixed(1)];
+  });
 }

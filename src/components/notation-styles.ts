@@ -33,7 +33,7 @@ export const notationStyles = css`
     font-size: 15px;
   }
   .grace {
-    font-size: 10.5px;
+    font-size: 12px;
   }
   .count,
   .beat {
