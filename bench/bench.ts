@@ -2,6 +2,7 @@ import * as grading from './accuracy-grading';
 import * as apart from './apart';
 import * as alignment from './accuracy-alignment';
 import * as browser from './browser';
+import * as engraving from './engraving';
 import * as live from './live';
 import * as speed from './speed';
 import { printed, type Table } from './table';
@@ -11,6 +12,7 @@ const parts: Readonly<Record<string, () => Promise<readonly Table[]>>> = {
   speed: speed.run,
   live: live.run,
   browser: browser.run,
+  engraving: engraving.run,
   alignment: alignment.run,
   grading: grading.run,
   apart: apart.run,

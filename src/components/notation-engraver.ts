@@ -110,8 +110,7 @@ export function engrave(into: HTMLElement, plan: readonly PlannedMeasure[], engr
   if (plan.length === 0) return;
   const { widthPx, size, repeated } = engraving;
   const rows = rowsAbove(plan);
-  const pieces = piecesOf(plan, widthPx, size, (measure) => barOf(whole(measure), rows).leastWidth);
-  const bars = pieces.map((piece) => barOf(piece, rows));
+  const bars = barsOf(plan, engraving, rows);
   const needs = bars.map(({ measure, leastWidth }) => ({ leastWidth, newBeats: measure.newBeats }));
   const { systems, scale } = systemsOf(needs, widthPx, size);
   const feetPx = plan.some((measure) => measure.feet.length > 0) ? FEET_PX : 0;
@@ -161,10 +160,19 @@ interface Bar {
   readonly leastWidth: number;
 }
 
-const whole = (measure: PlannedMeasure): Piece => ({ measure, barBeats: measure.beats, closes: true });
+/** The bars, or what parts of them fit the width; each is laid out once. */
+function barsOf(plan: readonly PlannedMeasure[], { widthPx, size }: Engraving, rows: RowsAbove): Bar[] {
+  const made = new Map<PlannedMeasure, Omit<Bar, 'piece'>>();
+  const laidOut = (measure: PlannedMeasure): Omit<Bar, 'piece'> => {
+    const bar = made.get(measure) ?? barOf(measure, rows);
+    made.set(measure, bar);
+    return bar;
+  };
+  const pieces = piecesOf(plan, widthPx, size, (measure) => laidOut(measure).leastWidth);
+  return pieces.map((piece) => ({ ...laidOut(piece.measure), piece }));
+}
 
-function barOf(piece: Piece, rows: RowsAbove): Bar {
-  const { measure } = piece;
+function barOf(measure: PlannedMeasure, rows: RowsAbove): Omit<Bar, 'piece'> {
   const hands = measure.hands.map((beat) => beat.notes.map(handsNote));
   const feet = measure.feet.map((beat) => beat.notes.map(feetNote));
   const parts = [
@@ -185,7 +193,6 @@ function barOf(piece: Piece, rows: RowsAbove): Bar {
     );
   const formatter = new Formatter().joinVoices(voices);
   return {
-    piece,
     measure,
     hands: hands.flat(),
     voices,

@@ -36,7 +36,7 @@ export interface PlannedBeat<Planned> {
 export interface PlannedMeasure {
   /** Bar of the cycle, from 0. */
   readonly index: number;
-  /** The variation, where it differs from the bar before and isn't just its sticking; with what the bar is for. */
+  /** The variation, where it differs from the bar before and isn't just its sticking; what the bar is for; its dynamics. */
   readonly label: string;
   /** Quarters in the bar: a beat is written as a quarter. */
   readonly beats: number;
@@ -88,7 +88,8 @@ function labelOf(bar: Phrase['bars'][number], before: Phrase['bars'][number] | u
   const role = bar.role === undefined || bar.role === 'play' ? '' : bar.role;
   const known = bar.variation === before?.variation && bar.role === before.role;
   const name = known || unspaced(bar.sticking).startsWith(unspaced(bar.variation)) ? '' : bar.variation;
-  return [role, name].filter(Boolean).join(': ');
+  const dyn = bar.dyn === undefined || bar.dyn === before?.dyn ? '' : `dynamics ${bar.dyn}`;
+  return [[role, name].filter(Boolean).join(': '), dyn].filter(Boolean).join(' · ');
 }
 
 const unspaced = (sticking: string): string => sticking.replaceAll(/\s/g, '');

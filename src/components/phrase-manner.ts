@@ -48,9 +48,7 @@ export class PhraseManner extends LitElement {
         cursor: pointer;
       }
       summary span {
-        display: block;
         color: var(--quiet);
-        font-size: 15px;
       }
       .fields {
         display: grid;
@@ -83,7 +81,7 @@ export class PhraseManner extends LitElement {
   override render() {
     const { manner } = this;
     return html`<details>
-      <summary><span>Played</span>${mannerWords(manner, this.ownVoicing)}</summary>
+      <summary><span>Played</span> ${mannerWords(manner, this.ownVoicing)}</summary>
       <div class="fields">
         ${this.#list('On', this.#voicings(), manner.voicing ?? OWN)}
         ${this.#list('Over feet', this.#ostinatos(), this.#feetChosen())} ${this.#feetText()}

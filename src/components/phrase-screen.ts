@@ -243,7 +243,7 @@ export class PhraseScreen extends LitElement {
     const also = alsoCalled[bar.variation];
     return html`<li>
       <h2>
-        ${capital(bar.variation)}
+        ${barWords(bar)}
         ${also === undefined ? nothing : html`<span class="quiet">also called ${also}</span>`}
       </h2>
       <span class="heard">${spokenSticking(columns)}</span>
@@ -267,6 +267,12 @@ export class PhraseScreen extends LitElement {
     const limits = limitsNames.find((name) => name === value);
     if (limits !== undefined) tell(this, 'limits', { limits });
   }
+}
+
+/** "Accent on 1", "Listen to accent on 1", "Accent on 1, dynamics p < < f". */
+function barWords({ variation, role, dyn }: GridBar): string {
+  const asks = { play: '', listen: 'listen to ', say: 'count aloud ' }[role];
+  return capital(`${asks}${variation}${dyn === undefined ? '' : `, dynamics ${dyn}`}`);
 }
 
 function checkedCycles(cycles: number): number {

@@ -119,7 +119,7 @@ export const phraseStyles = css`
     font-weight: 400;
   }
   .bars .rows {
-    --letter: 30px;
+    --most-letter: 30px;
   }
   .bundled {
     margin-top: 40px;
@@ -156,7 +156,7 @@ export const phraseStyles = css`
       margin-top: 0;
     }
     .bars .rows {
-      --letter: 26px;
+      --most-letter: 26px;
     }
     fieldset {
       columns: 2;

@@ -6,9 +6,13 @@ import { percent } from './numbers';
 
 /** Styles of {@link stickingRows}; `--letter` is the letters' size. */
 export const stickingStyles = css`
+  .fit {
+    container-type: inline-size;
+  }
   .rows {
     position: relative;
-    --letter: 44px;
+    /* As large as is asked for, or as two neighbours of one hand leave room for. */
+    --letter: min(var(--most-letter, 44px), max(19px, calc(var(--narrowest) * 138cqi)));
   }
   .row {
     position: relative;
@@ -101,15 +105,18 @@ const NARROW_COLUMN = 1 / 20;
  * {@link spokenSticking} says in words, so it is hidden from screen readers; say the words beside it.
  */
 export function stickingRows(columns: readonly Column[]): TemplateResult {
-  return html`<div class="rows" aria-hidden="true">
-    <div class="row marks">
-      ${columns.map((column) => (isAccented(column) ? cell(column, '', accentMark) : nothing))}
+  const narrowest = Math.min(...columns.map(({ width }) => width));
+  return html`<div class="fit">
+    <div class="rows" aria-hidden="true" style="--narrowest:${narrowest}">
+      <div class="row marks">
+        ${columns.map((column) => (isAccented(column) ? cell(column, '', accentMark) : nothing))}
+      </div>
+      ${letterRow(columns, 'R')} ${letterRow(columns, 'L')}
+      <div class="row counts">
+        ${columns.map((column) => cell(column, isAccented(column) ? 'accent' : 'quiet', column.count))}
+      </div>
+      ${feetOf(columns).map((foot, row) => footRow(columns, foot, row === 0 ? 'feet' : ''))}
     </div>
-    ${letterRow(columns, 'R')} ${letterRow(columns, 'L')}
-    <div class="row counts">
-      ${columns.map((column) => cell(column, isAccented(column) ? 'accent' : 'quiet', column.count))}
-    </div>
-    ${feetOf(columns).map((foot, row) => footRow(columns, foot, row === 0 ? 'feet' : ''))}
   </div>`;
 }
 

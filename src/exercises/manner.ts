@@ -85,7 +85,7 @@ function mannerTitle({ voicing, feet, swing, dyn, first }: Manner): string {
     ...(voicing === null ? [] : [voicing]),
     ...(feet === null ? [] : [feet.trim() === '' ? 'without feet' : 'over feet']),
     ...(swing === STRAIGHT ? [] : [`swing ${Math.round(swing * 100)} %`]),
-    ...(dyn === null ? [] : [dyn.trim() === '' ? 'no dynamics' : dyn.trim()]),
+    ...(dyn === null ? [] : [dyn.trim() === '' ? 'without dynamics' : 'with dynamics']),
     ...(first === null ? [] : [first === 'listen' ? 'call and response' : 'counted first']),
   ]
     .map((part) => `, ${part}`)
