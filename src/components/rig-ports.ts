@@ -6,12 +6,10 @@ import type { Rig } from '../sessions/types';
 import { clumpedWords } from '../midi/learning/clumped';
 import { tell } from './events';
 import { look } from './look';
-import { midiWords } from './midi-words';
 import { rigStyles } from './rig-styles';
 
 /**
- * The inputs by name, each with a tick at every strike, and what to do where MIDI is missing.
- * @fires connect asks for MIDI
+ * The inputs by name, each with a tick at every strike.
  * @fires rigging {event} a port is to count, or not
  */
 @customElement('evenhand-rig-ports')
@@ -72,19 +70,12 @@ export class RigPorts extends LitElement {
   ];
 
   override render() {
-    const { says, todo, ask } = midiWords(this.midi);
     const inputs = this.midi.kind === 'on' ? this.midi.inputs : [];
     return html`<section aria-label="Ports">
       <h2>Ports</h2>
-      <p class="words" role="status"><strong>${says}</strong> ${todo}</p>
-      ${
-        ask === null
-          ? nothing
-          : html`<div class="row"><button @click=${() => tell(this, 'connect')}>${ask}</button></div>`
-      }
       ${
         inputs.length === 0
-          ? nothing
+          ? html`<p class="quiet">None yet.</p>`
           : html`<div class="scroll">
               <table>
                 <thead>

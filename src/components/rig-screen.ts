@@ -6,6 +6,7 @@ import type { Rig } from '../sessions/types';
 import type { Bpm } from '../units';
 import { tell } from './events';
 import { look } from './look';
+import { midiWords } from './midi-words';
 import './number-field';
 import './rig-click';
 import './rig-finer';
@@ -22,6 +23,7 @@ import type { OutputChoice } from './types';
  * Rig: what to strike next in big words, and under them all that the rig knows: ports, surfaces, heights, and what else it
  * can be taught. Keys: A again, S skip.
  * @fires rigging {event} whatever is done with the rig
+ * @fires connect asks for MIDI
  * @fires go {screen}
  */
 @customElement('evenhand-rig-screen')
@@ -54,6 +56,9 @@ export class RigScreen extends LitElement {
         max-width: 46em;
         margin-top: 8px;
         font-size: 19px;
+      }
+      .found {
+        font-weight: 600;
       }
       .number {
         font-size: 84px;
@@ -119,24 +124,16 @@ export class RigScreen extends LitElement {
     `;
   }
 
-  #asked({ task, uncertain }: Rigging, newest: string | null) {
-    if (this.midi.kind !== 'on' || !this.midi.inputs.some(({ connected }) => connected)) {
-      return html`<div class="asked">
-        <div>
-          <h1>First the cable.</h1>
-          <p class="detail quiet">
-            Plug the kit or pad into this computer by USB or a MIDI interface and switch it on. Then sticks in
-            hand: two minutes, and the rig is learned.
-          </p>
-        </div>
-      </div>`;
-    }
+  #asked({ task, uncertain, told }: Rigging, newest: string | null) {
+    if (this.midi.kind !== 'on' || !this.midi.inputs.some(({ connected }) => connected)) return this.#cable();
     if (uncertain.length > 0) return this.#uncertain(uncertain[0]);
     const { says, detail, count } = askingWords(task, this.rig, newest);
     const gestures = gestureWords(task, this.rig);
+    const found = task.kind === 'between' ? told[task.done] : task.kind === 'rest' ? told.heights : undefined;
     return html`<div class="asked">
       <div role="status">
         <h1>${says}</h1>
+        ${(found ?? []).map((line) => html`<p class="detail found">${line}</p>`)}
         ${detail.map((line) => html`<p class="detail">${line}</p>`)}
         ${gestures === null ? nothing : html`<p class="detail quiet">${gestures}</p>`}
       </div>
@@ -149,6 +146,32 @@ export class RigScreen extends LitElement {
             </div>`
       }
       <div class="acts row">${this.#acts(task)}</div>
+    </div>`;
+  }
+
+  /** Nothing to strike yet: what is the matter with MIDI, and what to do about it. */
+  #cable() {
+    const { says, todo, ask } = midiWords(this.midi);
+    const isFirst = this.midi.kind === 'off';
+    return html`<div class="asked">
+      <div role="status">
+        <h1>${isFirst ? 'First the cable.' : says}</h1>
+        ${
+          isFirst
+            ? html`<p class="detail">
+                Plug the kit or pad into this computer by USB or a MIDI interface and switch it on, then let
+                this page use it. From then on sticks in hand: two minutes, and the rig is learned.
+              </p>`
+            : html`<p class="detail">${todo}</p>`
+        }
+      </div>
+      ${
+        ask === null
+          ? nothing
+          : html`<div class="acts row">
+              <button class="strong" @click=${() => tell(this, 'connect')}>${ask}</button>
+            </div>`
+      }
     </div>`;
   }
 

@@ -59,15 +59,17 @@ export class RigSurfaces extends LitElement {
             </div>`
       }
       <div class="row">
-        <button @click=${() => tell(this, 'rigging', { event: { kind: 'begin', task: 'surfaces' } })}>
-          Strike more surfaces
-        </button>
         ${
           surfaces.length === 0
             ? nothing
-            : html`<button @click=${() => tell(this, 'rigging', { event: { kind: 'begin', task: 'hands' } })}>
-                Show the hands
-              </button>`
+            : html`<button
+                  @click=${() => tell(this, 'rigging', { event: { kind: 'begin', task: 'surfaces' } })}
+                >
+                  Strike more surfaces
+                </button>
+                <button @click=${() => tell(this, 'rigging', { event: { kind: 'begin', task: 'hands' } })}>
+                  Show the hands
+                </button>`
         }
       </div>
     </section>`;

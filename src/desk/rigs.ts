@@ -24,6 +24,8 @@ export interface RigDesk {
   take(file: File): Promise<void>;
   /** Keeps what has changed since it was last asked to. */
   keep(): void;
+  /** Something was done on the Rig screen. */
+  tell(event: RiggingEvent): void;
   /** Ends what sounds. */
   leave(): void;
 }
@@ -123,6 +125,7 @@ export function rigDesk(desk: Desk, door: MidiDoor, sound: AudioClick, out: Audi
   return {
     open,
     keep,
+    tell,
     leave,
     async take(file) {
       const { rig } = readRigFile(await file.text());
@@ -146,8 +149,9 @@ export function rigWires(
 ): void {
   const { say, sitting } = desk;
   on('rigging', ({ event }) => {
-    say({ kind: 'rigging', event });
-    rigs.keep();
+    rigs.tell(event);
+    // What is asked for stands on top.
+    if (event.kind === 'begin') window.scrollTo(0, 0);
   });
   on('rig-export', ({ id }) => {
     const rig = sitting().rigging.rigs.find((one) => one.id === id);

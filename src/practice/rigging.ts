@@ -30,6 +30,8 @@ export type { Rigging, RiggingEvent, RigTask, TaskName } from './rigging/state';
 
 /** When no new surface has been struck for this long, the hands are asked for. */
 export const ALL_THERE_MS: Ms = 4000;
+/** Strikes within this time of the last of a step are the player going on with it, no command. */
+const SILENCE_MS: Ms = 1200;
 /** A strike this loud on a note of no surface is meant to be one. */
 const MEANT_VELOCITY = 25;
 
@@ -104,6 +106,8 @@ function atHit(sitting: Sitting, hit: RawHit, newId: string): Sitting {
       // A new thing that is struck on purpose is a new surface.
       if (surface === null && task.kind === 'rest' && hit.velocity >= MEANT_VELOCITY)
         return withSurfaces(beginning(sitting, 'surfaces'), nextStrike(surfacesNow(sitting), hit), newId);
+      if (task.kind === 'between' && hit.atMs - task.quietFromMs < SILENCE_MS)
+        return withTask(sitting, { ...task, quietFromMs: hit.atMs });
       return withRigging(sitting, { taps: tapped(rigging.taps, hit, surface) });
     case 'hands':
       return surface === null && hit.velocity >= MEANT_VELOCITY
@@ -150,7 +154,7 @@ function atTick(sitting: Sitting, atMs: Ms): Sitting {
     const allThere = rig !== null && last !== null && atMs - last.atMs >= ALL_THERE_MS;
     return allThere ? beginning(sitting, playedSurfaces(rig).length === 0 ? 'surfaces' : 'hands') : sitting;
   }
-  if (isDone(task, atMs)) return finished(sitting);
+  if (isDone(task, atMs)) return finished(sitting, atMs);
   const taps = settledTaps(rigging.taps, atMs);
   return taps === null ? sitting : commanded(withRigging(sitting, { taps: null }), taps);
 }
@@ -222,23 +226,23 @@ function withLearned(sitting: Sitting): Sitting {
   );
 }
 
-function finished(sitting: Sitting): Sitting {
+function finished(sitting: Sitting, atMs: Ms): Sitting {
   const { task } = sitting.rigging;
   if (task.kind === 'delays') {
     const found = delaysOf(task);
     if (found !== undefined) return withTask(sitting, { kind: 'delays found', found });
     const words =
       'These strokes did not follow the click closely enough to tell a delay by. Play along once more.';
-    return after(withTold(sitting, 'delays', [words]), 'delays');
+    return after(withTold(sitting, 'delays', [words]), 'delays', atMs);
   }
   const name = nameOfTask(task);
-  return name === null ? sitting : after(withLearned(sitting), name);
+  return name === null ? sitting : after(withLearned(sitting), name, atMs);
 }
 
 /** The short path ends at rest; a finer step leads to the next. */
-function after(sitting: Sitting, done: TaskName): Sitting {
+function after(sitting: Sitting, done: TaskName, quietFromMs: Ms = -Infinity): Sitting {
   if (done === 'heights') return withTask(sitting, { kind: 'rest' });
-  return withTask(sitting, { kind: 'between', done, next: nextFiner(sitting.rig, done) });
+  return withTask(sitting, { kind: 'between', done, next: nextFiner(sitting.rig, done), quietFromMs });
 }
 
 function skipping(sitting: Sitting): Sitting {

@@ -109,6 +109,34 @@ describe('what comes in', () => {
   });
 });
 
+describe('several ports at once', () => {
+  it('one note on two ports within a millisecond is two hits, each with its port', async () => {
+    const { midi, door, hits } = page();
+    const [right, left] = [midi.addInput('Right'), midi.addInput('Left')];
+    await door.connect();
+    right.send([0x99, 38, 100], 1000);
+    left.send([0x99, 38, 97], 1000.4);
+    expect(hits.map(({ port, atMs, velocity }) => [port, atMs, velocity])).toEqual([
+      ['Right', 1000, 100],
+      ['Left', 1000.4, 97],
+    ]);
+  });
+
+  it('the monitor has every message with its port and bytes, chokes and pedal too, before the hit it may be', async () => {
+    const { midi, door } = page();
+    const kit = midi.addInput('Kit');
+    const seen: string[] = [];
+    door.messages$.subscribe(({ port, bytes }) => seen.push(`${port} ${Array.from(bytes).join(' ')}`));
+    door.hits$.subscribe(({ note }) => seen.push(`hit ${note}`));
+    await door.connect();
+    kit.send([0xb9, 4, 90]);
+    kit.send([0x99, 46, 80]);
+    kit.send([0xa9, 49, 127]);
+    kit.send([0xfe]);
+    expect(seen).toEqual(['Kit 185 4 90', 'Kit 153 46 80', 'hit 46', 'Kit 169 49 127', 'Kit 254']);
+  });
+});
+
 describe('ports that come and go', () => {
   it('hears a port that was unplugged and plugged in again once a stroke', async () => {
     const { midi, door, hits, status } = page();

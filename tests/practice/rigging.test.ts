@@ -204,6 +204,11 @@ describe('a step', () => {
     expect(rig?.surfaces[0].echo?.fromMs).toBeLessThanOrEqual(100);
     expect(rig?.surfaces[0].echo?.toMs).toBeGreaterThanOrEqual(100);
     expect(rigging.told['false notes']?.[0]).toMatch(/echoes/);
+    // The player who was still striking has begun nothing; after a silence one strike does.
+    at.wait(1500);
+    at.strike('Right');
+    at.wait(700);
+    expect(at.now().rigging.task.kind).toBe('delays');
   });
 
   it('of delays takes nothing into the rig before the player says so', () => {

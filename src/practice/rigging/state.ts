@@ -43,8 +43,13 @@ export type RigTask =
   | { readonly kind: 'delays'; readonly state: DelaysState | null; readonly output: KnownOutput | null }
   /** Found and not yet taken into the rig. */
   | { readonly kind: 'delays found'; readonly found: DelaysFound }
-  /** A step is done; a strike begins the next. */
-  | { readonly kind: 'between'; readonly done: TaskName; readonly next: TaskName | null };
+  /** A step is done; a strike after a silence begins the next. `quietFromMs`: the last strike that still belonged to it. */
+  | {
+      readonly kind: 'between';
+      readonly done: TaskName;
+      readonly next: TaskName | null;
+      readonly quietFromMs: Ms;
+    };
 
 export interface KnownOutput {
   readonly ms: Ms;
