@@ -31,6 +31,21 @@ export function lengthWords(
 }
 
 /**
+ * What to do about surfaces that the rig lacks; empty where it lacks none.
+ * @example missingWords(['floor tom', 'high tom'])
+ * // => Your rig has no floor tom and no high tom: give surfaces these names on Rig, or what you play there goes uncounted.
+ */
+export function missingWords(missing: readonly string[]): string {
+  if (missing.length === 0) return '';
+  const names = missing.map((name) => `no ${name}`);
+  const list = [names.slice(0, -1).join(', '), ...names.slice(-1)]
+    .filter((part) => part !== '')
+    .join(' and ');
+  const these = missing.length === 1 ? 'a surface this name' : 'surfaces these names';
+  return `Your rig has ${list}: give ${these} on Rig, or what you play there goes uncounted.`;
+}
+
+/**
  * A tempo as it is said: "84 bpm", "84 to 120 bpm", "84 to 120 bpm and back".
  * @example tempoWords(84, { shape: 'there and back', toBpm: 120 }) // => 84 to 120 bpm and back
  */

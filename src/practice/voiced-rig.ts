@@ -1,4 +1,4 @@
-import type { Grid, Note, Phrase, Slot } from '../exercises/types';
+import type { Foot, Grid, Note, Phrase, Slot } from '../exercises/types';
 import { surfaceOfNote } from '../exercises/voicings';
 import type { Rig, Surface } from '../sessions/types';
 import type { Hand } from '../stroke';
@@ -88,6 +88,17 @@ export function voicedIds(rig: Rig, { voicing = {} }: Phrase): ReadonlyMap<strin
     if (id !== undefined) ids.set(name, id);
   }
   return ids.size === 0 ? undefined : ids;
+}
+
+/** Surfaces a phrase asks for, by its voicing and its feet, that the rig doesn't have. */
+export function missingSurfaces(rig: Rig, { voicing = {}, feet = '' }: Phrase): readonly string[] {
+  const hands = [...new Set(Object.values(voicing))].filter((name) => surfaceNamed(rig, name) === undefined);
+  const has = (foot: Foot): boolean => rig.surfaces.some((surface) => surface.foot === foot);
+  return [
+    ...hands,
+    ...(/k/i.test(feet) && !has('K') ? ['bass drum foot'] : []),
+    ...(/h/i.test(feet) && !has('H') ? ['hi-hat foot'] : []),
+  ];
 }
 
 /** Names (as the grid's slots have them) and ids of the surfaces whose trims were set against each other. */

@@ -41,7 +41,7 @@ async function pick(page: Page, words: string): Promise<void> {
 }
 
 describe('a phrase is built by keyboard alone', () => {
-  it('with a voicing, feet that were mistyped first, swing and call and response, and heard on the kit', async () => {
+  it('with a voicing, feet that were mistyped first, swing and call and response, and heard', async () => {
     const page = await stage.open({ outputs: ['Virtual kit'] });
     await page.getByRole('button', { name: 'Play this' }).waitFor();
 

@@ -22,6 +22,11 @@ describe('evenhand phrases', () => {
     expect(() => phrases(['multiple bounce roll'])).toThrow('rudiment must be one that MIDI can show');
   });
 
+  it('prints a rudiment with the left hand leading', () => {
+    expect(phrases(['single paradiddle, left lead'])).toContain('Lrll Rlrr Lrll Rlrr');
+    expect(() => phrases(['no such thing, left lead'])).toThrow('phrase must be one of the bundled phrases');
+  });
+
   it('warns of seams that make three of one hand', () => {
     expect(phrases(['Single paradiddle, accent walk, both leads'])).toContain(
       'Going from bar 4 (accent on 4) to bar 5 (accent on 1, left lead) the left hand plays 3 running.',

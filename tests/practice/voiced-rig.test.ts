@@ -5,7 +5,7 @@ import type { Phrase } from '../../src/exercises/types';
 import { bothDueIn } from '../../src/practice/both-due';
 import { modelRig } from '../../src/practice/model-player';
 import { playedBars } from '../../src/practice/played-bars';
-import { apartOn, rigAsVoiced, surfaceNamed } from '../../src/practice/voiced-rig';
+import { apartOn, missingSurfaces, rigAsVoiced, surfaceNamed } from '../../src/practice/voiced-rig';
 import type { Rig, Surface } from '../../src/sessions/types';
 import { settingsOf } from '../../src/settings';
 
@@ -97,5 +97,25 @@ describe('bars that are not played', () => {
       ],
     });
     expect([835, 845].map(playedBars(gridOf(drag, { bpm: 60 }, 0), settings))).toEqual([false, true]);
+  });
+});
+
+describe('what a phrase asks for and the rig lacks', () => {
+  const phrase: Phrase = {
+    ...phraseFromText('Rlrr', { beatsPerBar: 1, partialsPerBeat: 4, cycles: 1 }),
+    voicing: { R: 'snare', L: 'snare', accentsR: 'floor tom', accentsL: 'tom' },
+    feet: 'K-h-',
+  };
+
+  it('is named: surfaces of the voicing whatever their capitals, and feet', () => {
+    expect(missingSurfaces(kit, phrase)).toEqual(['floor tom']);
+    expect(missingSurfaces(modelRig(1), phrase)).toEqual([
+      'snare',
+      'floor tom',
+      'tom',
+      'bass drum foot',
+      'hi-hat foot',
+    ]);
+    expect(missingSurfaces(modelRig(1), { ...phrase, voicing: {}, feet: '-' })).toEqual([]);
   });
 });

@@ -1,11 +1,15 @@
 import { html, type TemplateResult } from 'lit';
 import { bundledPhrases } from '../../exercises/phrase';
 import { seamWords } from '../../exercises/seams';
+import type { Phrase } from '../../exercises/types';
 import { hasLeads } from '../../practice/phrase-choice';
-import type { Sitting } from '../../practice/sitting';
+import { rigInUse, type Sitting } from '../../practice/sitting';
+import { missingSurfaces } from '../../practice/voiced-rig';
 import type { PhraseFile } from '../../sessions/phrase-file';
+import type { Rig } from '../../sessions/types';
 import '../exercise-sheet';
 import '../phrase-screen';
+import { missingWords } from '../phrase-words';
 import { cycleOf, writtenOf } from './cycle';
 import { remembered } from './remembered';
 
@@ -21,7 +25,10 @@ const choicesOf = remembered((saved: readonly PhraseFile[]) => [
 
 const namesOf = remembered((saved: readonly PhraseFile[]) => saved.map(({ name }) => name));
 
-const warningsOf = remembered(seamWords);
+const warningsOf = remembered((phrase: Phrase, rig: Rig | null): readonly string[] => {
+  const missing = rig === null ? '' : missingWords(missingSurfaces(rig, phrase));
+  return [...(missing === '' ? [] : [missing]), ...seamWords(phrase)];
+});
 
 function phraseScreen(sitting: Sitting): TemplateResult {
   const { bars } = cycleOf(sitting.phrase, sitting.bpm);
@@ -32,7 +39,7 @@ function phraseScreen(sitting: Sitting): TemplateResult {
     .build=${sitting.build}
     .pattern=${sitting.pattern}
     .beatsPerBar=${sitting.beatsPerBar}
-    .warnings=${warningsOf(sitting.phrase)}
+    .warnings=${warningsOf(sitting.phrase, rigInUse(sitting))}
     .chosen=${sitting.phraseName}
     .phraseTitle=${sitting.phrase.title}
     .phrase=${sitting.phrase}
