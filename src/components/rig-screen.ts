@@ -110,7 +110,7 @@ export class RigScreen extends LitElement {
       <evenhand-rig-heights
         .rig=${rig}
         .task=${rigging.task}
-        .advice=${rigging.told.heights ?? []}
+        .advice=${rigging.task.kind === 'rest' ? [] : (rigging.told.heights ?? [])}
       ></evenhand-rig-heights>
       <evenhand-rig-finer
         .rig=${rig}
