@@ -120,7 +120,7 @@ on('start', () => play.start());
 on('stop', () => attempt(stopped));
 
 takeWires(on, desk, takes);
-reviewWires(on, desk);
+reviewWires(on, desk, hear);
 keepingWires(on, desk, keeping);
 todayWires(on, desk, keeping, takes);
 rigWires(on, desk, rigs, door, out, sound);

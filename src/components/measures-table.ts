@@ -1,19 +1,21 @@
 import { html, nothing, type TemplateResult } from 'lit';
 import { measureOrder, type MeasureKey, type Measures, type Report } from '../grading/types';
 import { figureWords, measureAim, measureName } from '../grading/words';
+import type { NumberAsked } from '../practice/strokes-behind';
 import { figuresOf, numberWords, type NamedFigure } from './measure-words';
+import { numberAsked, numberButton, type Ask } from './number-button';
 
 import { verdict } from './verdict';
 
 const keys: readonly MeasureKey[] = [...measureOrder, 'asynchrony', 'shape', 'accentStretch'];
 
 /** Every figure of a report: by measure, of the take, of each variation and of each hand. */
-export function measuresTable(report: Report): TemplateResult {
-  const groups: readonly (readonly [string, Measures])[] = [
-    ['whole take', report.measures],
-    ...report.variations.map((variation) => [variation.name, variation.measures] as const),
-    ['right hand', report.perHand.R.measures],
-    ['left hand', report.perHand.L.measures],
+export function measuresTable(report: Report, ask: Ask): TemplateResult {
+  const groups: readonly (readonly [string, Measures, NumberAsked['of']])[] = [
+    ['whole take', report.measures, { kind: 'take' }],
+    ...report.variations.map(({ name, measures }) => [name, measures, { kind: 'variation', name }] as const),
+    ['right hand', report.perHand.R.measures, { kind: 'hand', hand: 'R' }],
+    ['left hand', report.perHand.L.measures, { kind: 'hand', hand: 'L' }],
   ];
   return html`<table class="all">
     <caption class="heard">
@@ -30,13 +32,13 @@ export function measuresTable(report: Report): TemplateResult {
       </tr>
     </thead>
     ${keys.map((key) => {
-      const rows = groups.flatMap(([of, measures]) =>
-        figuresOf(measures, key).map((named) => ({ of, named })),
+      const rows = groups.flatMap(([of, measures, scope]) =>
+        figuresOf(measures, key).map((named) => ({ of, named, scope })),
       );
       if (rows.length === 0) return nothing;
       return html`<tbody>
         ${rows.map(
-          ({ of, named }, index) =>
+          ({ of, named, scope }, index) =>
             html`<tr>
               ${
                 index === 0
@@ -45,7 +47,7 @@ export function measuresTable(report: Report): TemplateResult {
                     </th>`
                   : nothing
               }
-              ${cells(of, named)}
+              ${cells(of, named, () => ask(numberAsked(named, scope)))}
             </tr>`,
         )}
       </tbody>`;
@@ -53,13 +55,15 @@ export function measuresTable(report: Report): TemplateResult {
   </table>`;
 }
 
-function cells(of: string, { key, part, figure }: NamedFigure): TemplateResult {
+function cells(of: string, { key, part, figure }: NamedFigure, press: () => void): TemplateResult {
   const { value, interval, n, band } = figure;
   const unit = part === null ? '' : ` ${part}`;
   const number = (one: number): string => numberWords(key, part, one) + unit;
   const words = part === null ? figureWords(key, figure) : value === null ? '' : number(value);
   return html`<td>${of}</td>
-    <td class="number">${value === null ? nothing : words}</td>
+    <td class="number">
+      ${value === null ? nothing : numberButton(words, `${measureName(key)} of ${of}`, press)}
+    </td>
     <td class="number">
       ${interval === null ? nothing : `${number(interval[0])} to ${number(interval[1])}`}
     </td>

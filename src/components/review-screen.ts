@@ -16,6 +16,8 @@ import { nextStepOf } from './next-step';
 import { dayAndTime, fixed } from './numbers';
 import { reviewStyles } from './review-styles';
 import { takeHappenings } from './take-happenings';
+import type { NumberAsked } from '../practice/strokes-behind';
+import './strokes-behind';
 import type { TakeChoice } from './types';
 import { variationsTable } from './variations-table';
 import { verdictStyles } from './verdict';
@@ -37,6 +39,8 @@ export class ReviewScreen extends LitElement {
   @property({ attribute: false }) report: Report | null = null;
   /** What is looked at of it. */
   @property({ attribute: false }) reviewing: Reviewing = firstReviewing;
+  /** True while something sounds. */
+  @property({ type: Boolean }) hearing = false;
   /** Takes saved in this browser, newest first. */
   @property({ attribute: false }) saved: readonly TakeChoice[] = [];
   /** Bundled takes of the model player. */
@@ -69,8 +73,8 @@ export class ReviewScreen extends LitElement {
           ${isUnlabelledModel(take) ? 'Computed by the seeded model player; nobody played it. ' : nothing}${take.notes}
         </p>
         ${this.#guessed()} ${nextStepOf(this, { take, report }, this.reviewing)}
-        ${report.variations.length === 0 ? nothing : html`<div class="wide" tabindex="0" role="group" aria-label="Variations">${variationsTable(report)}</div>`}
-        ${picturesOf(this, take, report, this.reviewing)}
+        ${report.variations.length === 0 ? nothing : html`<div class="wide" tabindex="0" role="group" aria-label="Variations">${variationsTable(report, this.#ask)}</div>`}
+        ${this.#strokes(report)} ${picturesOf(this, take, report, this.reviewing)}
         <p class="counts quiet small">${countWords(report)}</p>
         ${report.feet === undefined ? nothing : html`<p class="feet small">${feetWords(report.feet)}</p>`}
         ${takeHappenings(take)} ${report.fits ? this.#bars(take, report) : nothing}
@@ -79,7 +83,7 @@ export class ReviewScreen extends LitElement {
             ? html`<details>
                 <summary>All measures</summary>
                 <div class="wide" tabindex="0" role="group" aria-label="All measures">
-                  ${measuresTable(report)}
+                  ${measuresTable(report, this.#ask)}
                 </div>
               </details>`
             : nothing
@@ -87,6 +91,19 @@ export class ReviewScreen extends LitElement {
         ${this.#files(take, report)}
       </article>
     `;
+  }
+
+  readonly #ask = (asked: NumberAsked): void => tell(this, 'review', { kind: 'strokes', asked });
+
+  #strokes(report: Report) {
+    const { strokes } = this.reviewing;
+    return strokes === null
+      ? html`<p class="quiet small hint">A number, when pressed, shows the strokes it was made from.</p>`
+      : html`<evenhand-strokes-behind
+          .report=${report}
+          .asked=${strokes}
+          .hearing=${this.hearing}
+        ></evenhand-strokes-behind>`;
   }
 
   #guessed() {

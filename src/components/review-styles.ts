@@ -79,6 +79,25 @@ export const reviewStyles = css`
   .variations .reason.not {
     color: var(--out);
   }
+  .number-button {
+    min-height: 28px;
+    padding: 0 4px;
+    border: 0;
+    margin: 0 -4px;
+    font-weight: inherit;
+    text-align: inherit;
+  }
+  .number-button:hover:not(:disabled) {
+    background: none;
+    text-decoration: underline;
+    text-underline-offset: 4px;
+  }
+  .hint {
+    margin-top: 6px;
+  }
+  evenhand-strokes-behind {
+    margin-top: 18px;
+  }
   .variations .none {
     color: var(--quiet);
   }
@@ -193,6 +212,7 @@ export const reviewStyles = css`
   }
   @media print {
     .press,
+    .hint,
     .actions,
     .pictures nav,
     .takes {

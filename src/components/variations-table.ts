@@ -1,12 +1,14 @@
 import { html, nothing, type TemplateResult } from 'lit';
 import type { JudgedKey, Report, VariationReport } from '../grading/types';
+import { measureName } from '../grading/words';
 import { marginPicture, marginScale } from './margin-picture';
 import { cellWords, columnHeads, figuresOf, isUnjudged, mainColumns } from './measure-words';
 import { capital } from './numbers';
+import { numberAsked, numberButton, type Ask } from './number-button';
 import { verdict } from './verdict';
 
 /** A row a variation: its margin drawn, its verdict, the main figures; the reason of each row stands out. */
-export function variationsTable(report: Report): TemplateResult {
+export function variationsTable(report: Report, ask: Ask): TemplateResult {
   const columns = columnsOf(report);
   return html`<table class="variations">
     <caption class="heard">
@@ -27,7 +29,7 @@ export function variationsTable(report: Report): TemplateResult {
             <th scope="row">${capital(variation.name)}</th>
             <td class="margins">${marginPicture(variation.supported)}</td>
             <td>${verdict(variation.band)}</td>
-            ${columns.map((key) => cell(variation, key))}
+            ${columns.map((key) => cell(variation, key, ask))}
           </tr>`,
       )}
     </tbody>
@@ -49,7 +51,7 @@ function columnsOf(report: Report): readonly JudgedKey[] {
   );
 }
 
-function cell(variation: VariationReport, key: JudgedKey): TemplateResult {
+function cell(variation: VariationReport, key: JudgedKey, ask: Ask): TemplateResult {
   const figures = figuresOf(variation.measures, key);
   const isReason = variation.measure === key && variation.band !== 'holds';
   const off = figures.some(({ figure }) => figure.band === 'not yet');
@@ -59,6 +61,12 @@ function cell(variation: VariationReport, key: JudgedKey): TemplateResult {
     ({ part, figure }) => cellWords(key, part, figure) + (part === null ? '' : ` ${part}`),
   );
   return html`<td class=${classes}>
-    ${words.join(', ')}${off ? html`<span class="heard">, not yet</span>` : nothing}
+    ${
+      figures.length === 0
+        ? nothing
+        : numberButton(words.join(', '), `${measureName(key)} of ${variation.name}`, () =>
+            ask(numberAsked(figures[0], { kind: 'variation', name: variation.name })),
+          )
+    }${off ? html`<span class="heard">, not yet</span>` : nothing}
   </td>`;
 }

@@ -60,6 +60,8 @@ export function handsFreeDesk({ sitting, say }: Desk, door: MidiDoor, actions: H
         break;
       case 'start':
       case 'again':
+        // On Review one strike does what its one button does: the remedy, or the phrase once more.
+        if (now.screen === 'review') say({ kind: 'next step' });
         actions.start();
     }
   }

@@ -1,5 +1,5 @@
 import { audioPlayer } from '../click/hear-audio';
-import { heard, type HearChoice } from '../click/hear';
+import { heard, type Heard, type HearChoice } from '../click/hear';
 import { kitPlayer, type HearPlayer } from '../click/hear-player';
 import type { AudioOut } from '../click/web-audio';
 import type { MidiDoor } from '../midi/types';
@@ -10,6 +10,8 @@ import type { Desk } from './desk';
 export interface Hearing {
   /** Begins anew where something sounds already. Call it first thing in the handler of a key or pointer. */
   start(choice: HearChoice): void;
+  /** Sounds what is given; the same, for notes that are no phrase’s. */
+  sound(notes: () => Heard): void;
   stop(): void;
 }
 
@@ -24,21 +26,27 @@ export function hearing({ sitting, say, trouble }: Desk, door: MidiDoor, out: Au
     ended();
   }
 
+  function sound(notes: () => Heard): void {
+    stop();
+    const { output } = sitting();
+    try {
+      const made = notes();
+      out.wake().catch(trouble);
+      current =
+        output === '' ? audioPlayer(out, ended) : kitPlayer((...note) => door.send(output, ...note), ended);
+      current.start(made);
+      say({ kind: 'hearing', hearing: true });
+    } catch (error) {
+      trouble(error);
+    }
+  }
+
   return {
     stop,
+    sound,
     start(choice) {
-      stop();
-      const { phrase, bpm, pace, output } = sitting();
-      try {
-        const notes = heard(phrase, tempoOf(phrase, bpm, pace), choice);
-        out.wake().catch(trouble);
-        current =
-          output === '' ? audioPlayer(out, ended) : kitPlayer((...note) => door.send(output, ...note), ended);
-        current.start(notes);
-        say({ kind: 'hearing', hearing: true });
-      } catch (error) {
-        trouble(error);
-      }
+      const { phrase, bpm, pace } = sitting();
+      sound(() => heard(phrase, tempoOf(phrase, bpm, pace), choice));
     },
   };
 }

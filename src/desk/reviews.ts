@@ -1,6 +1,8 @@
 import type { On } from '../practice/commands';
 import { guessesFrom } from '../practice/guess-first';
+import { heardTake } from '../practice/heard-take';
 import type { Desk } from './desk';
+import type { Hearing } from './hearing';
 import { saveFile } from './save-file';
 
 /** What Review keeps and asks for beside its takes. */
@@ -20,7 +22,7 @@ export function reviewDesk({ say, store }: Desk): ReviewDesk {
   };
 }
 
-export function reviewWires(on: On, { sitting, say, store, attempt }: Desk): void {
+export function reviewWires(on: On, { sitting, say, store, attempt }: Desk, hear: Hearing): void {
   on('review', (said) => {
     const before = sitting().reviewing.guesses;
     say({ kind: 'review', said });
@@ -28,5 +30,9 @@ export function reviewWires(on: On, { sitting, say, store, attempt }: Desk): voi
     if (guesses !== before) attempt(() => store().keep(KEPT, guesses));
   });
   on('next-step', () => say({ kind: 'next step' }));
+  on('hear-bars', (choice) => {
+    const { reviewed } = sitting();
+    if (reviewed !== null) hear.sound(() => heardTake(reviewed, choice));
+  });
   on('save-file', ({ name, blob }) => saveFile(name, blob));
 }

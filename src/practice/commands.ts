@@ -4,6 +4,7 @@ import type { Limits } from '../settings';
 import type { HistorySaid } from './history';
 import type { Pace } from './pace';
 import type { Build } from './phrase-choice';
+import type { HearTake } from './heard-take';
 import type { ReviewSaid } from './reviewing';
 import type { RiggingEvent } from './rigging';
 import type { Screen } from './sitting/state';
@@ -68,6 +69,7 @@ export interface Commands {
   'remove-sheet': { readonly id: string };
   'leave-sheet': undefined;
   update: undefined;
+  'hear-bars': HearTake;
   'save-file': { readonly name: string; readonly blob: Blob };
 }
 

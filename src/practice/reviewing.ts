@@ -2,6 +2,7 @@ import { remedyOf, isReached, type Remedy } from '../grading/remedy';
 import type { Report } from '../grading/types';
 import type { Take } from '../sessions/types';
 import { isRight, type Guesses } from './guess-first';
+import type { NumberAsked } from './strokes-behind';
 
 /** The pictures there are of a take. */
 export type PictureName =
@@ -35,6 +36,8 @@ export interface Reviewing {
   readonly picture: PictureName | null;
   /** The variation it is of; null: the weakest, else the whole take. `whole take` where that was asked for. */
   readonly pictureOf: string | null;
+  /** The number whose strokes are shown; null: none. */
+  readonly strokes: NumberAsked | null;
   readonly treatment: Treatment | null;
   readonly guesses: Guesses;
   readonly guess: Guess;
@@ -51,6 +54,7 @@ export type Guess =
 export type ReviewSaid =
   | { readonly kind: 'picture'; readonly name: PictureName }
   | { readonly kind: 'picture of'; readonly variation: string }
+  | { readonly kind: 'strokes'; readonly asked: NumberAsked | null }
   | { readonly kind: 'guess first'; readonly on: boolean }
   | { readonly kind: 'guesses'; readonly guesses: Guesses }
   | { readonly kind: 'guess'; readonly choice: string | null }
@@ -62,6 +66,7 @@ export const WHOLE_TAKE = 'whole take';
 export const firstReviewing: Reviewing = {
   picture: null,
   pictureOf: null,
+  strokes: null,
   treatment: null,
   guesses: { on: false, heard: 0, of: 0 },
   guess: { kind: 'none' },
@@ -75,6 +80,8 @@ export function reviewHeard(reviewing: Reviewing, said: ReviewSaid, reviewed: Re
       return { ...reviewing, picture: said.name };
     case 'picture of':
       return { ...reviewing, pictureOf: said.variation };
+    case 'strokes':
+      return { ...reviewing, strokes: said.asked };
     case 'guess first':
       return { ...reviewing, guesses: { ...reviewing.guesses, on: said.on } };
     case 'guesses':

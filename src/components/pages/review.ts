@@ -9,6 +9,7 @@ export function reviewPage(sitting: Sitting): TemplateResult {
     .take=${sitting.reviewed?.take ?? null}
     .report=${sitting.reviewed?.report ?? null}
     .reviewing=${sitting.reviewing}
+    .hearing=${sitting.hearing}
     .saved=${sitting.kept}
     .bundled=${bundledChoices(sitting)}
   ></evenhand-review-screen>`;
