@@ -8,6 +8,8 @@ import type { Desk } from './desk/desk';
 import { handsFreeDesk } from './desk/hands-free';
 import { hearing } from './desk/hearing';
 import { keepingDesk, keepingWires, otherTabs } from './desk/keeping';
+import { noteWires } from './desk/notes';
+import { phraseExportWires } from './desk/phrase-exports';
 import { phraseDesk, phraseWires } from './desk/phrases';
 import { playing } from './desk/playing';
 import { reviewDesk, reviewWires } from './desk/reviews';
@@ -98,6 +100,7 @@ on('files', ({ files }) => attempt(() => takeFiles(files)));
 on('dismiss', () => say({ kind: 'problem', problem: '' }));
 
 phraseWires(on, desk, phrases);
+phraseExportWires(on, desk);
 on('hear', (choice) => hear.start(choice));
 on('hear-stop', () => hear.stop());
 on('play', () => {
@@ -121,6 +124,7 @@ on('stop', () => attempt(stopped));
 
 takeWires(on, desk, takes);
 reviewWires(on, desk, hear);
+noteWires(on, desk);
 keepingWires(on, desk, keeping);
 todayWires(on, desk, keeping, takes);
 rigWires(on, desk, rigs, door, out, sound);

@@ -21,8 +21,8 @@ const speeds: readonly (readonly [Hear['speed'], string])[] = [
 const views: readonly PhraseView[] = ['sticking', 'notation'];
 
 /**
- * What can be done with the bars of a phrase: see them as sticking or in notation, hear them, print them.
- * @fires view {view} @fires hear {hand, speed} @fires hear-stop @fires sheet
+ * What can be done with the bars of a phrase: see them as sticking or in notation, hear them, print them, take them to other programs.
+ * @fires view {view} @fires hear {hand, speed} @fires hear-stop @fires sheet @fires export-phrase {as}
  */
 @customElement('evenhand-phrase-tools')
 export class PhraseTools extends LitElement {
@@ -99,6 +99,14 @@ export class PhraseTools extends LitElement {
         ${choice('Speed to hear', speeds, this.speed, (speed) => (this.speed = speed))}
       </div>
       <button ?disabled=${disabled} @click=${() => tell(this, 'sheet')}>Print a sheet</button>
+      <div class="group">
+        <button ?disabled=${disabled} @click=${() => tell(this, 'export-phrase', { as: 'midi' })}>
+          MIDI file
+        </button>
+        <button ?disabled=${disabled} @click=${() => tell(this, 'export-phrase', { as: 'musicxml' })}>
+          MusicXML
+        </button>
+      </div>
     `;
   }
 

@@ -27,7 +27,7 @@ import { strengthWords } from '../grading/words';
  * Review: the sentence and how sure it is; a row a variation; one picture chosen by the reason; everything else under
  * "All measures"; and the takes that can be opened.
  * @fires next-step the remedy, or the phrase again
- * @fires review what is looked at
+ * @fires review what is looked at @fires note a lesson note is to be written
  * @fires play-again {id} the same phrase at the same tempo
  * @fires download {id} @fires open-take {id} @fires delete-take {id}
  * @fires files {files} chosen from disk
@@ -121,6 +121,7 @@ export class ReviewScreen extends LitElement {
     return html`<div class="actions">
       ${isNext ? nothing : html`<button class="plain" @click=${() => tell(this, 'play-again', { id: take.id })}>Play it again</button>`}
       <button class="plain" @click=${() => tell(this, 'download', { id: take.id })}>Download the take</button>
+      <button class="plain" @click=${() => tell(this, 'note')}>Write a note</button>
       <label
         ><input
           type="checkbox"

@@ -1,4 +1,5 @@
 import type { Manner } from '../exercises/manner';
+import type { NoteText } from '../sessions/lesson-note';
 import type { Player } from '../sessions/player';
 import type { Limits } from '../settings';
 import type { HistorySaid } from './history';
@@ -23,6 +24,7 @@ export interface Commands {
   'open-phrase': { readonly name: string };
   'delete-phrase': { readonly name: string };
   'share-phrase': undefined;
+  'export-phrase': { readonly as: 'midi' | 'musicxml' };
   tempo: { readonly bpm: number };
   pace: { readonly change: Partial<Pace> };
   manner: { readonly change: Partial<Manner> };
@@ -50,6 +52,13 @@ export interface Commands {
   'delete-take': { readonly id: string };
   review: ReviewSaid;
   'next-step': undefined;
+  note: undefined;
+  'note-close': undefined;
+  'note-change': { readonly change: Partial<NoteText> };
+  'note-export': { readonly as: 'html' | 'md' | 'week' };
+  saying: { readonly saying: string };
+  'keep-saying': { readonly saying: string };
+  'drop-saying': { readonly saying: string };
   history: HistorySaid;
   today: TodayCommand;
   player: { readonly id: string };

@@ -43,6 +43,7 @@ export const firstSitting: Sitting = {
   position: null,
   reviewed: null,
   reviewing: firstReviewing,
+  noting: null,
   kept: [],
   keeping: nothingKept,
   today: firstToday,
@@ -68,7 +69,7 @@ export function next(sitting: Sitting, said: Said): Sitting {
 function heard(sitting: Sitting, said: Said): Sitting {
   switch (said.kind) {
     case 'go':
-      return { ...sitting, screen: said.screen, sheetOpen: false, problem: '', message: '' };
+      return { ...sitting, screen: said.screen, sheetOpen: false, noting: null, problem: '', message: '' };
     case 'message':
       return { ...sitting, message: said.message };
     case 'problem':
@@ -106,6 +107,7 @@ function heard(sitting: Sitting, said: Said): Sitting {
     case 'bundled':
       return takesHeard(sitting, said);
     case 'review':
+    case 'note':
     case 'next step':
       return reviewPartHeard(sitting, said);
     case 'keeping':

@@ -42,10 +42,10 @@ export function noteHtml(text: NoteText, noted: readonly NotedTake[]): string {
   const title = student === '' ? 'Lesson note' : `Lesson note for ${student}`;
   return pageOf(
     `${title}, ${date}`,
-    html`<header>
+    html`<div class="head">
         <h1>${title}</h1>
         <span>${date}</span>
-      </header>
+      </div>
       ${noted.map(takeSection)} ${words.trim() === '' ? nothing : html`<p class="words">${words.trim()}</p>`}
       ${target.trim() === '' ? nothing : html`<div class="target"><b>Next week</b>${target.trim()}</div>`}`,
   );

@@ -56,10 +56,10 @@ export function termReportHtml({ student, words }: TermText, takes: readonly Ter
   const minutes = takes.reduce((sum, take) => sum + take.minutes, 0);
   return pageOf(
     title,
-    html`<header>
+    html`<div class="head">
         <h1>${title}</h1>
         <span>${period}</span>
-      </header>
+      </div>
       <p>
         ${capital(count(takes.length, 'recorded take'))} on ${count(new Set(days).size, 'day')},
         ${minuteWords(minutes)} of playing.

@@ -2,9 +2,11 @@ import { html, type TemplateResult } from 'lit';
 import { inputOfTake, type Sitting } from '../../practice/sitting';
 import '../review-screen';
 import type { TakeChoice } from '../types';
+import { notePage } from './note';
 
-/** The Review screen. */
+/** The Review screen, or the note that is written of its take. */
 export function reviewPage(sitting: Sitting): TemplateResult {
+  if (sitting.noting !== null) return notePage(sitting, sitting.noting);
   return html`<evenhand-review-screen
     .take=${sitting.reviewed?.take ?? null}
     .report=${sitting.reviewed?.report ?? null}

@@ -1,3 +1,4 @@
+import { noteHeard } from '../noting';
 import { nextStep, reviewHeard, type Treatment } from '../reviewing';
 import { ownInput } from './bundled-input';
 import { withTakeOf } from './phrase';
@@ -8,6 +9,8 @@ export function reviewPartHeard(sitting: Sitting, said: ReviewPartSaid): Sitting
   switch (said.kind) {
     case 'review':
       return { ...sitting, reviewing: reviewHeard(sitting.reviewing, said.said, sitting.reviewed) };
+    case 'note':
+      return { ...sitting, noting: noteHeard(sitting.noting, said.said) };
     case 'next step':
       return stepped(sitting);
   }

@@ -10,6 +10,7 @@ import type { Bpm, Db } from '../../units';
 import type { HistorySaid, HistoryView } from '../history';
 import type { Keeping } from '../keeping';
 import type { Build, PhraseChoice } from '../phrase-choice';
+import type { NoteSaid, Noting } from '../noting';
 import type { Reviewing, ReviewSaid } from '../reviewing';
 import type { Today, TodaySaid } from '../today';
 import type { Rigging, RiggingEvent } from '../rigging/state';
@@ -97,6 +98,8 @@ interface TakesPart {
 /** What is looked at of them. */
 interface ReviewPart {
   readonly reviewing: Reviewing;
+  /** The lesson note that is being written; null where none is. */
+  readonly noting: Noting | null;
 }
 
 /** The library, and what is made of it. */
@@ -154,6 +157,7 @@ export type TakesSaid =
 
 export type ReviewPartSaid =
   | { readonly kind: 'review'; readonly said: ReviewSaid }
+  | { readonly kind: 'note'; readonly said: NoteSaid }
   /** The one button of Review. */
   | { readonly kind: 'next step' };
 

@@ -6,7 +6,7 @@ const STYLE = `
   * { box-sizing: border-box; }
   body { max-width: 680px; margin: 24px auto; padding: 0 16px; background: #fff; color: #000; color-scheme: light;
     font: 15px/1.45 system-ui, -apple-system, 'Segoe UI', 'Liberation Sans', sans-serif; font-variant-numeric: tabular-nums; }
-  header { display: flex; flex-wrap: wrap; justify-content: space-between; align-items: baseline; gap: 4px 24px;
+  .head { display: flex; flex-wrap: wrap; justify-content: space-between; align-items: baseline; gap: 4px 24px;
     border-bottom: 2px solid #000; padding-bottom: 6px; margin-bottom: 14px; }
   h1 { margin: 0; font-size: 24px; line-height: 1.2; overflow-wrap: anywhere; }
   h2 { margin: 18px 0 4px; font-size: 18px; line-height: 1.25; overflow-wrap: anywhere; break-after: avoid; }

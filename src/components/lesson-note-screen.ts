@@ -1,0 +1,191 @@
+import { css, html, LitElement, nothing } from 'lit';
+import { customElement, property } from 'lit/decorators.js';
+import { noteHtml, type NotedTake, type NoteText } from '../sessions/lesson-note';
+import { tell } from './events';
+import { look } from './look';
+
+/**
+ * Room for a page on screen, px: the paper scrolls with the page, not in a window of its own. The page of a note
+ * forbids scripts and fetching itself.
+ */
+const PAPER_PX = 1180;
+
+/**
+ * A lesson note: what the teacher writes on the left, the paper as it will be on the right; then print or download it.
+ * @fires note-change {change} @fires note-close @fires note-export {as}
+ * @fires saying {saying} puts a phrase into the words @fires keep-saying {saying} @fires drop-saying {saying}
+ */
+@customElement('evenhand-lesson-note-screen')
+export class LessonNoteScreen extends LitElement {
+  @property({ attribute: false }) noted: NotedTake | null = null;
+  @property({ attribute: false }) text: NoteText = { student: '', date: '', words: '', target: '' };
+  /** The teacher's own phrases. */
+  @property({ attribute: false }) sayings: readonly string[] = [];
+
+  static override styles = [
+    look,
+    css`
+      .top {
+        display: flex;
+        flex-wrap: wrap;
+        align-items: baseline;
+        justify-content: space-between;
+        gap: 8px 24px;
+        padding-bottom: 14px;
+      }
+      h1 {
+        font-size: 26px;
+      }
+      .columns {
+        display: grid;
+        grid-template-columns: minmax(0, 380px) minmax(0, 1fr);
+        gap: 24px 36px;
+      }
+      label span {
+        display: block;
+        color: var(--quiet);
+        font-size: 15px;
+      }
+      label {
+        display: block;
+        padding-bottom: 14px;
+      }
+      label input,
+      label textarea {
+        width: 100%;
+      }
+      .actions {
+        display: flex;
+        flex-wrap: wrap;
+        gap: 10px;
+        padding: 8px 0 18px;
+      }
+      ul {
+        margin: 0 0 14px;
+        padding: 0;
+        list-style: none;
+      }
+      li {
+        display: flex;
+        justify-content: space-between;
+        gap: 12px;
+        padding: 4px 0;
+        border-top: 1px solid var(--line);
+      }
+      li button {
+        text-align: left;
+        overflow-wrap: anywhere;
+      }
+      iframe {
+        display: block;
+        width: 100%;
+        height: ${PAPER_PX}px;
+        border: 1px solid var(--line);
+        background: #fff;
+        color-scheme: light;
+      }
+      @media (max-width: 900px) {
+        .columns {
+          grid-template-columns: minmax(0, 1fr);
+        }
+      }
+    `,
+  ];
+
+  override render() {
+    const { noted } = this;
+    return html`
+      <div class="top">
+        <h1>Lesson note</h1>
+        <button class="plain" @click=${() => tell(this, 'note-close')}>Back to Review</button>
+      </div>
+      ${
+        noted === null
+          ? html`<p>Open a take in Review first.</p>`
+          : html`<div class="columns">
+              <div>${this.#fields()} ${this.#actions()}</div>
+              <iframe title="The note as it will be printed" .srcdoc=${noteHtml(this.text, [noted])}></iframe>
+            </div>`
+      }
+    `;
+  }
+
+  #fields() {
+    const { student, words, target } = this.text;
+    return html`
+      <label
+        ><span>Student: a name, initials or a number, or nothing</span
+        ><input
+          type="text"
+          autocomplete="off"
+          maxlength="60"
+          .value=${student}
+          @input=${(event: Event) => this.#change('student', event)}
+      /></label>
+      <label
+        ><span>Your words</span
+        ><textarea
+          rows="4"
+          .value=${words}
+          @input=${(event: Event) => this.#change('words', event)}
+        ></textarea>
+      </label>
+      <div class="actions">
+        <button ?disabled=${words.trim() === ''} @click=${() => tell(this, 'keep-saying', { saying: words })}>
+          Keep these words for other notes
+        </button>
+      </div>
+      ${this.sayings.length === 0 ? nothing : this.#sayings()}
+      <label
+        ><span>Next week’s target</span
+        ><textarea
+          rows="3"
+          .value=${target}
+          @input=${(event: Event) => this.#change('target', event)}
+        ></textarea>
+      </label>
+    `;
+  }
+
+  #sayings() {
+    return html`<ul aria-label="Your kept words">
+      ${this.sayings.map(
+        (saying) =>
+          html`<li>
+            <button class="plain" @click=${() => tell(this, 'saying', { saying })}>${saying}</button>
+            <button
+              class="plain"
+              aria-label="Forget: ${saying}"
+              @click=${() => tell(this, 'drop-saying', { saying })}
+            >
+              Forget
+            </button>
+          </li>`,
+      )}
+    </ul>`;
+  }
+
+  #actions() {
+    return html`<div class="actions">
+      <button class="strong" @click=${this.#print}>Print</button>
+      <button @click=${() => tell(this, 'note-export', { as: 'html' })}>Download as a page</button>
+      <button @click=${() => tell(this, 'note-export', { as: 'md' })}>Download as Markdown</button>
+      <button @click=${() => tell(this, 'note-export', { as: 'week' })}>Give it as a week sheet</button>
+    </div>`;
+  }
+
+  #change(key: 'student' | 'words' | 'target', { target }: Event): void {
+    if (target instanceof HTMLInputElement || target instanceof HTMLTextAreaElement)
+      tell(this, 'note-change', { change: { [key]: target.value } });
+  }
+
+  #print(): void {
+    this.renderRoot.querySelector('iframe')?.contentWindow?.print();
+  }
+}
+
+declare global {
+  interface HTMLElementTagNameMap {
+    'evenhand-lesson-note-screen': LessonNoteScreen;
+  }
+}
