@@ -41,15 +41,13 @@ describe('a lesson note is written from Review', () => {
     const page = await stage.open({ path: '#review' });
     await page.waitForSelector('evenhand-review-screen');
     await page.evaluate(() => {
-      document
-        .querySelector('evenhand-review-screen')
-        ?.dispatchEvent(
-          new CustomEvent('open-take', {
-            detail: { id: 'take:left-up-stroke-leaks' },
-            bubbles: true,
-            composed: true,
-          }),
-        );
+      document.querySelector('evenhand-review-screen')?.dispatchEvent(
+        new CustomEvent('open-take', {
+          detail: { id: 'take:left-up-stroke-leaks' },
+          bubbles: true,
+          composed: true,
+        }),
+      );
     });
     await page.getByRole('button', { name: 'Write a note' }).click();
     await page.getByLabel(/^Student/).fill('Kim <b>');

@@ -14,7 +14,9 @@ describe('a note that is being written', () => {
 
   it('takes a kept phrase as a line of its own, after what is there', () => {
     const open = noteHeard(null, { kind: 'open', text: { ...text, words: 'Well begun. ' }, sayings: [] });
-    expect(noteHeard(open, { kind: 'add', saying: 'Low sticks.' })?.text.words).toBe('Well begun.\nLow sticks.');
+    expect(noteHeard(open, { kind: 'add', saying: 'Low sticks.' })?.text.words).toBe(
+      'Well begun.\nLow sticks.',
+    );
   });
 
   it('nothing is written where no note is open', () => {
