@@ -27,7 +27,7 @@ const USAGE = `evenhand COMMAND …
                                   a lesson note; --term a page for parents (.html)
   model --phrase NAME --bpm N --out FILE [--seed N] [--fault FAULT]…
                                   a model player's take; 'model --help' lists the faults
-  check FILE…                     says whether each take file is sound, and where not
+  check FILE…                     says whether each file is sound, and where not
 
 Results go to standard output, all else to standard error.
 Exit 0 done, 2 wrong usage, 3 bad input, 1 anything else.
