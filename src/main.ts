@@ -5,6 +5,7 @@ import { audioOut } from './click/web-audio';
 import { page } from './components/page';
 import { bundledTakes } from './desk/bundled';
 import type { Desk } from './desk/desk';
+import { farFeed, type FarFeed } from './desk/far-feed';
 import { handsFreeDesk } from './desk/hands-free';
 import { hearing } from './desk/hearing';
 import { keepingDesk, keepingWires, otherTabs } from './desk/keeping';
@@ -14,7 +15,7 @@ import { phraseDesk, phraseWires } from './desk/phrases';
 import { playing } from './desk/playing';
 import { reviewDesk, reviewWires } from './desk/reviews';
 import { rigDesk, rigWires } from './desk/rigs';
-import { roomWatcher } from './desk/room';
+import { keptChoices, roomWatcher, roomWires } from './desk/room';
 import { takeDesk, takeWires } from './desk/takes';
 import { todayWires } from './desk/today';
 import { InputError } from './errors';
@@ -28,6 +29,7 @@ import { memoryStore } from './sessions/memory-store';
 const root = document.body;
 let store: BrowserStore = memoryStore();
 const named = screenNamed(location.hash.slice(1));
+let far: FarFeed | null = null;
 let sitting: Sitting = { ...firstSitting, bundled: bundledTakes, screen: named ?? firstSitting.screen };
 
 const desk: Desk = {
@@ -36,6 +38,7 @@ const desk: Desk = {
   say(said: Said) {
     sitting = next(sitting, said);
     render(page(sitting), root);
+    far?.changed();
   },
   trouble(error) {
     desk.say({ kind: 'problem', problem: error instanceof Error ? error.message : String(error) });
@@ -57,6 +60,8 @@ const sound = audioClick(out);
 const rigs = rigDesk(desk, door, sound, out);
 const room = roomWatcher(desk, door, out);
 const play = playing(desk, door, { click: sound, caller: audioPlayer(out) }, room, () => attempt(stopped));
+
+far = farFeed(desk, play);
 
 async function stopped(): Promise<void> {
   const take = await play.stop();
@@ -122,6 +127,7 @@ on('strike-anew', () => say({ kind: 'strike anew' }));
 on('start', () => play.start());
 on('stop', () => attempt(stopped));
 
+roomWires(on, desk, play);
 takeWires(on, desk, takes);
 reviewWires(on, desk, hear);
 noteWires(on, desk);
@@ -147,6 +153,7 @@ door.hits$.subscribe((hit) => {
 async function openKept(): Promise<void> {
   store = await openStore();
   await rigs.open();
+  await keptChoices(desk);
   await takes.recover();
   await keeping.open();
   await phrases.open();

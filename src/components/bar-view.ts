@@ -8,6 +8,7 @@ import { axisY, linesOf, type HeightLines } from './axis';
 import { columnsOf, spokenSticking, type Column } from './bar-columns';
 import { barMarks, type BandMark, type BarMarks, type BarScene } from './bar-marks';
 import { look } from './look';
+import { mirroredMarks, mirroredY } from './mirrored-marks';
 import { barRoleStyles, dynRow, hasDyn, isPlayed, roleCall, roleHeard, roleNext } from './bar-roles';
 import { percent } from './numbers';
 import './stroke-layer';
@@ -37,6 +38,8 @@ export class BarView extends LitElement {
   @property({ attribute: false }) beat: number | null = null;
   /** Early and late shown left and right of the slot's middle. */
   @property({ type: Boolean, attribute: 'show-timing' }) showTiming = true;
+  /** The two hands mirrored about a line: right upwards, left downwards. */
+  @property({ type: Boolean }) mirrored = false;
 
   static override styles = [
     look,
@@ -113,6 +116,12 @@ export class BarView extends LitElement {
           transition: none;
         }
       }
+      :host([far]) {
+        --axis: 0px;
+      }
+      :host([far]) :is(.next, .height, .counts) {
+        display: none;
+      }
       .next {
         height: 34px;
         margin-top: 16px;
@@ -149,8 +158,8 @@ export class BarView extends LitElement {
         class="plot ${hasDyn(this.bars) ? 'with-dyn' : ''} ${isPlayed(bar) ? '' : 'waits'}"
         aria-hidden="true"
       >
-        ${this.#plot(bar, isPlayed(bar) ? columns : [], lines)} ${heightLabels(lines)} ${dynRow(bar)}
-        ${roleCall(bar)}
+        ${this.#plot(bar, isPlayed(bar) ? columns : [], lines)} ${heightLabels(lines, this.mirrored)}
+        ${dynRow(bar)} ${roleCall(bar)}
       </div>
       <div class="under ${isPlayed(bar) ? '' : 'not-played'}">
         ${guard([bar, this.slots, feet], () => stickingRows(columns))} ${this.#beatLine(bar)}
@@ -172,9 +181,10 @@ export class BarView extends LitElement {
       tapsBesideGhosts: hasTapsBesideGhosts(this.slots),
       showTiming: this.showTiming,
     };
-    const marks = barMarks(scene, this.live);
-    const ground = [bar, lines.low, lines.half, lines.full, this.settings, emptySlots(marks)];
-    return html`${guard(ground, () => groundPicture(bar, marks, lines))}
+    const upright = barMarks(scene, this.live);
+    const marks = this.mirrored ? mirroredMarks(upright, columns) : upright;
+    const ground = [bar, lines.low, lines.half, lines.full, this.settings, this.mirrored, emptySlots(marks)];
+    return html`${guard(ground, () => groundPicture(bar, marks, lines, this.mirrored))}
       <evenhand-stroke-layer .marks=${marks}></evenhand-stroke-layer>`;
   }
 
@@ -210,15 +220,20 @@ function emptySlots(marks: BarMarks): string {
 }
 
 /** Bands, heights and beats: what stays while strokes come. */
-function groundPicture(bar: GridBar, marks: BarMarks, lines: HeightLines): TemplateResult {
+function groundPicture(
+  bar: GridBar,
+  marks: BarMarks,
+  lines: HeightLines,
+  isMirrored: boolean,
+): TemplateResult {
   return html`<svg>
     <defs>
       <pattern id="hatch" width="9" height="9" patternUnits="userSpaceOnUse" patternTransform="rotate(45)">
         <line class="hatch" x1="0" y1="0" x2="0" y2="9" />
       </pattern>
     </defs>
-    ${marks.bands.map(bandPicture)}
-    ${[lines.low, lines.half, lines.full].map((level) => rule(axisY(level, lines)))}
+    ${marks.bands.map(bandPicture)} ${heightsOf(lines, isMirrored).map(({ y }) => rule(y))}
+    ${isMirrored ? rule(0.5) : nothing}
     ${bar.beatsMs.map((_, beat) => (beat === 0 ? nothing : beatRule(beat / bar.beats)))}
   </svg>`;
 }
@@ -230,9 +245,17 @@ function hasTapsBesideGhosts(slots: readonly Slot[]): boolean {
 /** A height on the page: fractions go up, pixels go down. */
 const down = (y: number): string => percent(1 - y);
 
-function heightLabels(lines: HeightLines): TemplateResult[] {
-  return (['full', 'half', 'low'] as const).map(
-    (name) => html`<span class="height" style="bottom:${percent(axisY(lines[name], lines))}">${name}</span>`,
+/** The heights by name; both hands' where they are mirrored. */
+function heightsOf(lines: HeightLines, isMirrored: boolean): { readonly name: string; readonly y: number }[] {
+  const up = (['full', 'half', 'low'] as const).map((name) => ({ name, y: axisY(lines[name], lines) }));
+  if (!isMirrored) return up;
+  const hands = ['R', 'L'] as const;
+  return hands.flatMap((hand) => up.map(({ name, y }) => ({ name, y: mirroredY(y, hand) })));
+}
+
+function heightLabels(lines: HeightLines, isMirrored: boolean): TemplateResult[] {
+  return heightsOf(lines, isMirrored).map(
+    ({ name, y }) => html`<span class="height" style="bottom:${percent(y)}">${name}</span>`,
   );
 }
 

@@ -18,6 +18,7 @@ import type { InputChoice, LiveFigure, OutputChoice } from './types';
 /**
  * Play: the bar view, one number with its aim, and under them what is needed to begin: input, click, strikes, start.
  * Give it states as they come; it draws at most once a frame. Space starts and stops.
+ * @slot options - what the bar view shows
  * @fires connect asks for MIDI
  * @fires choose-input {id} input chosen
  * @fires choose-click {id} where the click sounds
@@ -49,6 +50,8 @@ export class PlayScreen extends FramePaced {
   @property({ attribute: 'rig-hint' }) rigHint = '';
   @property({ type: Boolean }) running = false;
   @property({ type: Boolean, attribute: 'show-timing' }) showTiming = true;
+  /** The two hands mirrored about a line. */
+  @property({ type: Boolean }) mirrored = false;
 
   static override styles = [look, playStyles];
 
@@ -83,6 +86,7 @@ export class PlayScreen extends FramePaced {
         .cycle=${shown.cycle}
         .beat=${shown.beat}
         .showTiming=${this.showTiming}
+        .mirrored=${this.mirrored}
       ></evenhand-bar-view>
       ${this.#bottom()}
     `;
@@ -92,7 +96,7 @@ export class PlayScreen extends FramePaced {
     const bar = this.bars[shown.barInCycle];
     const counting = this.position?.phase === 'count-in' ? this.position : null;
     const figure = this.figure;
-    const value = figure === null || figure.value === null ? '–' : fixed(figure.value, 1);
+    const value = figure === null ? '' : figure.value === null ? '–' : fixed(figure.value, 1);
     const number = counting === null ? value : String(counting.beat + 1);
     return html`<div class="top">
       <div class="where">
@@ -132,7 +136,7 @@ export class PlayScreen extends FramePaced {
           ${this.running ? 'Space stops.' : (blocked ?? 'Space starts, after a count-in.')}
         </p>
       </div>
-      ${this.running ? nothing : html`${this.#choices()} ${this.#midi()}`}
+      ${this.running ? nothing : html`${this.#choices()} ${this.#midi()} <slot name="options"></slot>`}
     </section>`;
   }
 

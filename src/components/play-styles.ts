@@ -24,11 +24,19 @@ export const playStyles = css`
     text-overflow: ellipsis;
     white-space: nowrap;
   }
+  /* As wide and as high as its words may ever need: a figure that changes moves nothing. */
   .figure {
     flex: none;
+    width: 46%;
+    min-height: 124px;
     text-align: right;
   }
+  .figure p.quiet {
+    min-height: 2.5em;
+    line-height: 1.25;
+  }
   .number {
+    min-height: 80px;
     font-size: 84px;
     font-weight: 800;
     line-height: 0.95;
@@ -88,6 +96,10 @@ export const playStyles = css`
     gap: 24px;
     max-width: 900px;
     font-size: 16px;
+  }
+  slot[name='options'] {
+    display: block;
+    grid-column: 2;
   }
   .midi button {
     flex: none;

@@ -4,7 +4,7 @@ import type { Hand } from '../stroke';
 import type { Column } from './bar-columns';
 import { percent } from './numbers';
 
-/** Styles of {@link stickingRows}; `--letter` is the letters' size. */
+/** Styles of {@link stickingRows}; `--most-letter` is the letters' size, where there is room. */
 export const stickingStyles = css`
   .fit {
     container-type: inline-size;

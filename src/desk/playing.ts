@@ -19,6 +19,7 @@ import type { MidiDoor } from '../midi/types';
 import { positionAt, samePosition } from '../practice/position';
 import { runTake, type Run, type TakePlan } from '../practice/run-take';
 import { planOf, portCounts, rigInUse, takeAsInput } from '../practice/sitting';
+import type { TakeEvent } from '../sessions/take-events';
 import type { Take } from '../sessions/types';
 import type { Desk } from './desk';
 import type { RoomWatcher } from './room';
@@ -28,6 +29,8 @@ export interface Playing {
   readonly isRunning: () => boolean;
   /** Begins a take of what is on the desk, where all that it needs is there. */
   start(): void;
+  /** Writes into it what happened beside the strokes; nothing where none is running. */
+  note(event: TakeEvent): void;
   /** Ends it: kept and given, or undefined where nothing was running or struck. */
   stop(): Promise<Take | undefined>;
 }
@@ -116,5 +119,5 @@ export function playing(
     return isTake ? take : undefined;
   }
 
-  return { isRunning: () => current !== null, start, stop };
+  return { isRunning: () => current !== null, note: (event) => current?.run.note(event), start, stop };
 }

@@ -1,13 +1,16 @@
 import { filter, fromEvent, interval, map, merge, scan, type Observable, type Subscription } from 'rxjs';
 import type { AudioOut } from '../click/web-audio';
 import type { MidiDoor } from '../midi/types';
+import type { On } from '../practice/commands';
 import { eventWords } from '../practice/room/event-words';
 import { roomWatch, type RoomNews } from '../practice/room/watch';
 import type { Run } from '../practice/run-take';
 import type { TakeEvent } from '../sessions/take-events';
+import { keptView } from '../practice/sitting';
 import type { Rig } from '../sessions/types';
 import type { RawHit } from '../stroke';
 import type { Desk } from './desk';
+import type { Playing } from './playing';
 
 const TICK_MS = 500;
 /** What has passed is said this long; what lasts stays. */
@@ -75,4 +78,33 @@ export function roomWatcher({ sitting, say }: Desk, door: MidiDoor, out: AudioOu
       return watching;
     },
   };
+}
+
+const KEPT = 'view';
+
+/** What Play may ask for of what it shows: kept for another day. */
+export function roomWires(on: On, { sitting, say, store, trouble }: Desk, play: Pick<Playing, 'note'>): void {
+  const keep = (): void => {
+    const { view, figureChoice } = sitting();
+    store()
+      .keep(KEPT, { ...view, figure: figureChoice })
+      .catch(trouble);
+  };
+  on('choose-figure', ({ figure }) => {
+    say({ kind: 'figure', figure, by: 'player' });
+    play.note({ kind: 'figure', atMs: nowMs(), figure, by: 'player' });
+    keep();
+  });
+  on('view', ({ change }) => {
+    say({ kind: 'view', change });
+    keep();
+  });
+}
+
+/** The choices of another day. */
+export async function keptChoices({ say, store }: Desk): Promise<void> {
+  const kept = keptView(await store().kept(KEPT));
+  if (kept === undefined) return;
+  say({ kind: 'view', change: kept.view });
+  say({ kind: 'figure', figure: kept.figure, by: 'player' });
 }

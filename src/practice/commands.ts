@@ -8,6 +8,7 @@ import type { Build } from './phrase-choice';
 import type { HearTake } from './heard-take';
 import type { ReviewSaid } from './reviewing';
 import type { RiggingEvent } from './rigging';
+import type { FigureChoice, ViewOptions } from './sitting/room';
 import type { Screen } from './sitting/state';
 import type { TodayCommand } from './today';
 
@@ -44,6 +45,8 @@ export interface Commands {
   'choose-input': { readonly id: string };
   'choose-click': { readonly id: string };
   'strike-anew': undefined;
+  'choose-figure': { readonly figure: FigureChoice };
+  view: { readonly change: Partial<ViewOptions> };
   start: undefined;
   stop: undefined;
   download: { readonly id: string };

@@ -9,6 +9,7 @@ import { firstRigging } from './rigging/state';
 import { inputHeard } from './sitting/input';
 import { phraseHeard } from './sitting/phrase';
 import { reviewPartHeard } from './sitting/review';
+import { plainView, roomHeard } from './sitting/room';
 import { runHeard } from './sitting/run';
 import { firstReviewing } from './reviewing';
 import type { Said, Sitting } from './sitting/state';
@@ -19,6 +20,7 @@ import { noStrikes } from './struck-hands';
 export type { BundledTake, KeptTake, Running, Said, Screen, Sitting } from './sitting/state';
 export { bundledNameOf, inputOfTake, takeAsInput } from './sitting/bundled-input';
 export { portCounts, rigInUse, strikesAsked } from './sitting/input';
+export { figureInUse, keptView, type FigureChoice, type ViewOptions } from './sitting/room';
 export { planOf } from './sitting/run';
 export { screenNamed } from './sitting/state';
 
@@ -40,6 +42,9 @@ export const firstSitting: Sitting = {
   running: null,
   live: null,
   contrastDb: null,
+  figureNow: null,
+  figureChoice: 'report',
+  view: plainView,
   position: null,
   reviewed: null,
   reviewing: firstReviewing,
@@ -101,6 +106,9 @@ function heard(sitting: Sitting, said: Said): Sitting {
     case 'position':
     case 'ended':
       return runHeard(sitting, said);
+    case 'figure':
+    case 'view':
+      return roomHeard(sitting, said);
     case 'reviewed':
     case 'again':
     case 'kept':

@@ -1,12 +1,22 @@
 import { html, type TemplateResult } from 'lit';
+import type { Grid } from '../../exercises/types';
+import type { HeightLines } from '../../grading/heights';
 import type { MidiStatus } from '../../midi/types';
-import { inputOfTake, strikesAsked, type BundledTake, type Sitting } from '../../practice/sitting';
+import {
+  figureInUse,
+  inputOfTake,
+  strikesAsked,
+  type BundledTake,
+  type Sitting,
+} from '../../practice/sitting';
 import type { Strikes } from '../../practice/types';
 import type { Rig } from '../../sessions/types';
 import { settingsOf, type Limits, type Settings } from '../../settings';
+import { figureLine } from '../figure-words';
 import { fixed } from '../numbers';
 import '../play-screen';
-import type { InputChoice } from '../types';
+import '../room-options';
+import type { InputChoice, LiveFigure } from '../types';
 import { cycleOf, writtenOf } from './cycle';
 import { outputsOf } from './outputs';
 import { remembered } from './remembered';
@@ -27,7 +37,9 @@ export function playPage(sitting: Sitting): TemplateResult {
     .position=${sitting.position}
     .settings=${settingsUnder(sitting.limits)}
     .heights=${heights}
-    .figure=${contrastFigure(sitting, cycle, heights, settingsUnder(sitting.limits)['contrast.holds'])}
+    .figure=${figureShown(sitting, cycle, heights)}
+    .showTiming=${sitting.view.timing}
+    .mirrored=${sitting.view.mirrored}
     .rigHint=${rigHint(sitting)}
     .midi=${sitting.midi}
     .inputs=${inputsOf(sitting.midi, sitting.input, sitting.bundled)}
@@ -36,8 +48,24 @@ export function playPage(sitting: Sitting): TemplateResult {
     .chosenOutput=${sitting.output}
     .strikes=${strikesOf(sitting.strikes, sitting.rig, sitting.input, sitting.bundled)}
     .running=${sitting.running !== null}
+    ><evenhand-room-options
+      slot="options"
+      .figure=${sitting.figureChoice}
+      .view=${sitting.view}
+    ></evenhand-room-options
   ></evenhand-play-screen>`;
 }
+
+/** The one number; null where numbers are off. */
+function figureShown(sitting: Sitting, cycle: Grid, heights: HeightLines | null): LiveFigure | null {
+  if (!sitting.view.numbers) return null;
+  const name = figureInUse(sitting);
+  return name === 'contrast'
+    ? contrastFigure(sitting, cycle, heights, settingsUnder(sitting.limits)['contrast.holds'])
+    : chosenFigure(name, sitting.figureNow);
+}
+
+const chosenFigure = remembered(figureLine);
 
 const strikesOf = remembered(
   (strikes: Strikes, rig: Rig | null, input: string, bundled: readonly BundledTake[]): Strikes | null =>

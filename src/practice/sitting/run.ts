@@ -3,6 +3,7 @@ import { takeMarks } from '../keeping';
 import { tempoOf } from '../pace';
 import type { TakePlan } from '../run-take';
 import { takeAsInput } from './bundled-input';
+import { withFigureNow } from './room';
 import type { RunSaid, Sitting } from './state';
 
 /** The sitting after something was said of the running take. */
@@ -14,6 +15,7 @@ export function runHeard(sitting: Sitting, said: RunSaid): Sitting {
         running: said.running,
         live: null,
         contrastDb: null,
+        figureNow: null,
         position: null,
         message: '',
         problem: '',
@@ -21,7 +23,11 @@ export function runHeard(sitting: Sitting, said: RunSaid): Sitting {
     case 'live':
       return { ...sitting, live: said.live };
     case 'position':
-      return { ...sitting, position: said.position, contrastDb: sitting.live?.contrastDb ?? null };
+      return withFigureNow({
+        ...sitting,
+        position: said.position,
+        contrastDb: sitting.live?.contrastDb ?? null,
+      });
     case 'ended':
       return { ...sitting, running: null, position: null, message: said.message };
   }

@@ -15,7 +15,9 @@ import type { Reviewing, ReviewSaid } from '../reviewing';
 import type { Today, TodaySaid } from '../today';
 import type { Rigging, RiggingEvent } from '../rigging/state';
 import type { Pace } from '../pace';
+import type { FigureNow } from '../room/figures';
 import type { LiveState, Position, Strikes } from '../types';
+import type { FigureBy, FigureChoice, ViewOptions } from './room';
 
 export const screens = ['today', 'rig', 'phrase', 'play', 'review', 'history', 'library'] as const;
 export type Screen = (typeof screens)[number];
@@ -83,9 +85,17 @@ interface InputPart {
 interface RunPart {
   readonly running: Running | null;
   readonly live: LiveState | null;
-  /** The one number, contrast of the last two cycles in dB: renewed with each beat, so that it can be read. */
+  /** Contrast of the last two cycles in dB: renewed with each beat, so that it can be read. */
   readonly contrastDb: Db | null;
+  /** The one number that was chosen: renewed with each beat, so that it can be read. Null before a take. */
+  readonly figureNow: FigureNow | null;
   readonly position: Position | null;
+}
+
+/** What the player and the teacher want to see of it. */
+interface RoomPart {
+  readonly figureChoice: FigureChoice;
+  readonly view: ViewOptions;
 }
 
 /** Takes that were played. */
@@ -110,7 +120,8 @@ interface KeepingPart {
 }
 
 /** All that the page shows. Streams, sound and storage live elsewhere; this is what they have said so far. */
-export interface Sitting extends PhrasePart, InputPart, RunPart, TakesPart, ReviewPart, KeepingPart {
+export interface Sitting
+  extends PhrasePart, InputPart, RunPart, RoomPart, TakesPart, ReviewPart, KeepingPart {
   readonly screen: Screen;
   readonly message: string;
   readonly problem: string;
@@ -149,6 +160,10 @@ export type RunSaid =
   | { readonly kind: 'position'; readonly position: Position }
   | { readonly kind: 'ended'; readonly message: string };
 
+export type RoomSaid =
+  | { readonly kind: 'figure'; readonly figure: FigureChoice; readonly by: FigureBy }
+  | { readonly kind: 'view'; readonly change: Partial<ViewOptions> };
+
 export type TakesSaid =
   | { readonly kind: 'reviewed'; readonly take: Take; readonly report: Report }
   | { readonly kind: 'again'; readonly take: Take }
@@ -169,6 +184,7 @@ export type Said =
   | PhraseSaid
   | InputSaid
   | RunSaid
+  | RoomSaid
   | TakesSaid
   | ReviewPartSaid
   | { readonly kind: 'keeping'; readonly change: Partial<Keeping> }

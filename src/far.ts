@@ -1,0 +1,19 @@
+import { html, render } from 'lit';
+import './components/far-view';
+import { farWindow } from './desk/far-window';
+import type { FarState } from './practice/room/far';
+import type { FigureChoice } from './practice/sitting/room';
+
+/** The far view's own composition root: it listens to the player's window, and opens no MIDI, sound or storage. */
+document.title = 'Evenhand, far view';
+const room = farWindow((state: FarState) => {
+  render(
+    html`<evenhand-far-view
+      .state=${state}
+      @mark=${({ detail }: CustomEvent<{ cycle: number; barInCycle: number }>) => room.mark(detail)}
+      @figure=${({ detail }: CustomEvent<{ figure: FigureChoice }>) => room.choose(detail.figure)}
+    ></evenhand-far-view>`,
+    document.body,
+  );
+});
+room.open();
