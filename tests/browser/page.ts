@@ -23,6 +23,8 @@ export interface OpenOptions {
   readonly outputs?: readonly string[];
   readonly context?: BrowserContext;
   readonly contextOptions?: BrowserContextOptions;
+  /** The page's clock in the test's hands: it goes on by itself, and can be run fast (`page.clock.runFor`). */
+  readonly clock?: boolean;
   /** Run before the page's own scripts. */
   readonly before?: string;
   /** The screen it opens on, the Phrase screen where nothing is said: `#today` is what a player sees first. */
@@ -63,6 +65,7 @@ export async function openStage(port: number): Promise<Stage> {
       contextOptions,
       before,
       path = '#phrase',
+      clock = false,
     } = {}) {
       const where =
         context ?? (await browser.newContext({ viewport: { width: 1280, height: 900 }, ...contextOptions }));
@@ -73,6 +76,7 @@ export async function openStage(port: number): Promise<Stage> {
           troubles.push(said);
       });
       page.on('pageerror', (error) => troubles.push(error.message));
+      if (clock) await page.clock.install();
       if (inputs !== null) {
         await page.addInitScript(`(${installFakeMidi.toString()})(window);
           window.devices = {};

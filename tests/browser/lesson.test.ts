@@ -1,0 +1,151 @@
+import { execFileSync } from 'node:child_process';
+import { mkdtempSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import type { Page } from 'playwright';
+import { afterAll, beforeAll, expect, it } from 'vitest';
+import { phraseNamed } from '../../src/exercises/phrase';
+import type { Report } from '../../src/grading/types';
+import { modelTake } from '../../src/practice/model-player';
+import { writeTake } from '../../src/sessions/take';
+import type { Take } from '../../src/sessions/types';
+import { openStage, setUpOnePad, type Stage } from './page';
+
+let stage: Stage;
+beforeAll(async () => {
+  stage = await openStage(4309);
+});
+afterAll(() => stage.close());
+
+const PAD = 'Virtual pad';
+/**
+ * Steps up, as a climb has them: with EVENHAND_LESSON=whole eight cycles of four bars each, ten minutes in all and a
+ * little more; else half the steps, with two cycles each.
+ */
+const isWhole = process.env['EVENHAND_LESSON'] === 'whole';
+const TEMPOS = isWhole ? [88, 92, 96, 100, 104, 108, 112, 116] : [88, 96, 104, 112];
+const CYCLES = isWhole ? 8 : 2;
+const MINUTES = isWhole ? 10 : 1.2;
+const folder = mkdtempSync(join(tmpdir(), 'evenhand-lesson-'));
+
+interface Due {
+  readonly afterMs: number;
+  readonly velocity: number;
+}
+
+/** What the model player would strike, by time from the downbeat. */
+function strikesOf(bpm: number): Due[] {
+  const { take } = modelTake({
+    phrase: phraseNamed('Single paradiddle, accent walk'),
+    bpm,
+    seed: bpm,
+    cycles: CYCLES,
+    faults: [{ kind: 'leak-before', hand: 'L', db: 6, variation: 'accent on 4' }],
+  });
+  return take.hits.map(({ atMs, velocity }) => ({ afterMs: atMs - (take.downbeatMs ?? 0), velocity }));
+}
+
+async function enter(page: Page, name: string, value: number): Promise<void> {
+  const field = page.getByRole('spinbutton', { name, exact: true });
+  await field.fill(String(value));
+  await field.press('Enter');
+}
+
+/** Lays all strokes of a take on the page's clock, from the downbeat that the click's own first note tells. */
+async function lay(page: Page, strikes: readonly Due[], bpm: number): Promise<void> {
+  await page.evaluate(
+    ([pad, all, beatMs, clicksBefore]) => {
+      const first = window.devices['Module'].sent[clicksBefore].timestamp;
+      const downbeatMs = first + 4 * beatMs;
+      for (const { afterMs, velocity } of all) {
+        const at = downbeatMs + afterMs;
+        setTimeout(() => window.devices[pad].send([0x99, 38, velocity], at), at - performance.now());
+      }
+    },
+    [PAD, strikes, 60_000 / bpm, clicksSent] as const,
+  );
+}
+let clicksSent = 0;
+
+const takesInStorage = (page: Page): Promise<Take[]> =>
+  page.evaluate(
+    () =>
+      new Promise<Take[]>((done, fail) => {
+        const opening = indexedDB.open('evenhand');
+        opening.onerror = () => fail(new Error('no database'));
+        opening.onsuccess = () => {
+          const asked = opening.result.transaction('takes').objectStore('takes').getAll();
+          asked.onsuccess = () => {
+            opening.result.close();
+            done(asked.result as Take[]);
+          };
+        };
+      }),
+  );
+
+it(`a lesson of ${MINUTES} minutes on the page’s own clock, run fast: every raw hit is in storage, and reports are the command line’s`, async () => {
+  const page = await stage.open({ outputs: ['Module'], inputs: [PAD], clock: true });
+  await page.getByRole('link', { name: 'Phrase' }).click();
+  await enter(page, 'Cycles', CYCLES);
+  await page.getByRole('button', { name: 'Play this' }).click();
+  await setUpOnePad(page);
+  await page.getByLabel('Click').selectOption({ label: 'A note on Module' });
+  const far = await stage.open({ context: page.context(), path: '?far' });
+  const fromMs = await page.evaluate(() => performance.now());
+  const reports: string[] = [];
+
+  for (const [step, bpm] of TEMPOS.entries()) {
+    await page.getByRole('link', { name: 'Phrase' }).click();
+    await enter(page, 'Tempo', bpm);
+    await page.getByRole('button', { name: 'Play this' }).click();
+    clicksSent = await page.evaluate(() => window.devices['Module'].sent.length);
+    await page.getByRole('button', { name: 'Start', exact: true }).click();
+    await expect
+      .poll(() => page.evaluate(() => window.devices['Module'].sent.length))
+      .toBeGreaterThan(clicksSent);
+    await lay(page, strikesOf(bpm), bpm);
+    const takeMs = (4 + CYCLES * 16 + 1) * (60_000 / bpm) + 400;
+    for (let doneMs = 0; doneMs < takeMs; doneMs += 4000) {
+      await page.clock.runFor(4000);
+      if (step === 1 && doneMs === 8000) {
+        await page.evaluate((pad) => {
+          window.devices[pad].unplug();
+          window.devices[pad].plug();
+        }, PAD);
+      }
+      if (step === 2 && (doneMs === 8000 || doneMs === 16_000)) {
+        await page.evaluate((hidden) => {
+          Object.defineProperty(document, 'hidden', { value: hidden, configurable: true });
+          document.dispatchEvent(new Event('visibilitychange'));
+        }, doneMs === 8000);
+      }
+      if (step === 3 && doneMs === 8000) await far.getByRole('button', { name: 'Mark this bar' }).click();
+    }
+    await page.waitForSelector('evenhand-review-screen');
+    await page.getByRole('button', { name: 'Download the take' }).waitFor();
+    reports.push(
+      await page.evaluate(() => {
+        const screen = document.querySelector('evenhand-review-screen') as unknown as { report: Report };
+        return JSON.stringify(screen.report);
+      }),
+    );
+  }
+
+  const lastedMs = (await page.evaluate(() => performance.now())) - fromMs;
+  expect(lastedMs).toBeGreaterThan(MINUTES * 60_000);
+  const takes = (await takesInStorage(page)).sort((a, b) => (a.recordedAt < b.recordedAt ? -1 : 1));
+  expect(takes.map(({ hits }) => hits.map(({ velocity }) => velocity))).toEqual(
+    TEMPOS.map((bpm) => strikesOf(bpm).map(({ velocity }) => velocity)),
+  );
+  const happened = [[], ['port gone', 'port back'], ['page hidden', 'page shown'], ['mark']];
+  expect(takes.slice(0, 4).map(({ events = [] }) => events.map(({ kind }) => kind))).toEqual(happened);
+  for (const [index, take] of takes.entries()) {
+    const file = join(folder, `${index}.take.json`);
+    writeFileSync(file, writeTake(take));
+    const printed = execFileSync('node', ['dist-cli/evenhand.js', 'grade', file, '--json'], {
+      encoding: 'utf8',
+    });
+    expect(reports[index] === JSON.stringify(JSON.parse(printed))).toBe(true);
+  }
+  await page.context().close();
+}, 300_000);
