@@ -273,6 +273,24 @@ describe('a page that was allowed before', () => {
   });
 });
 
+// Source: Permissions API, PermissionStatus fires "change" when its state does.
+describe('a permission that is taken back', () => {
+  it('is told as refused, and given again the ports are there', async () => {
+    const { door, status, midi } = page();
+    midi.addInput('Kit A');
+    const permission = Object.assign(new EventTarget(), { state: 'granted' });
+    Object.assign(navigator, { permissions: { query: () => Promise.resolve(permission) } });
+    await door.connect();
+    await settled();
+    permission.state = 'denied';
+    permission.dispatchEvent(new Event('change'));
+    expect(status()).toEqual({ kind: 'failed', reason: 'refused' });
+    permission.state = 'granted';
+    permission.dispatchEvent(new Event('change'));
+    expect(portNames(status())).toEqual(['Kit A']);
+  });
+});
+
 describe('what goes out', () => {
   it('sends a note with its time, and its end 50 ms later', async () => {
     const { midi, door } = page();
