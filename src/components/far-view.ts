@@ -28,6 +28,7 @@ export class FarView extends LitElement {
     css`
       :host {
         --far: max(27px, 3.6vh);
+        box-sizing: border-box;
         display: flex;
         flex-direction: column;
         gap: 1.2vh;
