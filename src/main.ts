@@ -3,6 +3,7 @@ import { audioClick } from './click/audio-click';
 import { audioPlayer } from './click/hear-audio';
 import { audioOut } from './click/web-audio';
 import { page } from './components/page';
+import { apartDesk } from './desk/apart';
 import { bundledTakes } from './desk/bundled';
 import type { Desk } from './desk/desk';
 import { farFeed, type FarFeed } from './desk/far-feed';
@@ -36,9 +37,11 @@ const desk: Desk = {
   sitting: () => sitting,
   store: () => store,
   say(said: Said) {
+    const { reviewed } = sitting;
     sitting = next(sitting, said);
     render(page(sitting), root);
     far?.changed();
+    if (sitting.reviewed !== reviewed) apart.ask();
   },
   trouble(error) {
     desk.say({ kind: 'problem', problem: error instanceof Error ? error.message : String(error) });
@@ -49,6 +52,7 @@ const desk: Desk = {
   },
 };
 const { say, attempt } = desk;
+const apart = apartDesk(desk);
 
 const door = midiDoor();
 const keeping = keepingDesk(desk);

@@ -18,6 +18,9 @@ import { reviewStyles } from './review-styles';
 import { takeHappenings } from './take-happenings';
 import type { NumberAsked } from '../practice/strokes-behind';
 import './strokes-behind';
+import { blindBarsOf } from '../practice/telling-apart';
+import { giveawayWords, identificationWords } from '../grading/apart-words';
+import './listen-blind';
 import type { TakeChoice } from './types';
 import { variationsTable } from './variations-table';
 import { verdictStyles } from './verdict';
@@ -75,6 +78,7 @@ export class ReviewScreen extends LitElement {
         ${this.#guessed()} ${nextStepOf(this, { take, report }, this.reviewing)}
         ${report.variations.length === 0 ? nothing : html`<div class="wide" tabindex="0" role="group" aria-label="Variations">${variationsTable(report, this.#ask)}</div>`}
         ${this.#strokes(report)} ${picturesOf(this, take, report, this.reviewing)}
+        ${this.#apart(take, report)}
         <p class="counts quiet small">${countWords(report)}</p>
         ${report.feet === undefined ? nothing : html`<p class="feet small">${feetWords(report.feet)}</p>`}
         ${takeHappenings(take)} ${report.fits ? this.#bars(take, report) : nothing}
@@ -83,7 +87,7 @@ export class ReviewScreen extends LitElement {
             ? html`<details>
                 <summary>All measures</summary>
                 <div class="wide" tabindex="0" role="group" aria-label="All measures">
-                  ${measuresTable(report, this.#ask)}
+                  ${this.#apartMeasures()} ${measuresTable(report, this.#ask)}
                 </div>
               </details>`
             : nothing
@@ -104,6 +108,34 @@ export class ReviewScreen extends LitElement {
           .asked=${strokes}
           .hearing=${this.hearing}
         ></evenhand-strokes-behind>`;
+  }
+
+  /** The giveaway in a sentence, and the ear's turn; nothing where no two variations are meant to sound alike. */
+  #apart(take: Take, report: Report) {
+    const { apart, listening } = this.reviewing;
+    if (listening !== null) {
+      return html`<evenhand-listen-blind class="apart" .listening=${listening}></evenhand-listen-blind>`;
+    }
+    const isNone = apart?.giveaway.kind === 'not told' && apart.giveaway.because !== 'too few cycles';
+    if (apart === null || isNone) return nothing;
+    const bars = blindBarsOf(report, take);
+    return html`<p class="apart">
+      ${giveawayWords(apart.giveaway)}
+      ${
+        new Set(bars.map(({ answer }) => answer)).size < 2
+          ? nothing
+          : html`<button class="plain" @click=${() => tell(this, 'listen-blind')}>Listen blind</button>`
+      }
+    </p>`;
+  }
+
+  #apartMeasures() {
+    const { apart } = this.reviewing;
+    if (apart === null) return nothing;
+    return html`<p class="small">
+      ${giveawayWords(apart.giveaway)}
+      ${apart.identification.kind === 'told' ? identificationWords(apart.identification) : nothing}
+    </p>`;
   }
 
   #guessed() {

@@ -92,6 +92,9 @@ export const reviewStyles = css`
     text-decoration: underline;
     text-underline-offset: 4px;
   }
+  .apart {
+    margin-top: 18px;
+  }
   .hint {
     margin-top: 6px;
   }

@@ -1,5 +1,6 @@
 import type { On } from '../practice/commands';
 import { guessesFrom } from '../practice/guess-first';
+import { nextBlind } from '../practice/telling-apart';
 import { heardTake } from '../practice/heard-take';
 import type { Desk } from './desk';
 import type { Hearing } from './hearing';
@@ -26,6 +27,7 @@ export function reviewWires(on: On, { sitting, say, store, attempt }: Desk, hear
   on('review', (said) => {
     const before = sitting().reviewing.guesses;
     say({ kind: 'review', said });
+    if (said.kind === 'stop listening') hear.stop();
     const { guesses } = sitting().reviewing;
     if (guesses !== before) attempt(() => store().keep(KEPT, guesses));
   });
@@ -34,5 +36,21 @@ export function reviewWires(on: On, { sitting, say, store, attempt }: Desk, hear
     const { reviewed } = sitting();
     if (reviewed !== null) hear.sound(() => heardTake(reviewed, choice));
   });
+  const soundBlind = (): void => {
+    const { reviewed, reviewing } = sitting();
+    const bar = reviewing.listening === null ? undefined : nextBlind(reviewing.listening);
+    if (reviewed === null || bar === undefined) hear.stop();
+    else hear.sound(() => heardTake(reviewed, { bars: [bar.bar], hand: 'both', speed: 'full' }));
+  };
+  on('listen-blind', () => {
+    const [seed] = crypto.getRandomValues(new Uint32Array(1));
+    say({ kind: 'review', said: { kind: 'listen', seed } });
+    soundBlind();
+  });
+  on('blind-answer', ({ answer }) => {
+    say({ kind: 'review', said: { kind: 'blind answer', answer } });
+    soundBlind();
+  });
+  on('blind-again', soundBlind);
   on('save-file', ({ name, blob }) => saveFile(name, blob));
 }

@@ -82,6 +82,9 @@ export interface Commands {
   'leave-sheet': undefined;
   update: undefined;
   'hear-bars': HearTake;
+  'listen-blind': undefined;
+  'blind-answer': { readonly answer: string };
+  'blind-again': undefined;
   'save-file': { readonly name: string; readonly blob: Blob };
 }
 

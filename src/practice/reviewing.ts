@@ -1,8 +1,10 @@
+import { answered, listenBlind, type Listening } from '../grading/listen-blind';
 import { remedyOf, isReached, type Remedy } from '../grading/remedy';
 import type { Report } from '../grading/types';
 import type { Take } from '../sessions/types';
 import { isRight, type Guesses } from './guess-first';
 import type { NumberAsked } from './strokes-behind';
+import { blindBarsOf, type Apart } from './telling-apart';
 
 /** The pictures there are of a take. */
 export type PictureName =
@@ -38,6 +40,10 @@ export interface Reviewing {
   readonly pictureOf: string | null;
   /** The number whose strokes are shown; null: none. */
   readonly strokes: NumberAsked | null;
+  /** What tells the variations apart; null until the worker has said. */
+  readonly apart: Apart | null;
+  /** The round of listening that is on; null: none. */
+  readonly listening: Listening | null;
   readonly treatment: Treatment | null;
   readonly guesses: Guesses;
   readonly guess: Guess;
@@ -55,6 +61,10 @@ export type ReviewSaid =
   | { readonly kind: 'picture'; readonly name: PictureName }
   | { readonly kind: 'picture of'; readonly variation: string }
   | { readonly kind: 'strokes'; readonly asked: NumberAsked | null }
+  | { readonly kind: 'apart'; readonly takeId: string; readonly apart: Apart }
+  | { readonly kind: 'listen'; readonly seed: number }
+  | { readonly kind: 'blind answer'; readonly answer: string }
+  | { readonly kind: 'stop listening' }
   | { readonly kind: 'guess first'; readonly on: boolean }
   | { readonly kind: 'guesses'; readonly guesses: Guesses }
   | { readonly kind: 'guess'; readonly choice: string | null }
@@ -67,6 +77,8 @@ export const firstReviewing: Reviewing = {
   picture: null,
   pictureOf: null,
   strokes: null,
+  apart: null,
+  listening: null,
   treatment: null,
   guesses: { on: false, heard: 0, of: 0 },
   guess: { kind: 'none' },
@@ -82,6 +94,21 @@ export function reviewHeard(reviewing: Reviewing, said: ReviewSaid, reviewed: Re
       return { ...reviewing, pictureOf: said.variation };
     case 'strokes':
       return { ...reviewing, strokes: said.asked };
+    case 'apart':
+      return reviewed?.take.id === said.takeId ? { ...reviewing, apart: said.apart } : reviewing;
+    case 'listen':
+      return reviewed === null
+        ? reviewing
+        : {
+            ...reviewing,
+            listening: listenBlind(blindBarsOf(reviewed.report, reviewed.take), said.seed),
+          };
+    case 'blind answer':
+      return reviewing.listening === null
+        ? reviewing
+        : { ...reviewing, listening: answered(reviewing.listening, said.answer) };
+    case 'stop listening':
+      return { ...reviewing, listening: null };
     case 'guess first':
       return { ...reviewing, guesses: { ...reviewing.guesses, on: said.on } };
     case 'guesses':
