@@ -159,11 +159,13 @@ export class PictureElement extends LitElement {
 }
 
 const TEMPO_PX = 300;
+/** Both hands of a single row need as much. */
+const LEAST_PX = 104;
 
 function heightPx(picture: Picture): number {
   if (picture.kind === 'tempo') return TEMPO_PX;
   const rowPx = picture.kind === 'ceiling' ? 34 : picture.byPlace ? 25 : 44;
-  return picture.rows.length * rowPx + 36;
+  return Math.max(LEAST_PX, picture.rows.length * rowPx + 36);
 }
 
 /** A text in lines that fit. */

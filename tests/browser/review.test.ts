@@ -1,0 +1,130 @@
+import { readFileSync } from 'node:fs';
+import type { Page } from 'playwright';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { phraseNamed } from '../../src/exercises/phrase';
+import { gradeTake } from '../../src/practice/grade-take';
+import type { Fault } from '../../src/practice/faults';
+import { modelTake } from '../../src/practice/model-player';
+import { remedyFor } from '../../src/practice/reviewing';
+import { writeTake } from '../../src/sessions/take';
+import type { Take } from '../../src/sessions/types';
+import { openStage, type Stage } from './page';
+
+let stage: Stage;
+beforeAll(async () => {
+  stage = await openStage(4306);
+});
+afterAll(() => stage.close());
+
+const leak: Fault = { kind: 'leak-before', hand: 'L', db: 6, variation: 'accent on 4' };
+const walk = phraseNamed('Single paradiddle, accent walk');
+
+function played(id: string, phrase = walk, bpm = 84, faults: readonly Fault[] = [leak]): Take {
+  return modelTake({ phrase, bpm, seed: 21, cycles: 8, id, timingSdMs: 4, levelSdDb: 0.6, faults }).take;
+}
+
+/** Drops a take file on the page, as a player brings one. */
+async function drop(page: Page, take: Take): Promise<void> {
+  await page.waitForSelector('evenhand-app');
+  await page.evaluate((text) => {
+    const files = [new File([text], 'one.take.json', { type: 'application/json' })];
+    document
+      .querySelector('evenhand-app')
+      ?.dispatchEvent(new CustomEvent('files', { detail: { files }, bubbles: true, composed: true }));
+  }, writeTake(take));
+}
+
+const heading = (page: Page) => page.getByRole('heading', { level: 1 });
+
+async function saved(page: Page, name: string): Promise<{ name: string; bytes: Buffer }> {
+  const [download] = await Promise.all([
+    page.waitForEvent('download'),
+    page.getByRole('button', { name }).click(),
+  ]);
+  return { name: download.suggestedFilename(), bytes: readFileSync(await download.path()) };
+}
+
+// The truth is the model player's: 6 dB planted before the left hand's accent, in accent on 4.
+describe('Review', () => {
+  it('loads the remedy in Play, and shows the same measure before and after it', async () => {
+    const page = await stage.open();
+    const before = played('before');
+    const remedy = remedyFor({ take: before, report: gradeTake(before) });
+    if (remedy === undefined) throw new Error('no remedy');
+    await drop(page, before);
+    await expect.poll(() => heading(page).innerText()).toContain('Accent on 4 holds the phrase back');
+    await page.getByRole('button', { name: /^Play the remedy: accent on 4, alone/ }).click();
+    await page.waitForSelector('evenhand-play-screen');
+    await page.getByText(`accent on 4, alone · ${remedy.bpm} bpm`).waitFor();
+    await drop(page, played('after', remedy.phrase, remedy.bpm, []));
+    await page.getByText(/Leak before: [56]\.\d dB before, −?0\.\d dB now\./).waitFor();
+    await page.getByRole('button', { name: /^Once more, to be sure/ }).waitFor();
+    await page.context().close();
+  });
+
+  it('asks for the weakest bar first where that is switched on, by key, and keeps the count', async () => {
+    const page = await stage.open();
+    await drop(page, played('one'));
+    await page.getByRole('checkbox', { name: /^Guess first/ }).check();
+    await drop(page, played('two'));
+    await page.getByRole('heading', { name: 'Which bar was weakest?' }).waitFor();
+    await page.keyboard.press('4');
+    await page.getByText('You heard it. Heard it 1 of 1.').waitFor();
+    await drop(page, played('three'));
+    await page.getByRole('heading', { name: 'Which bar was weakest?' }).waitFor();
+    await page.keyboard.press('Escape');
+    await expect.poll(() => heading(page).innerText()).toContain('Accent on 4');
+    await page.reload();
+    await drop(page, played('four'));
+    await page.getByRole('heading', { name: 'Which bar was weakest?' }).waitFor();
+    await page.keyboard.press('1');
+    await page.getByText('Heard it 1 of 2.').waitFor();
+    await page.context().close();
+  });
+
+  it('opens the strokes behind a number, sounds a bar of them, and saves them', async () => {
+    const page = await stage.open();
+    await drop(page, played('one'));
+    await page.getByRole('button', { name: /^L [56]\.\d$/ }).click();
+    await page.getByRole('heading', { name: /^Leak before, accent on 4, left hand/ }).waitFor();
+    await page.getByRole('button', { name: 'Hear bar 4' }).first().click();
+    await page.getByRole('button', { name: 'Stop the sound' }).waitFor();
+    const { name, bytes } = await saved(page, 'Save them (CSV)');
+    expect(name).toBe('strokes.csv');
+    const rows = bytes.toString('utf8').trim().split('\r\n');
+    expect(rows.filter((row) => row.includes('before its accent'))).toHaveLength(16);
+    await page.context().close();
+  });
+
+  it('saves a picture as PNG and as CSV', async () => {
+    const page = await stage.open();
+    await drop(page, played('one'));
+    await page.getByRole('button', { name: 'Levels stroke by stroke' }).click();
+    await page
+      .getByText(/^Stroke (7|15) \(L\)/)
+      .first()
+      .waitFor();
+    const csv = await saved(page, 'Save its numbers (CSV)');
+    expect(csv.bytes.toString('utf8')).toMatch(/^row,hand,middle dB,/);
+    const png = await saved(page, 'Save the picture (PNG)');
+    // The signature of a PNG: RFC 2083, section 3.1.
+    expect([...png.bytes.subarray(0, 8)]).toEqual([137, 80, 78, 71, 13, 10, 26, 10]);
+    await page.context().close();
+  });
+
+  it('says what gives a rotation away, and lets bars be told apart by key', async () => {
+    const page = await stage.open();
+    await drop(page, played('rotations', phraseNamed('Single paradiddle, rotations'), 84, []));
+    await page
+      .getByText(/gives? (a variation|.* )away/)
+      .first()
+      .waitFor();
+    await page.getByRole('button', { name: 'Listen blind' }).click();
+    await page.getByText('Bar 1 of 20: which is it?').waitFor();
+    await page.keyboard.press('1');
+    await page.getByText(/^[01] of 1 heard right/).waitFor();
+    await page.keyboard.press('Escape');
+    await page.getByRole('button', { name: 'Listen blind' }).waitFor();
+    await page.context().close();
+  });
+});
