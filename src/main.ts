@@ -4,10 +4,12 @@ import { audioPlayer } from './click/hear-audio';
 import { audioOut } from './click/web-audio';
 import { page } from './components/page';
 import { apartDesk } from './desk/apart';
+import { backupDesk } from './desk/backup';
 import { bundledTakes } from './desk/bundled';
 import type { Desk } from './desk/desk';
 import { farFeed, type FarFeed } from './desk/far-feed';
 import { handsFreeDesk } from './desk/hands-free';
+import { fileIntake } from './desk/files';
 import { hearing } from './desk/hearing';
 import { keepingDesk, keepingWires, otherTabs } from './desk/keeping';
 import { noteWires } from './desk/notes';
@@ -17,6 +19,7 @@ import { playing } from './desk/playing';
 import { reviewDesk, reviewWires } from './desk/reviews';
 import { rigDesk, rigWires } from './desk/rigs';
 import { keptChoices, roomWatcher, roomWires } from './desk/room';
+import { sheetDesk, sheetWires } from './desk/sheets';
 import { takeDesk, takeWires } from './desk/takes';
 import { todayWires } from './desk/today';
 import { InputError } from './errors';
@@ -55,13 +58,16 @@ const { say, attempt } = desk;
 const apart = apartDesk(desk);
 
 const door = midiDoor();
-const keeping = keepingDesk(desk);
+const sheets = sheetDesk(desk);
+const keeping = keepingDesk(desk, sheets.shown);
 const takes = takeDesk(desk, keeping.refresh);
 const phrases = phraseDesk(desk);
+const backup = backupDesk(desk);
 const out = audioOut();
 const hear = hearing(desk, door, out);
 const sound = audioClick(out);
 const rigs = rigDesk(desk, door, sound, out);
+const takeFiles = fileIntake(desk, { keeping, takes, phrases, rigs, sheets, backup });
 const room = roomWatcher(desk, door, out);
 const play = playing(desk, door, { click: sound, caller: audioPlayer(out) }, room, () => attempt(stopped));
 
@@ -70,25 +76,6 @@ far = farFeed(desk, play);
 async function stopped(): Promise<void> {
   const take = await play.stop();
   if (take !== undefined) await takes.review(take);
-}
-
-/** Files dropped or chosen: each is read and kept, the last of them opened. One bad file stops none of the others. */
-async function takeFiles(files: readonly File[]): Promise<void> {
-  const refused: string[] = [];
-  for (const file of files) {
-    try {
-      await takerOf(file.name)(file);
-    } catch (error) {
-      if (!(error instanceof InputError)) throw error;
-      refused.push(`${file.name}: ${error.message}`);
-    }
-  }
-  if (refused.length > 0) say({ kind: 'problem', problem: refused.join(' · ') });
-}
-
-function takerOf(name: string): (file: File) => Promise<void> {
-  if (name.endsWith('.phrase.json')) return phrases.take;
-  return name.endsWith('.rig.json') ? rigs.take : takes.take;
 }
 
 // Commands of the page.
@@ -145,6 +132,9 @@ handsFreeDesk(desk, door, {
   },
   stop: () => attempt(stopped),
 });
+sheetWires(on, desk, sheets, keeping.refresh);
+on('backup', () => attempt(() => backup.download()));
+on('export-player', ({ id }) => attempt(() => backup.download(id)));
 
 // News of the world.
 

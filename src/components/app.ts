@@ -68,6 +68,7 @@ export class App extends LitElement {
       }
       nav {
         display: flex;
+        flex-wrap: wrap;
         gap: 4px;
       }
       nav a {

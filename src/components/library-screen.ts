@@ -1,10 +1,11 @@
 import { css, html, LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import type { Room } from '../practice/keeping';
+import type { SheetShown } from '../practice/sheets';
 import { LONGEST_NAME, type Player } from '../sessions/player';
-import type { KeptFile } from '../sessions/store-types';
 import { tell } from './events';
 import './player-row';
+import './week-sheets';
 import { look } from './look';
 
 /**
@@ -19,7 +20,7 @@ export class LibraryScreen extends LitElement {
   @property() playerId = '';
   /** How many takes the player in turn has. */
   @property({ type: Number }) takes = 0;
-  @property({ attribute: false }) sheets: readonly KeptFile[] = [];
+  @property({ attribute: false }) sheets: readonly SheetShown[] = [];
   @property() sheetId = '';
   @property({ attribute: false }) room: Room | null = null;
   @property({ type: Boolean }) otherTab = false;
@@ -126,6 +127,7 @@ export class LibraryScreen extends LitElement {
           <button type="submit">Add</button>
         </form>
       </section>
+      <evenhand-week-sheets .sheets=${this.sheets} .sheetId=${this.sheetId}></evenhand-week-sheets>
       <section aria-labelledby="files">
         <h2 id="files">Files</h2>
         <p>

@@ -5,6 +5,8 @@ import { todayLengths, type TodayItem, type TodayLength } from '../practice/toda
 import type { WeekItem } from '../sessions/player';
 import { tell } from './events';
 import { look } from './look';
+import './week-sheets';
+import type { SheetShown } from '../practice/sheets';
 
 /**
  * Today: a plan for this sitting as a plain list with a clock, and the list that a teacher sets for the week.
@@ -20,6 +22,7 @@ export class TodayScreen extends LitElement {
   /** True where this player has no take yet. */
   @property({ type: Boolean }) isNew = false;
   @property({ attribute: false }) week: readonly WeekItem[] = [];
+  @property({ attribute: false }) sheets: readonly SheetShown[] = [];
   /** The phrase on the desk and its tempo. */
   @property() deskWords = '';
   @state() private words = '';
@@ -48,7 +51,8 @@ export class TodayScreen extends LitElement {
       }
       fieldset {
         display: flex;
-        gap: 18px;
+        flex-wrap: wrap;
+        gap: 0 18px;
         margin: 0;
         padding: 0;
         border: 0;
@@ -56,6 +60,7 @@ export class TodayScreen extends LitElement {
       legend {
         float: left;
         padding: 0 14px 0 0;
+        line-height: 44px;
       }
       fieldset label {
         display: inline-flex;
@@ -167,14 +172,18 @@ export class TodayScreen extends LitElement {
       <ol class="plan">
         ${this.plan.map((item, index) => this.#line(item, index))}
       </ol>
-      ${this.clock === null ? this.#week() : nothing}
+      ${
+        this.clock === null
+          ? html`<evenhand-week-sheets .sheets=${this.sheets}></evenhand-week-sheets> ${this.#week()}`
+          : nothing
+      }
     `;
   }
 
   #before() {
     return html`<div class="how">
       <fieldset>
-        <legend>There are</legend>
+        <legend>Minutes</legend>
         ${todayLengths.map(
           (length) =>
             html`<label>
@@ -183,7 +192,7 @@ export class TodayScreen extends LitElement {
                 name="length"
                 .checked=${length === this.length}
                 @change=${() => tell(this, 'today', { kind: 'length', length })}
-              />${length} minutes
+              />${length}
             </label>`,
         )}
       </fieldset>

@@ -2,6 +2,7 @@ import type { Room } from '../practice/keeping';
 import { newPlayer, playerName, tidyName, type Player } from '../sessions/player';
 import type { On } from '../practice/commands';
 import type { Desk } from './desk';
+import type { SheetDesk } from './sheets';
 
 /** The library on the page: whose turn it is, their takes and week sheets, and what the browser says of its storage. */
 export interface KeepingDesk {
@@ -19,7 +20,7 @@ export interface KeepingDesk {
 /** As many takes as Review lists; History reads them all. */
 const LISTED = 50;
 
-export function keepingDesk({ sitting, say, store }: Desk): KeepingDesk {
+export function keepingDesk({ sitting, say, store }: Desk, sheetsOf: SheetDesk['shown']): KeepingDesk {
   async function refresh(): Promise<void> {
     const players = [...(await store().all('players'))].sort((a, b) => (a.name < b.name ? -1 : 1));
     const wanted = (await store().kept('player')) ?? '';
@@ -30,7 +31,8 @@ export function keepingDesk({ sitting, say, store }: Desk): KeepingDesk {
       store().all('sheets'),
     ]);
     const theirs = sheets.filter((sheet) => sheet.playerId === playerId);
-    say({ kind: 'keeping', change: { players, playerId, takes, sheets: theirs } });
+    const shown = await sheetsOf(theirs, takes);
+    say({ kind: 'keeping', change: { players, playerId, takes, sheets: shown } });
     const listed = [...takes.slice(0, LISTED), ...nobodys].sort((a, b) =>
       a.recordedAt < b.recordedAt ? 1 : -1,
     );

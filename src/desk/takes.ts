@@ -3,7 +3,7 @@ import type { On } from '../practice/commands';
 import { gradedRecord } from '../practice/graded-record';
 import { gradeTake } from '../practice/grade-take';
 import { bundledNameOf } from '../practice/sitting';
-import { readTake, writeTake } from '../sessions/take';
+import { writeTake } from '../sessions/take';
 import type { Graded } from '../sessions/take-record';
 import type { Take } from '../sessions/types';
 import { fetchBundled } from './bundled';
@@ -16,8 +16,6 @@ export interface TakeDesk {
   recover(): Promise<void>;
   /** Grades a take that is kept, says so in the list, and opens it in Review. */
   review(take: Take): Promise<void>;
-  /** Keeps and opens the take of a file; one that cannot be graded is kept all the same. */
-  take(file: File): Promise<void>;
   /** A bundled take, fetched where it must be. */
   bundled(name: string): Promise<Take>;
   /** A take by the id of a list: kept, bundled, or the one that is open. Undefined where it is gone. */
@@ -50,11 +48,6 @@ export function takeDesk({ sitting, say, store }: Desk, list: () => Promise<void
     review,
     async recover() {
       for (const take of await store().recover()) await describe(take);
-    },
-    async take(file) {
-      const take = readTake(await file.text());
-      await store().put(take);
-      await review(take);
     },
     async find(id) {
       const name = bundledNameOf(id);

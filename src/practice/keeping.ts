@@ -1,8 +1,9 @@
+import type { Phrase } from '../exercises/types';
 import type { Player } from '../sessions/player';
-import type { KeptFile } from '../sessions/store-types';
-import type { TakeSummary } from '../sessions/take-record';
+import { phraseKeyOf, type TakeSummary } from '../sessions/take-record';
 import type { Take } from '../sessions/types';
 import { firstHistory } from './history';
+import type { SheetShown } from './sheets';
 import type { Sitting } from './sitting/state';
 
 /** What became of one file that was dropped or chosen. */
@@ -29,7 +30,7 @@ export interface Keeping {
   /** All of their takes, newest first. */
   readonly takes: readonly TakeSummary[];
   /** Week sheets that are theirs. */
-  readonly sheets: readonly KeptFile[];
+  readonly sheets: readonly SheetShown[];
   /** The week sheet that is being played to; empty for none. */
   readonly sheetId: string;
   /** True once a warm-up was had in this sitting. */
@@ -80,12 +81,21 @@ export function withKeeping(sitting: Sitting, change: Partial<Keeping>): Sitting
 }
 
 /** What a take that is about to be played says of whose it is and how it came about. */
-export function takeMarks(keeping: Keeping): Pick<Take, 'player' | 'playerId' | 'cold' | 'sheetId'> {
+export function takeMarks(
+  keeping: Keeping,
+  phrase: Phrase,
+): Pick<Take, 'player' | 'playerId' | 'cold' | 'sheetId'> {
   const player = playerInTurn(keeping);
   return {
     player: player?.name ?? '',
     ...(player === undefined ? {} : { playerId: player.id }),
     ...(keeping.warmedUp ? { cold: false } : {}),
-    ...(keeping.sheetId === '' ? {} : { sheetId: keeping.sheetId }),
+    ...(isOfSheet(keeping, phrase) ? { sheetId: keeping.sheetId } : {}),
   };
+}
+
+/** A take of another phrase is not played to the week sheet. */
+function isOfSheet({ sheets, sheetId }: Keeping, phrase: Phrase): boolean {
+  const found = sheets.find(({ sheet }) => sheet.id === sheetId);
+  return found !== undefined && phraseKeyOf(found.sheet.phrase) === phraseKeyOf(phrase);
 }

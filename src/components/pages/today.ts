@@ -21,6 +21,7 @@ export function todayPage({ today, keeping, rig, phrase, bpm }: Sitting): Templa
     .clock=${clock}
     .isNew=${keeping.takes.length === 0}
     .week=${week}
+    .sheets=${keeping.sheets}
     .deskWords=${`${phrase.title}, ${fixed(bpm, Number.isInteger(bpm) ? 0 : 1)} bpm`}
   ></evenhand-today-screen>`;
 }

@@ -41,7 +41,7 @@ export function planOf(sitting: Sitting, rig: Rig, stamp: { id: string; recorded
     format: 'evenhand-take',
     version: 1,
     ...stamp,
-    ...(source === undefined ? takeMarks(sitting.keeping) : { player: source.player }),
+    ...(source === undefined ? takeMarks(sitting.keeping, phrase) : { player: source.player }),
     source: source === undefined ? 'played' : 'model',
     phrase,
     tempo: tempoOf(phrase, bpm, pace),

@@ -52,7 +52,9 @@ export function newItem({ takes, lead }: TodayFacts): Item {
   const known = new Set(takes.map(({ title }) => title));
   const other = lead === 'R' ? 'left lead' : '';
   const unknown = bundledPhrases.filter(({ phrase }) => !known.has(phrase.title));
-  const own = unknown.filter(({ name }) => other === '' || !name.includes(other));
+  const own = unknown.filter(
+    ({ name }) => !name.includes('both leads') && (other === '' || !name.includes(other)),
+  );
   const fresh = own.slice(takes.length === 0 ? 1 : 0)[0] ?? unknown[0];
   if (fresh === undefined) {
     const [{ phrase, name }] = bundledPhrases;

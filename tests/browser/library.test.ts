@@ -1,0 +1,161 @@
+import { readFileSync } from 'node:fs';
+import type { Page } from 'playwright';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { phraseNamed } from '../../src/exercises/phrase';
+import { modelTake } from '../../src/practice/model-player';
+import { writeTake } from '../../src/sessions/take';
+import type { Take } from '../../src/sessions/types';
+import { writeWeekSheet, type WeekSheet } from '../../src/sessions/week-sheet';
+import { drop } from './drop';
+import { openStage, type Stage } from './page';
+
+let stage: Stage;
+beforeAll(async () => {
+  stage = await openStage(4305);
+});
+afterAll(() => stage.close());
+
+const phrase = phraseNamed('Single paradiddle, accent walk');
+
+const sheet: WeekSheet = {
+  format: 'evenhand-week',
+  version: 1,
+  id: 'sheet-1',
+  student: 'A 7',
+  phrase,
+  bpm: 92,
+  limits: 'working',
+  targets: [
+    { kind: 'tempo', bpm: 92 },
+    { kind: 'minutes', minutes: 2 },
+  ],
+  words: 'Let the left hand stay low.',
+  due: '2026-03-24',
+  changedAt: '2026-03-16T18:00:00.000Z',
+};
+
+/** Takes of one student over four weeks: three days a week, the left hand’s leak mended on the way, tempo going up. */
+function monthOfTakes(): readonly Take[] {
+  return Array.from({ length: 12 }, (_, index) => {
+    const day = 2 + 7 * Math.floor(index / 3) + 2 * (index % 3);
+    const { take } = modelTake({
+      phrase,
+      bpm: 80 + index,
+      seed: 100 + index,
+      cycles: 4,
+      faults: [{ kind: 'leak-before', hand: 'L', db: Math.max(0, 6 - index / 2), variation: 'accent on 4' }],
+      id: `month-${index}`,
+    });
+    const recordedAt = `2026-03-${String(day).padStart(2, '0')}T17:00:00.000Z`;
+    return { ...take, recordedAt, player: 'A 7', ...(index < 6 ? {} : { sheetId: sheet.id }) };
+  });
+}
+
+const asFiles = (takes: readonly Take[]) =>
+  takes.map((take) => ({ name: `${take.id}.take.json`, text: writeTake(take) }));
+
+const link = (page: Page, name: string) => page.getByRole('link', { name, exact: true }).click();
+
+async function addPlayer(page: Page, name: string): Promise<void> {
+  await link(page, 'Library');
+  await page.getByLabel('Another player').fill(name);
+  await page.getByRole('button', { name: 'Add', exact: true }).click();
+  await expect.poll(() => page.getByLabel('Player', { exact: true }).inputValue()).not.toBe('');
+}
+
+/** All that History says of the player in turn, in words and figures. */
+async function historyText(page: Page): Promise<string> {
+  await link(page, 'History');
+  await page.getByRole('heading', { name: 'Practice, week by week' }).waitFor();
+  return page.locator('evenhand-history-screen').innerText();
+}
+
+describe('a month of one student', () => {
+  it('is the same history after the browser was wiped and the backup restored', async () => {
+    const page = await stage.open({ path: '#library' });
+    await addPlayer(page, 'A 7');
+    await drop(page, [
+      { name: 'for-the-week.week.json', text: writeWeekSheet(sheet) },
+      ...asFiles(monthOfTakes()),
+    ]);
+    await page.getByText('13 taken, 0 refused.').waitFor({ timeout: 60_000 });
+
+    const before = await historyText(page);
+    expect(before).toContain('2026-03-23');
+    expect(before).toContain('Single paradiddle, accent walk · 12 takes');
+    await link(page, 'Today');
+    const reached = page.locator('evenhand-week-sheets');
+    expect(await reached.innerText()).toMatch(/From 6 takes: \d of 2 targets met/);
+
+    await link(page, 'Library');
+    const [download] = await Promise.all([
+      page.waitForEvent('download'),
+      page.getByRole('button', { name: 'Download a backup of everything' }).click(),
+    ]);
+    expect(download.suggestedFilename()).toMatch(/^evenhand-\d{4}-\d{2}-\d{2}\.library\.json$/);
+    const backup = readFileSync(await download.path(), 'utf8');
+    await page.context().close();
+
+    const wiped = await stage.open({ path: '#history' });
+    await wiped.getByText('Nothing yet: it begins with your first take.').waitFor();
+    await drop(wiped, [{ name: 'mine.library.json', text: backup }]);
+    await wiped.getByText('1 taken, 0 refused.').waitFor({ timeout: 60_000 });
+    await wiped.getByRole('button', { name: 'Close the list' }).click();
+    const player = wiped.getByLabel('Player', { exact: true });
+    await player.selectOption({ label: 'A 7' });
+    await expect.poll(() => historyText(wiped)).toBe(before);
+    await wiped.context().close();
+  });
+});
+
+describe('files dropped together', () => {
+  it('are each taken or refused with why; a bad one stops none of the others', async () => {
+    const page = await stage.open({ path: '#today' });
+    const [good] = asFiles(monthOfTakes());
+    await drop(page, [
+      { name: 'cut.take.json', text: good.text.slice(0, 400) },
+      good,
+      { name: 'shopping.json', text: '{"milk": 2}' },
+    ]);
+    await page.getByText('1 taken, 2 refused.').waitFor();
+    const list = await page.locator('evenhand-app .files').first().innerText();
+    expect(list).toMatch(/Refused: cut\.take\.json: line \d+, column \d+ must be JSON/);
+    expect(list).toContain('Taken: month-0.take.json, a take of 2026-03-02, Single paradiddle, accent walk');
+    expect(list).toContain('Refused: shopping.json: format must be that of a take');
+    await page.waitForSelector('evenhand-review-screen');
+    await page.context().close();
+  });
+});
+
+describe('players', () => {
+  it('are kept apart, switched in one step, and deleted wholly', async () => {
+    const page = await stage.open({ path: '#library' });
+    page.on('dialog', (dialog) => void dialog.accept());
+    await addPlayer(page, '<b>Kim</b>');
+    const [first, second] = monthOfTakes();
+    await drop(page, asFiles([{ ...first, player: '' }]));
+    await page.waitForSelector('evenhand-review-screen');
+    expect(await historyText(page)).toContain('1 takes');
+    await page.getByLabel('Player', { exact: true }).selectOption({ label: 'You' });
+    await page.getByText('Nothing yet: it begins with your first take.').waitFor();
+    await drop(page, asFiles([{ ...second, player: '' }]));
+    await page.waitForSelector('evenhand-review-screen');
+    await link(page, 'Library');
+    const kim = page.locator('evenhand-player-row', { hasText: '<b>Kim</b>' });
+    await kim.getByText('More about').click();
+    await kim.getByRole('button', { name: /^Delete/ }).click();
+    await expect.poll(() => page.locator('evenhand-player-row').count()).toBe(1);
+    expect(await historyText(page)).toContain('1 takes');
+    await page.context().close();
+  });
+});
+
+describe('someone new', () => {
+  it('is told in one line what to do, and one button leads to Play', async () => {
+    const page = await stage.open({ path: '' });
+    await page.getByRole('heading', { name: 'Today' }).waitFor();
+    await page.getByRole('button', { name: 'Play the first phrase' }).click();
+    await page.waitForSelector('evenhand-play-screen');
+    await page.context().close();
+  });
+});
