@@ -259,9 +259,9 @@ export class App extends LitElement {
 
   #turn() {
     if (this.players.length < 2) return nothing;
-    return html`<label class="turn">
-      <span class="heard">Player</span>
+    return html`<span class="turn">
       <select
+        aria-label="Player"
         .value=${this.playerId}
         @change=${(event: Event) => {
           if (event.target instanceof HTMLSelectElement) tell(this, 'player', { id: event.target.value });
@@ -274,7 +274,7 @@ export class App extends LitElement {
             </option>`,
         )}
       </select>
-    </label>`;
+    </span>`;
   }
 
   #files() {

@@ -118,7 +118,7 @@ describe('files dropped together', () => {
       { name: 'shopping.json', text: '{"milk": 2}' },
     ]);
     await page.getByText('1 taken, 2 refused.').waitFor();
-    const list = await page.locator('evenhand-app .files').first().innerText();
+    const list = await page.locator('evenhand-app .files', { hasText: 'refused.' }).innerText();
     expect(list).toMatch(/Refused: cut\.take\.json: line \d+, column \d+ must be JSON/);
     expect(list).toContain('Taken: month-0.take.json, a take of 2026-03-02, Single paradiddle, accent walk');
     expect(list).toContain('Refused: shopping.json: format must be that of a take');
