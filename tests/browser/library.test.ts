@@ -67,7 +67,11 @@ async function addPlayer(page: Page, name: string): Promise<void> {
 async function historyText(page: Page): Promise<string> {
   await link(page, 'History');
   await page.getByRole('heading', { name: 'Practice, week by week' }).waitFor();
-  return page.locator('evenhand-history-screen').innerText();
+  return page
+    .locator('evenhand-history-screen')
+    .evaluate((screen) =>
+      [...(screen.shadowRoot?.children ?? [])].map((part) => (part as HTMLElement).innerText).join('\n'),
+    );
 }
 
 describe('a month of one student', () => {
@@ -84,7 +88,7 @@ describe('a month of one student', () => {
     expect(before).toContain('2026-03-23');
     expect(before).toContain('Single paradiddle, accent walk · 12 takes');
     await link(page, 'Today');
-    const reached = page.locator('evenhand-week-sheets');
+    const reached = page.locator('evenhand-week-sheets section').first();
     expect(await reached.innerText()).toMatch(/From 6 takes: \d of 2 targets met/);
 
     await link(page, 'Library');
@@ -141,8 +145,10 @@ describe('players', () => {
     await drop(page, asFiles([{ ...second, player: '' }]));
     await page.waitForSelector('evenhand-review-screen');
     await link(page, 'Library');
-    const kim = page.locator('evenhand-player-row', { hasText: '<b>Kim</b>' });
-    await kim.getByText('More about').click();
+    const kim = page.locator('evenhand-player-row').filter({
+      has: page.locator('summary', { hasText: '<b>Kim</b>' }),
+    });
+    await kim.locator('summary').click();
     await kim.getByRole('button', { name: /^Delete/ }).click();
     await expect.poll(() => page.locator('evenhand-player-row').count()).toBe(1);
     expect(await historyText(page)).toContain('1 takes');

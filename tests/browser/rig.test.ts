@@ -112,7 +112,7 @@ describe('from empty storage to a graded take, without a pointer', () => {
       .locator('evenhand-play-screen')
       .getByRole('button', { name: 'Stop' })
       .waitFor({ timeout: 5000 });
-    expect(await page.locator('evenhand-app .line').innerText()).toContain('80 bpm');
+    expect(await page.locator('evenhand-app header .line').innerText()).toContain('80 bpm');
     await page.context().close();
   }, 180_000);
 });
