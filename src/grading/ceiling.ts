@@ -1,0 +1,182 @@
+import { exp, ln, power, square } from '../exact';
+import { gridOf } from '../exercises/grid';
+import type { Phrase, Tempo } from '../exercises/types';
+import type { Bpm } from '../units';
+import type { Estimate } from './intervals';
+import { heldLikelihood, tempoWhere, type TempoCount } from './numbers/held-curve';
+import type { Report } from './types';
+
+/** Bars of one variation played at one tempo in one take, as History keeps them, and how long ago. */
+export interface HeldBars {
+  readonly variation: string;
+  readonly bpm: Bpm;
+  readonly bars: number;
+  readonly held: number;
+  /** Days before the newest take. */
+  readonly ageDays: number;
+}
+
+/** The tempo at which bars hold 4 times of 5. */
+export type Ceiling =
+  | {
+      readonly kind: 'at';
+      readonly bars: number;
+      /** bpm: posterior median with its 5 % and 95 % points. */
+      readonly clean: Estimate;
+      /** bpm: where bars hold as often as not. */
+      readonly breaks: Bpm;
+    }
+  /** Over the fastest tempo, or under the slowest, with 4 bars or more: no number is given. */
+  | { readonly kind: 'above' | 'below'; readonly bars: number; readonly bpm: Bpm }
+  | { readonly kind: 'too few bars'; readonly bars: number };
+
+/** Source of all: grading.md section 7. */
+const FEWEST_BARS = 6;
+const FEWEST_AT_AN_END = 4;
+const HALF_LIFE_DAYS = 21;
+const CLEAN = 0.8;
+const BREAKS = 0.5;
+const SLOWEST: Bpm = 20;
+const FASTEST: Bpm = 400;
+const TEMPOS = 161;
+const SLOPES = 25;
+const SLOPE_MEDIAN = 12;
+const SLOPE_SD = 0.6;
+/** How far the grid of slopes reaches, in sd. */
+const SLOPE_REACH = 3;
+
+/**
+ * Ceiling from bars held and not held at their tempos: p(T) = 0.98/(1 + exp(b·ln(T/T50))), ln b ~ Normal(ln 12, sd
+ * 0.6), flat in ln T50 from 20 to 400 bpm, on a grid of 161 × 25. A bar weighs half after 21 days. From 6 bars on.
+ * The bars given are taken together: of one variation for its own ceiling, all of them for the phrase's. Of one rig.
+ * @example ceilingOf([{ variation: 'a', bpm: 80, bars: 5, held: 5, ageDays: 0 }]) // => { kind: 'too few bars', bars: 5 }
+ */
+export function ceilingOf(bars: readonly HeldBars[]): Ceiling {
+  const total = bars.reduce((sum, row) => sum + row.bars, 0);
+  if (total < FEWEST_BARS) return { kind: 'too few bars', bars: total };
+  const { lnT50, slopes, weights } = posterior(weighted(bars));
+  const at = (share: number): ((quantile: number) => number) => quantiles(lnT50, slopes, weights, share);
+  const clean = at(CLEAN);
+  const value = clean(0.5);
+  const [slowest, fastest] = ends(bars);
+  if (fastest !== undefined && value > fastest) return { kind: 'above', bars: total, bpm: fastest };
+  if (slowest !== undefined && value < slowest) return { kind: 'below', bars: total, bpm: slowest };
+  return {
+    kind: 'at',
+    bars: total,
+    clean: { value, interval: [clean(0.05), clean(0.95)] },
+    breaks: at(BREAKS)(0.5),
+  };
+}
+
+/** Ceiling of each variation, by name in order of first appearance, and of all bars together. */
+export function ceilingsOf(bars: readonly HeldBars[]): {
+  readonly phrase: Ceiling;
+  readonly variations: ReadonlyMap<string, Ceiling>;
+} {
+  const names = [...new Set(bars.map(({ variation }) => variation))];
+  return {
+    phrase: ceilingOf(bars),
+    variations: new Map(
+      names.map((name) => [name, ceilingOf(bars.filter(({ variation }) => variation === name))]),
+    ),
+  };
+}
+
+/**
+ * Bars held of a take, a row a variation and tempo; a ramp's by their mean tempo in whole bpm.
+ * @returns nothing of a take that doesn't fit its grid
+ */
+export function heldBarsOf(report: Report, phrase: Phrase, tempo: Tempo, ageDays = 0): readonly HeldBars[] {
+  if (!report.fits) return [];
+  const grid = gridOf(phrase, tempo, 0, report.bars.length);
+  const rows = new Map<string, HeldBars>();
+  for (const { index, variation, role, held } of report.bars) {
+    if (role !== undefined) continue;
+    const { startMs, endMs, beats } = grid.bars[index];
+    const bpm = 'bpm' in tempo ? tempo.bpm : Math.round((beats * 60_000) / (endMs - startMs));
+    const key = `${bpm} ${variation}`;
+    const row = rows.get(key) ?? { variation, bpm, bars: 0, held: 0, ageDays };
+    rows.set(key, { ...row, bars: row.bars + 1, held: row.held + Number(held) });
+  }
+  return [...rows.values()];
+}
+
+/** Slowest and fastest tempo with 4 bars or more. */
+function ends(bars: readonly HeldBars[]): readonly [slowest: Bpm | undefined, fastest: Bpm | undefined] {
+  const counts = new Map<Bpm, number>();
+  for (const { bpm, bars: n } of bars) counts.set(bpm, (counts.get(bpm) ?? 0) + n);
+  const tempos = [...counts]
+    .flatMap(([bpm, n]) => (n >= FEWEST_AT_AN_END ? [bpm] : []))
+    .sort((a, b) => a - b);
+  return [tempos[0], tempos.at(-1)];
+}
+
+function weighted(bars: readonly HeldBars[]): TempoCount[] {
+  const counts = new Map<Bpm, TempoCount>();
+  for (const { bpm, bars: n, held, ageDays } of bars) {
+    const weight = power(2, -ageDays / HALF_LIFE_DAYS);
+    const before = counts.get(bpm) ?? { bpm, held: 0, notHeld: 0 };
+    counts.set(bpm, {
+      bpm,
+      held: before.held + weight * held,
+      notHeld: before.notHeld + weight * (n - held),
+    });
+  }
+  return [...counts.values()];
+}
+
+interface Posterior {
+  readonly lnT50: readonly number[];
+  readonly slopes: readonly number[];
+  /** By tempo, then by slope; the largest is 1. */
+  readonly weights: Float64Array;
+}
+
+function posterior(counts: readonly TempoCount[]): Posterior {
+  const lnT50 = Array.from(
+    { length: TEMPOS },
+    (_, i) => ln(SLOWEST) + (ln(FASTEST / SLOWEST) * i) / (TEMPOS - 1),
+  );
+  const deviates = Array.from({ length: SLOPES }, (_, j) => SLOPE_REACH * ((2 * j) / (SLOPES - 1) - 1));
+  const slopes = deviates.map((z) => SLOPE_MEDIAN * exp(SLOPE_SD * z));
+  const logs = new Float64Array(TEMPOS * SLOPES);
+  lnT50.forEach((middle, i) => {
+    slopes.forEach((b, j) => {
+      logs[i * SLOPES + j] = heldLikelihood(counts, middle, b) - square(deviates[j]) / 2;
+    });
+  });
+  const most = logs.reduce((largest, log) => Math.max(largest, log), -Infinity);
+  return { lnT50, slopes, weights: logs.map((log) => exp(log - most)) };
+}
+
+/** Quantiles of the tempo at which a share of bars holds, between grid points in ln T. */
+function quantiles(
+  lnT50: readonly number[],
+  slopes: readonly number[],
+  weights: Float64Array,
+  share: number,
+): (quantile: number) => number {
+  const points = lnT50
+    .flatMap((middle, i) =>
+      slopes.map((b, j) => ({ at: ln(tempoWhere(share, middle, b)), weight: weights[i * SLOPES + j] })),
+    )
+    .filter(({ weight }) => weight > 0)
+    .sort((a, b) => a.at - b.at);
+  const total = points.reduce((sum, { weight }) => sum + weight, 0);
+  return (quantile) => {
+    // each point stands for the middle of its own weight
+    let [before, at] = [0, points[0].at];
+    let passed = 0;
+    for (const point of points) {
+      const here = (passed + point.weight / 2) / total;
+      if (here >= quantile) {
+        const step = here - before;
+        return exp(step > 0 ? at + ((point.at - at) * (quantile - before)) / step : point.at);
+      }
+      [before, at] = [here, point.at];
+      passed += point.weight;
+    }
+    return exp(at);
+  };
+}
