@@ -15,8 +15,10 @@ const commands: Readonly<Record<string, Command>> = { grade, phrases, convert, n
 
 const USAGE = `evenhand COMMAND …
 
-  grade FILE… [--json]            grades takes (.take.json, or .mid that carries its phrase): the sentence and a table;
-                                  --json the report
+  grade FILE… [--json [--advice]] grades takes (.take.json, or .mid that carries its phrase): the sentence, a table,
+                                  what to play next, what gives a variation away; over several files the ceilings;
+                                  --json the report or an array of them; --json --advice an object with reports,
+                                  advice (file, remedy, giveaway, identification) and ceilings
   grade FILE.mid --phrase NAME --bpm N, or --sticking TEXT --partials N --bpm N
                                   the same for a foreign MIDI file; --notes N,… takes some notes only,
                                   --right N,… --left N,… where each hand has its own

@@ -3,6 +3,7 @@ import { feetWords } from '../grading/feet-words';
 import type { JudgedKey, Report, VariationReport } from '../grading/types';
 import { bandWords, figureWords, measureName, strengthWords } from '../grading/words';
 import { gradeTake } from '../practice/grade-take';
+import { adviceLines, adviceOf, ceilingLines, ceilingsOver, type GradedFile } from './advice';
 import { foreignOf, foreignOptions, takeOf } from './foreign';
 import { onBehalfOf, UsageError } from './io';
 
@@ -24,27 +25,44 @@ const columns: readonly JudgedKey[] = [
 ];
 
 /**
- * `grade FILE… [--json]`, with what `foreign.ts` takes for MIDI files that don't carry their phrase: the sentence and a table a variation, or the report itself.
+ * `grade FILE… [--json [--advice]]`, with what `foreign.ts` takes for MIDI files that don't carry their phrase: the
+ * sentence, a table a variation, what to play next and what gives a variation away; over several files the ceilings.
+ * `--json`: the report of one file, or an array of several. `--json --advice`: an object with `reports`, and beside
+ * them `advice` (`file`, `remedy`, `giveaway`, `identification`; in the files' order) and `ceilings` (`phrase`,
+ * `files`, `ceiling`, `variations`).
  */
 export function grade(args: readonly string[]): string {
   const { values, positionals } = parseArgs({
     args: [...args],
-    options: { json: { type: 'boolean', default: false }, ...foreignOptions },
+    options: {
+      json: { type: 'boolean', default: false },
+      advice: { type: 'boolean', default: false },
+      ...foreignOptions,
+    },
     allowPositionals: true,
   });
   if (positionals.length === 0) throw new UsageError('grade wants a take file');
+  if (values.advice && !values.json)
+    throw new UsageError('--advice goes with --json; without it advice is printed anyway');
   const foreign = foreignOf(values);
-  const reports = positionals.map((file) => {
+  const graded = positionals.map((file): GradedFile => {
     const take = takeOf(file, foreign);
-    return onBehalfOf(file, () => gradeTake(take));
+    return { file, take, report: onBehalfOf(file, () => gradeTake(take)) };
   });
-  if (values.json) return `${JSON.stringify(reports.length === 1 ? reports[0] : reports, undefined, 2)}\n`;
-  return reports
-    .map((report, index) => (reports.length > 1 ? `${positionals[index]}\n` : '') + shown(report))
-    .join('\n');
+  const reports = graded.map(({ report }) => report);
+  if (values.json && !values.advice) return asJson(reports.length === 1 ? reports[0] : reports);
+  const ceilings = ceilingsOver(graded);
+  if (values.json) return asJson({ reports, advice: graded.map((one) => adviceOf(one, ceilings)), ceilings });
+  const several = graded.length > 1;
+  const pages = graded.map(
+    (one) => (several ? `${one.file}\n` : '') + shown(one.report, adviceLines(one, several ? ceilings : [])),
+  );
+  return [...pages, ...(several ? [`${ceilingLines(ceilings).join('\n')}`] : [])].join('\n');
 }
 
-function shown(report: Report): string {
+const asJson = (value: unknown): string => `${JSON.stringify(value, undefined, 2)}\n`;
+
+function shown(report: Report, advice: readonly string[]): string {
   const lines = [report.sentence, strengthWords(report), ''];
   if (report.fits) lines.push(...tableOf(report), '');
   const { slots, matched, missed, extra, slipped, wrongHand } = report.counts;
@@ -55,7 +73,7 @@ function shown(report: Report): string {
   if (wrongSurface > 0) counts.push(`${wrongSurface} on another drum`);
   if (gracesMissed > 0) counts.push(`${gracesMissed} grace notes left out`);
   if (report.feet !== undefined) lines.push(feetWords(report.feet), '');
-  lines.push(`${counts.join(', ')}; offset ${report.offsetMs.toFixed(1)} ms.`);
+  lines.push(`${counts.join(', ')}; offset ${report.offsetMs.toFixed(1)} ms.`, ...advice);
   return `${lines.join('\n')}\n`;
 }
 

@@ -27,6 +27,59 @@ describe('grade', () => {
     expect(printed).toMatch(/^accent on 4 +not yet/m);
   });
 
+  it('prints what to play next and when to stop, and nothing of the kind for a steady take', () => {
+    const printed = grade(['recorded-sessions/left-up-stroke-leaks.take.json']);
+    expect(printed).toMatch(/^Play accent on 4 by itself, .* at 78 bpm: keep the left stick low/m);
+    expect(printed).toMatch(/^That is so that .* Stop when the tap due with the left/m);
+    expect(grade([STEADY])).not.toMatch(/^Play |Stop when/m);
+  });
+
+  it('prints what gives a rotation away', () => {
+    expect(grade(['recorded-sessions/left-late.take.json'])).toMatch(
+      /gives? .* away.* stroke, \d+ ms (later|earlier)/,
+    );
+  });
+
+  it('prints ceilings over several files, a phrase and a rig at a time', () => {
+    const [slow, fast] = [80, 120].map((bpm) => {
+      const path = join(folder, `ceiling-${bpm}.take.json`);
+      const spread = bpm === 80 ? [] : ['--fault', 'scatter:30:accent on 4'];
+      model([
+        '--phrase',
+        'single paradiddle, accent walk',
+        '--bpm',
+        String(bpm),
+        '--seed',
+        '9',
+        '--out',
+        path,
+        ...spread,
+      ]);
+      return path;
+    });
+    const printed = grade([slow, fast]);
+    expect(printed).toMatch(/^Ceiling of Single paradiddle, accent walk, from 2 takes$/m);
+    expect(printed).toMatch(/^ {2}accent on 1 +above 120/m);
+    expect(printed).toMatch(/^ {2}accent on 4 +clean at \d+, breaks at \d+$/m);
+    expect(grade([slow, 'recorded-sessions/left-late.take.json']).match(/^Ceiling of /gm)).toHaveLength(2);
+  });
+
+  it('puts advice beside the reports with --json --advice', () => {
+    const all = JSON.parse(grade(['recorded-sessions/left-late.take.json', '--json', '--advice'])) as Record<
+      string,
+      unknown[]
+    >;
+    expect(Object.keys(all)).toEqual(['reports', 'advice', 'ceilings']);
+    expect(Object.keys(all.advice[0] as object)).toEqual(['file', 'remedy', 'giveaway', 'identification']);
+    expect(all.advice[0]).toMatchObject({
+      remedy: { rule: 'accents off' },
+      giveaway: { kind: 'told' },
+      identification: { kind: 'told', chance: 0.25 },
+    });
+    expect(all.ceilings[0]).toMatchObject({ ceiling: { kind: expect.any(String) as string } });
+    expect(() => grade([STEADY, '--advice'])).toThrow('--advice goes with --json');
+  });
+
   it('prints the report with --json, several as an array', () => {
     const report = JSON.parse(grade([STEADY, '--json'])) as Report;
     expect(report).toEqual(JSON.parse(JSON.stringify(gradeTake(readTake(readFileSync(STEADY, 'utf8'))))));
