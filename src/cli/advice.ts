@@ -5,6 +5,7 @@ import { ceilingWords } from '../grading/ceiling-words';
 import { giveawayOf, type Giveaway } from '../grading/giveaway';
 import { identificationOf, type Identification } from '../grading/identification';
 import { remedyOf, type CeilingTempos, type Remedy } from '../grading/remedy';
+import { count } from '../grading/number-words';
 import type { Report } from '../grading/types';
 import { phraseKeyOf, rigIdOf } from '../sessions/take-record';
 import type { Take } from '../sessions/types';
@@ -64,7 +65,7 @@ export function ceilingLines(all: readonly PhraseCeilings[]): string[] {
     const width = Math.max(...variations.map(({ name }) => name.length), 'all bars'.length);
     const rows = [{ name: 'all bars', ceiling }, ...variations];
     return [
-      `Ceiling of ${phrase}, from ${files.length} takes`,
+      `Ceiling of ${phrase}, from ${count(files.length, 'take')}`,
       ...rows.map((row) => `  ${row.name.padEnd(width)}  ${ceilingWords(row.ceiling)}`),
       '',
     ];

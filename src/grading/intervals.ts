@@ -88,9 +88,14 @@ export function meanEstimate(values: ArrayLike<number>): Estimate | undefined {
 
 /**
  * Mean of a minus mean of b, spreads not taken to be equal: Welch's t with Satterthwaite's degrees of freedom.
+ * @param high share below the upper end: 0.95 makes a 90 % interval
  * @returns `undefined` with fewer than two of either
  */
-export function welchDifference(a: ArrayLike<number>, b: ArrayLike<number>): Estimate | undefined {
+export function welchDifference(
+  a: ArrayLike<number>,
+  b: ArrayLike<number>,
+  high = HIGH,
+): Estimate | undefined {
   const [meanOfA, meanOfB] = [mean(a), mean(b)];
   if (meanOfA === undefined || meanOfB === undefined || a.length < 2 || b.length < 2) return undefined;
   const errorOfA = squaredDeviations(a) / (a.length - 1) / a.length;
@@ -100,7 +105,7 @@ export function welchDifference(a: ArrayLike<number>, b: ArrayLike<number>): Est
   if (squared === 0) return { value, interval: [value, value] };
   const [shareOfA, shareOfB] = [errorOfA / squared, errorOfB / squared];
   const df = 1 / (square(shareOfA) / (a.length - 1) + square(shareOfB) / (b.length - 1));
-  return around(value, studentQuantile(HIGH, df) * Math.sqrt(squared));
+  return around(value, studentQuantile(high, df) * Math.sqrt(squared));
 }
 
 /**

@@ -13,8 +13,10 @@ export function remedyWords(
   best: string,
   bpm: Bpm,
   telling: Telling,
+  hasNeighbours: boolean,
 ): string {
-  return `Play ${whatToPlay(rule, bar, best, hand)} at ${bpm} bpm: ${attend(reason, hand, telling)}.`;
+  const what = rule === 'slower' && !hasNeighbours ? `${bar} slower,` : whatToPlay(rule, bar, best, hand);
+  return `Play ${what} at ${bpm} bpm: ${attend(reason, hand, telling)}.`;
 }
 
 function whatToPlay(rule: RemedyRule, bar: string, best: string, hand: Hand | undefined): string {
