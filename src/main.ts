@@ -13,6 +13,7 @@ import { fileIntake } from './desk/files';
 import { hearing } from './desk/hearing';
 import { keepingDesk, keepingWires, otherTabs } from './desk/keeping';
 import { noteWires } from './desk/notes';
+import { offlineWires } from './desk/offline';
 import { phraseExportWires } from './desk/phrase-exports';
 import { phraseDesk, phraseWires } from './desk/phrases';
 import { playing } from './desk/playing';
@@ -133,6 +134,7 @@ handsFreeDesk(desk, door, {
   stop: () => attempt(stopped),
 });
 sheetWires(on, desk, sheets, keeping.refresh);
+offlineWires(on, desk);
 on('backup', () => attempt(() => backup.download()));
 on('export-player', ({ id }) => attempt(() => backup.download(id)));
 

@@ -17,5 +17,6 @@ export function markPlaying(locks: LockManager | undefined, takeId: string): () 
 /** Takes that any page of this browser is playing; empty where the browser cannot say. */
 export async function playingNow(locks: LockManager | undefined): Promise<ReadonlySet<string>> {
   const held = (await locks?.query())?.held ?? [];
-  return new Set(held.map(({ name = '' }) => name.slice(PREFIX.length)));
+  const marks = held.filter(({ name = '' }) => name.startsWith(PREFIX));
+  return new Set(marks.map(({ name = '' }) => name.slice(PREFIX.length)));
 }

@@ -1,0 +1,133 @@
+import { createReadStream, cpSync, mkdtempSync, readFileSync, statSync, writeFileSync } from 'node:fs';
+import { createServer, type Server } from 'node:http';
+import type { AddressInfo } from 'node:net';
+import { tmpdir } from 'node:os';
+import { extname, join } from 'node:path';
+import { chromium, type Browser, type BrowserContext, type Page } from 'playwright';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+
+// The Service Worker standard, in Chromium, on a copy of the build that the test may change.
+
+const TYPES: Readonly<Record<string, string>> = {
+  '.html': 'text/html',
+  '.js': 'text/javascript',
+  '.css': 'text/css',
+  '.json': 'application/json',
+  '.svg': 'image/svg+xml',
+  '.png': 'image/png',
+  '.webmanifest': 'application/manifest+json',
+};
+
+const folder = mkdtempSync(join(tmpdir(), 'evenhand-offline-'));
+let server: Server;
+let browser: Browser;
+let url = '';
+
+beforeAll(async () => {
+  cpSync('dist', folder, { recursive: true });
+  server = createServer((request, response) => {
+    const path = new URL(request.url ?? '/', 'http://here').pathname;
+    const file = join(folder, path === '/' ? 'index.html' : path);
+    if (statSync(file, { throwIfNoEntry: false })?.isFile() !== true) {
+      response.writeHead(404).end();
+      return;
+    }
+    response.writeHead(200, { 'content-type': TYPES[extname(file)] ?? 'text/plain', vary: 'Origin' });
+    createReadStream(file).pipe(response);
+  });
+  await new Promise<void>((done) => server.listen(0, '127.0.0.1', done));
+  url = `http://127.0.0.1:${(server.address() as AddressInfo).port}/`;
+  browser = await chromium.launch({
+    executablePath: process.env['CHROMIUM_PATH'] ?? '',
+    args: ['--no-sandbox', '--disable-background-networking'],
+  });
+});
+afterAll(async () => {
+  await browser.close();
+  server.closeAllConnections();
+  server.close();
+});
+
+async function firstVisit(context: BrowserContext): Promise<Page> {
+  const page = await context.newPage();
+  await page.goto(url);
+  await page.getByRole('heading', { name: 'Today' }).waitFor();
+  await page.evaluate(() => navigator.serviceWorker.ready);
+  return page;
+}
+
+describe('with the network off', () => {
+  it('after the first visit everything opens, the charts, the engraver and the bundled takes too', async () => {
+    const context = await browser.newContext();
+    const first = await firstVisit(context);
+    await first.close();
+    await context.setOffline(true);
+    const page = await context.newPage();
+    const troubles: string[] = [];
+    page.on('pageerror', (error) => troubles.push(error.message));
+    await page.goto(`${url}#review`);
+    await page
+      .getByRole('button', { name: /left up stroke/i })
+      .first()
+      .click();
+    await page.locator('evenhand-review-screen article').waitFor();
+    await page.locator('evenhand-picture canvas').first().waitFor();
+    await page.getByRole('link', { name: 'Phrase', exact: true }).click();
+    await page.getByLabel('notation').check();
+    await page.waitForFunction(() => {
+      const screen = document.querySelector('evenhand-phrase-screen')?.shadowRoot;
+      const notation = screen?.querySelector('evenhand-notation');
+      return (notation?.shadowRoot?.querySelectorAll('svg').length ?? 0) > 0;
+    });
+    expect(troubles).toEqual([]);
+    await context.close();
+  });
+
+  it('can be installed: a manifest with a name, a start and icons that are there', async () => {
+    const manifest = JSON.parse(readFileSync(join(folder, 'manifest.webmanifest'), 'utf8')) as {
+      readonly name: string;
+      readonly display: string;
+      readonly icons: readonly { readonly src: string; readonly sizes: string }[];
+    };
+    expect([manifest.name, manifest.display]).toEqual(['Evenhand', 'standalone']);
+    for (const { src, sizes } of manifest.icons.filter((icon) => icon.src.endsWith('.png'))) {
+      // PNG, ISO 15948: the width stands in bytes 16 to 19.
+      const width = readFileSync(join(folder, src)).readUInt32BE(16);
+      expect(`${width}x${width}`).toBe(sizes);
+    }
+    const context = await browser.newContext();
+    const page = await firstVisit(context);
+    const link = await page.locator('link[rel=manifest]').getAttribute('href');
+    expect(link).toBe('./manifest.webmanifest');
+    await context.close();
+  });
+});
+
+describe('a newer version', () => {
+  it('waits, through a reload too, until the player asks for it', async () => {
+    const context = await browser.newContext();
+    const page = await firstVisit(context);
+    const before = readFileSync(join(folder, 'sw.js'), 'utf8');
+    const html = readFileSync(join(folder, 'index.html'), 'utf8');
+    writeFileSync(
+      join(folder, 'index.html'),
+      html.replace('<title>Evenhand</title>', '<title>Newer</title>'),
+    );
+    writeFileSync(join(folder, 'sw.js'), before.replace(/evenhand-[0-9a-f]{12}/, 'evenhand-000000000001'));
+    try {
+      await page.reload();
+      const load = page.getByRole('button', { name: 'Load it now' });
+      await load.waitFor();
+      expect(await page.title()).toBe('Evenhand');
+      await page.reload();
+      await load.waitFor();
+      expect(await page.title()).toBe('Evenhand');
+      await load.click();
+      await expect.poll(() => page.title().catch(() => '')).toBe('Newer');
+    } finally {
+      writeFileSync(join(folder, 'sw.js'), before);
+      writeFileSync(join(folder, 'index.html'), html);
+    }
+    await context.close();
+  });
+});
