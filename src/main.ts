@@ -16,6 +16,7 @@ import { noteWires } from './desk/notes';
 import { offlineWires } from './desk/offline';
 import { phraseExportWires } from './desk/phrase-exports';
 import { phraseDesk, phraseWires } from './desk/phrases';
+import { dayOfPlay, openPlan, playWires } from './desk/play-wires';
 import { playing } from './desk/playing';
 import { reviewDesk, reviewWires } from './desk/reviews';
 import { rigDesk, rigWires } from './desk/rigs';
@@ -70,13 +71,23 @@ const sound = audioClick(out);
 const rigs = rigDesk(desk, door, sound, out);
 const takeFiles = fileIntake(desk, { keeping, takes, phrases, rigs, sheets, backup });
 const room = roomWatcher(desk, door, out);
-const play = playing(desk, door, { click: sound, caller: audioPlayer(out) }, room, () => attempt(stopped));
+const day = dayOfPlay(desk);
+const play = playing(desk, {
+  door,
+  sound: { click: sound, caller: audioPlayer(out) },
+  room,
+  cold: () => day.cold(),
+  onOver: () => attempt(stopped),
+});
 
 far = farFeed(desk, play);
 
 async function stopped(): Promise<void> {
   const take = await play.stop();
-  if (take !== undefined) await takes.review(take);
+  if (take === undefined) return;
+  say({ kind: 'last', last: { take, sentence: await takes.settle(take), kept: true } });
+  await day.open();
+  if (sitting.plan.then === 'review') takes.show(take);
 }
 
 // Commands of the page.
@@ -116,8 +127,7 @@ on('choose-input', ({ id }) =>
   }),
 );
 on('strike-anew', () => say({ kind: 'strike anew' }));
-on('start', () => play.start());
-on('stop', () => attempt(stopped));
+playWires(on, desk, { play, takes, stopped });
 
 roomWires(on, desk, play);
 takeWires(on, desk, takes);
@@ -152,6 +162,8 @@ async function openKept(): Promise<void> {
   await keptChoices(desk);
   await takes.recover();
   await keeping.open();
+  await day.open();
+  await openPlan(desk);
   await phrases.open();
   await reviewDesk(desk).open();
 }

@@ -13,8 +13,8 @@ export function calledClick(click: Click, caller: HearPlayer, phrase: Phrase, te
   const calls = heard(phrase, tempo, { hand: 'both', speed: 'full', only: 'listen' });
   if (calls.notes.length === 0) return click;
   return {
-    start(grid, downbeatMs) {
-      click.start(grid, downbeatMs);
+    start(grid, downbeatMs, order) {
+      click.start(grid, downbeatMs, order);
       caller.start(calls, downbeatMs);
     },
     stop() {

@@ -1,14 +1,14 @@
 import type { Grid } from '../exercises/types';
 import type { Ms } from '../units';
-import { clickBeats, clicksIn } from './schedule';
-import type { ClickBeat, Timing } from './types';
+import { clickBeats, clicksIn, plainOrder } from './schedule';
+import type { ClickBeat, ClickOrder, Timing } from './types';
 
 /** How far ahead sounds are handed over: a page blocked for 200 ms loses none. */
 export const AHEAD_MS: Ms = 250;
 const TICK_MS: Ms = 25;
 
 export interface LookAhead {
-  start(grid: Grid, downbeatMs: Ms): void;
+  start(grid: Grid, downbeatMs: Ms, order?: ClickOrder): void;
   stop(): void;
 }
 
@@ -39,7 +39,7 @@ export function lookAhead(
   const clicks = handOver(timing, play, options);
   return {
     stop: () => clicks.stop(),
-    start: (grid, downbeatMs) => clicks.start(clickBeats(grid, downbeatMs)),
+    start: (grid, downbeatMs, order = plainOrder) => clicks.start(clickBeats(grid, downbeatMs, order)),
   };
 }
 

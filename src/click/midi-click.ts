@@ -1,13 +1,10 @@
-import type { Ms } from '../units';
+import { plainClick, type VoiceSound } from '../exercises/click-plan';
+import { velocityOfLevel, type Ms } from '../units';
 import { lookAhead } from './look-ahead';
 import type { Click, Timing } from './types';
 import { pageTiming } from './web-audio';
 
-/** General MIDI percussion, level 1 key map: side stick on channel 10; a drum module has a sound for it. */
-export const SIDE_STICK = 37;
 export const DRUM_CHANNEL = 10;
-const ACCENT_VELOCITY = 120;
-const BEAT_VELOCITY = 80;
 
 /** How a note gets to an output, `atMs` on the performance clock. */
 export type SendNote = (channel: number, note: number, velocity: number, atMs: Ms) => void;
@@ -17,13 +14,22 @@ export type SendNote = (channel: number, note: number, velocity: number, atMs: M
  * `midiClick((...note) => door.send(outputName, ...note))`. Each note is sent ahead with its time.
  * A module that sends back what it receives would make strokes of it: choose a note that no surface owns.
  */
-export function midiClick(
-  send: SendNote,
-  timing: Timing = pageTiming,
-  note = SIDE_STICK,
-  channel = DRUM_CHANNEL,
-): Click {
-  return lookAhead(timing, ({ atMs, accent }) => {
-    send(channel, note, accent ? ACCENT_VELOCITY : BEAT_VELOCITY, atMs);
+export function midiClick(send: SendNote, timing: Timing = pageTiming, channel = DRUM_CHANNEL): Click {
+  let voices = plainClick.voices;
+  const ahead = lookAhead(timing, ({ atMs, voice }) => {
+    const velocity = velocityOf(voices[voice]);
+    if (velocity !== undefined) send(channel, voices[voice].note, velocity, atMs);
   });
+  return {
+    start(grid, downbeatMs, order) {
+      voices = (order?.plan ?? plainClick).voices;
+      ahead.start(grid, downbeatMs, order);
+    },
+    stop: () => ahead.stop(),
+  };
+}
+
+/** Velocity of a voice's level; undefined for silence. */
+function velocityOf({ levelDb }: VoiceSound): number | undefined {
+  return levelDb === null ? undefined : Math.max(1, Math.round(velocityOfLevel(levelDb)));
 }

@@ -1,43 +1,73 @@
+import { bareBars, clicksAt, plainClick, voiceAt } from '../exercises/click-plan';
+import { shareOfBeat } from '../exercises/share-of-beat';
 import type { Grid, GridBar } from '../exercises/types';
 import type { Bpm, Ms } from '../units';
 import { bpmOfBeat } from '../units';
-import type { ClickBeat } from './types';
+import type { ClickBeat, ClickOrder, Lead } from './types';
 
 /** Under this tempo one bar of count-in is too few beats to find the tempo by; common practice, no source. */
 const SLOW_BPM: Bpm = 70;
+
+/** The count-in as the tempo asks for it, and nothing said first. */
+export const plainLead: Lead = { countInBars: 'auto', sayFirst: false };
+export const plainOrder: ClickOrder = { plan: plainClick, lead: plainLead, swing: 0.5 };
 
 /** The beats before the downbeat, in time order, from the length of the first bar's first beat. */
 export interface CountIn {
   readonly bars: number;
   readonly beats: number;
+  /** Beats after the count-in and before the downbeat, to count the phrase aloud in. */
+  readonly sayBeats: number;
   readonly beatMs: Ms;
   /** How long it takes: the downbeat must be at least this far away when the click starts. */
   readonly lengthMs: Ms;
 }
 
-/** The count-in of a grid: one bar like the first, two under 70 bpm. At 84 bpm in four that is four beats. */
-export function countIn(grid: Grid): CountIn {
+/** The count-in of a grid: one bar like the first, two under 70 bpm, or as the lead says. At 84 bpm in four that is four beats. */
+export function countIn(grid: Grid, { countInBars, sayFirst }: Lead = plainLead): CountIn {
   const first = grid.bars[0];
   const beatMs = firstBeatMs(first);
-  const bars = bpmOfBeat(beatMs) < SLOW_BPM ? 2 : 1;
+  const bars = countInBars === 'auto' ? (bpmOfBeat(beatMs) < SLOW_BPM ? 2 : 1) : countInBars;
   const beats = bars * first.beats;
-  return { bars, beats, beatMs, lengthMs: beats * beatMs };
+  const sayBeats = sayFirst ? first.beats : 0;
+  return { bars, beats, sayBeats, beatMs, lengthMs: (beats + sayBeats) * beatMs };
 }
 
 /**
- * Every click of a take in time order: the count-in, then each beat of each bar.
+ * Every click of a take in time order: each beat of the count-in and of the bar said first, then what the plan has click
+ * in each bar that is not bare.
  * @param downbeatMs when the grid's first bar begins; the grid's own times only say how far apart the beats are
  */
-export function clickBeats(grid: Grid, downbeatMs: Ms): readonly ClickBeat[] {
-  const { beats, beatMs } = countIn(grid);
+export function clickBeats(
+  grid: Grid,
+  downbeatMs: Ms,
+  { plan, lead, swing }: ClickOrder = plainOrder,
+): readonly ClickBeat[] {
+  const count = countIn(grid, lead);
   const { beats: beatsPerBar, startMs } = grid.bars[0];
+  const before = count.beats + count.sayBeats;
   const clicks: ClickBeat[] = [];
-  for (let beat = 0; beat < beats; beat += 1) {
-    clicks.push({ atMs: downbeatMs - (beats - beat) * beatMs, accent: beat % beatsPerBar === 0 });
+  for (let beat = 0; beat < before; beat += 1) {
+    clicks.push({
+      atMs: downbeatMs - (before - beat) * count.beatMs,
+      voice: voiceAt(beat % beatsPerBar, 0),
+    });
   }
+  const bare = bareBars(
+    plan.bare,
+    grid.bars.map(({ role }) => role),
+  );
+  const partials = [...plan.partials].sort((a, b) => a - b);
   for (const bar of grid.bars) {
+    if (bare[bar.index]) continue;
     bar.beatsMs.forEach((beatAtMs, beat) => {
-      clicks.push({ atMs: downbeatMs + (beatAtMs - startMs), accent: beat === 0 });
+      const lengthMs = (bar.beatsMs[beat + 1] ?? bar.endMs) - beatAtMs;
+      const inBeat = bar.partialsPerBeat[beat];
+      for (const partial of partials) {
+        if (partial >= inBeat || !clicksAt(plan, beat, partial)) continue;
+        const intoMs = partial === 0 ? 0 : shareOfBeat(partial, inBeat, swing) * lengthMs;
+        clicks.push({ atMs: downbeatMs + (beatAtMs - startMs) + intoMs, voice: voiceAt(beat, partial) });
+      }
     });
   }
   return clicks;

@@ -1,11 +1,11 @@
+import type { ClickPlan, ClickVoice } from '../exercises/click-plan';
 import type { Grid } from '../exercises/types';
 import type { Ms } from '../units';
 
 /** One click. */
 export interface ClickBeat {
   readonly atMs: Ms;
-  /** The first beat of a bar, of the count-in too. */
-  readonly accent: boolean;
+  readonly voice: ClickVoice;
 }
 
 /** A clock that also wakes: the page's own is `pageTiming` of web-audio.ts. */
@@ -16,13 +16,29 @@ export interface Timing {
   every(ms: Ms, tick: () => void): () => void;
 }
 
+/** How a take is led in. */
+export interface Lead {
+  /** Bars of count-in; `auto` is one, two under 70 bpm. */
+  readonly countInBars: 'auto' | number;
+  /** A bar more before the downbeat, with the click, to count the phrase aloud in. */
+  readonly sayFirst: boolean;
+}
+
+/** All that a click is made of beside the grid. */
+export interface ClickOrder {
+  readonly plan: ClickPlan;
+  readonly lead: Lead;
+  /** The phrase's swing, 0.50–0.70: where the second of two partials clicks. */
+  readonly swing: number;
+}
+
 /** The sound that leads, by whatever means it sounds. */
 export interface Click {
   /**
-   * Sounds the count-in and every beat of the grid. May be called while it runs: it starts anew.
+   * Sounds the count-in and what the order says of the grid. May be called while it runs: it starts anew.
    * @param downbeatMs when the grid's first bar begins, on the performance clock; leave room for the count-in
    */
-  start(grid: Grid, downbeatMs: Ms): void;
+  start(grid: Grid, downbeatMs: Ms, order?: ClickOrder): void;
   /** Silence. Notes already sent to a MIDI output (a quarter of a second ahead) still sound. */
   stop(): void;
 }

@@ -12,11 +12,15 @@ import { look } from './look';
 @customElement('evenhand-number-field')
 export class NumberField extends LitElement {
   @property() label = '';
+  /** What a screen reader calls it where no label is to be seen. */
+  @property() name = '';
   @property() unit = '';
   @property({ type: Number }) value = 0;
   /** Range the arrows stay in; what typed numbers must keep to is the rule's business. */
   @property({ type: Number }) least = 0;
   @property({ type: Number }) most = 1;
+  /** What one press of an arrow or button adds. */
+  @property({ type: Number }) step = 1;
   /** Gives the number back, or throws InputError with the rule. */
   @property({ attribute: false }) rule: (value: number) => number = (value) => value;
   /** What is being typed, until it is entered; null where the value stands. */
@@ -67,9 +71,11 @@ export class NumberField extends LitElement {
   override render() {
     const bad = this.error !== '';
     return html`
-      <label for="number">${this.label}</label>
+      <label for="number" class=${this.label === '' ? 'heard' : ''}>${this.label || this.name}</label>
       <div class="field">
-        <button tabindex="-1" aria-label="${this.label} down" @click=${() => this.#step(-1)}>−</button>
+        <button tabindex="-1" aria-label="${this.label || this.name} down" @click=${() => this.#step(-1)}>
+          −
+        </button>
         <input
           id="number"
           type="text"
@@ -87,7 +93,9 @@ export class NumberField extends LitElement {
           @change=${this.#enter}
           @keydown=${this.#key}
         />
-        <button tabindex="-1" aria-label="${this.label} up" @click=${() => this.#step(1)}>+</button>
+        <button tabindex="-1" aria-label="${this.label || this.name} up" @click=${() => this.#step(1)}>
+          +
+        </button>
         <span class="quiet">${this.unit}</span>
       </div>
       ${bad ? html`<p class="error" id="error" role="alert">${this.error}</p>` : nothing}
@@ -108,7 +116,7 @@ export class NumberField extends LitElement {
   }
 
   #step(by: number): void {
-    this.#take(Math.min(this.most, Math.max(this.least, Math.round(this.value) + by)));
+    this.#take(Math.min(this.most, Math.max(this.least, Math.round(this.value) + by * this.step)));
   }
 
   #enter(): void {

@@ -1,6 +1,6 @@
 import { html, type TemplateResult } from 'lit';
 import { paceOf } from '../practice/pace';
-import type { Sitting } from '../practice/sitting';
+import { SEEN_CLICK, type Sitting } from '../practice/sitting';
 import type { Take } from '../sessions/types';
 import './app';
 import { historyPage } from './pages/history';
@@ -50,7 +50,7 @@ function screenOf(sitting: Sitting): TemplateResult {
 function lineOf(sitting: Sitting): string {
   if (sitting.screen === 'review' && sitting.reviewed !== null) return takeLine(sitting.reviewed.take);
   const { phrase, bpm, pace, output } = sitting;
-  const click = output === '' ? 'click on' : 'click on the kit';
+  const click = output === '' ? 'click on' : output === SEEN_CLICK ? 'click seen' : 'click on the kit';
   return [phrase.title, tempoWords(bpm, pace), click].join(' · ');
 }
 

@@ -23,6 +23,8 @@ import type { InputChoice, LiveFigure, OutputChoice } from './types';
  * @fires choose-input {id} input chosen
  * @fires choose-click {id} where the click sounds
  * @fires strike-anew the two strikes are to be taken again
+ * @slot ways how the next take is played
+ * @slot last the take before
  * @fires start @fires stop
  */
 @customElement('evenhand-play-screen')
@@ -49,6 +51,10 @@ export class PlayScreen extends FramePaced {
   /** What to know of the rig before a take. */
   @property({ attribute: 'rig-hint' }) rigHint = '';
   @property({ type: Boolean }) running = false;
+  /** True in a bar without a click: then nothing on the screen counts for the player either. */
+  @property({ type: Boolean }) bare = false;
+  /** True where the click is seen and not heard: the beat that is on is shown large. */
+  @property({ type: Boolean, attribute: 'seen-click' }) seenClick = false;
   @property({ type: Boolean, attribute: 'show-timing' }) showTiming = true;
   /** The two hands mirrored about a line. */
   @property({ type: Boolean }) mirrored = false;
@@ -56,6 +62,7 @@ export class PlayScreen extends FramePaced {
   static override styles = [look, playStyles];
 
   readonly #onKey = (event: KeyboardEvent): void => {
+    if (event.key === 'Escape' && this.running) tell(this, 'stop');
     if (event.key !== ' ' || event.repeat || isControl(event.composedPath()[0])) return;
     event.preventDefault();
     this.#startOrStop();
@@ -84,7 +91,7 @@ export class PlayScreen extends FramePaced {
         .heights=${this.heights}
         .barInCycle=${shown.barInCycle}
         .cycle=${shown.cycle}
-        .beat=${shown.beat}
+        .beat=${this.bare ? null : shown.beat}
         .showTiming=${this.showTiming}
         .mirrored=${this.mirrored}
       ></evenhand-bar-view>
@@ -94,10 +101,12 @@ export class PlayScreen extends FramePaced {
 
   #top(shown: Shown) {
     const bar = this.bars[shown.barInCycle];
-    const counting = this.position?.phase === 'count-in' ? this.position : null;
+    const counting =
+      this.position?.phase === 'count-in' || this.position?.phase === 'say' ? this.position : null;
+    const beat = counting?.beat ?? (this.seenClick && !this.bare ? shown.beat : null);
     const figure = this.figure;
     const value = figure === null ? '' : figure.value === null ? '–' : fixed(figure.value, 1);
-    const number = counting === null ? value : String(counting.beat + 1);
+    const number = beat === null ? value : String(beat + 1);
     return html`<div class="top">
       <div class="where">
         <h1>${bar === undefined ? 'No phrase yet' : capital(bar.variation)}</h1>
@@ -110,10 +119,14 @@ export class PlayScreen extends FramePaced {
         <p class="quiet">
           ${
             counting !== null
-              ? `count-in of ${counting.beats}`
-              : figure === null
-                ? nothing
-                : `${figure.unit}, ${figure.words} · ${figure.aim}`
+              ? counting.phase === 'say'
+                ? 'say it aloud, then play'
+                : `count-in of ${counting.beats}`
+              : beat !== null
+                ? 'the click, seen'
+                : figure === null
+                  ? nothing
+                  : `${figure.unit}, ${figure.words} · ${figure.aim}`
           }
         </p>
       </div>
@@ -133,10 +146,15 @@ export class PlayScreen extends FramePaced {
           ${this.running ? 'Stop' : 'Start'}
         </button>
         <p class="small quiet" role="status">
-          ${this.running ? 'Space stops.' : (blocked ?? 'Space starts, after a count-in.')}
+          ${this.running ? 'Space or Escape stops.' : (blocked ?? 'Space starts, after a count-in.')}
         </p>
       </div>
-      ${this.running ? nothing : html`${this.#choices()} ${this.#midi()} <slot name="options"></slot>`}
+      ${
+        this.running
+          ? nothing
+          : html`${this.#choices()} <slot class="ways" name="ways"></slot> ${this.#midi()}
+              <slot name="options"></slot> <slot class="last" name="last"></slot>`
+      }
     </section>`;
   }
 

@@ -88,6 +88,14 @@ export const playStyles = css`
   .asked {
     font-weight: 700;
   }
+  .ways {
+    grid-column: 2;
+    display: block;
+  }
+  .last {
+    grid-column: 1 / -1;
+    display: block;
+  }
   .midi {
     grid-column: 2;
     display: flex;

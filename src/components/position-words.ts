@@ -18,6 +18,7 @@ export function shownAt(position: Position | null, newestCycle: number): Shown {
     case 'playing':
       return { barInCycle: position.barInCycle, cycle: position.cycle, beat: position.beat };
     case 'count-in':
+    case 'say':
       return { barInCycle: 0, cycle: 0, beat: position.beat };
     default:
       return { barInCycle: 0, cycle: newestCycle, beat: null };

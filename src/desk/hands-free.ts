@@ -30,7 +30,7 @@ export function handsFreeDesk({ sitting, say }: Desk, door: MidiDoor, actions: H
   function hear(event: HandsFreeEvent): void {
     const now = sitting();
     const rig = rigInUse(now);
-    if (rig?.start === undefined || takeAsInput(now) !== undefined) {
+    if (rig?.start === undefined || takeAsInput(now) !== undefined || now.tapOnPad) {
       machine = null;
       return;
     }

@@ -4,6 +4,7 @@ import { kitPlayer, type HearPlayer } from '../click/hear-player';
 import type { AudioOut } from '../click/web-audio';
 import type { MidiDoor } from '../midi/types';
 import { tempoOf } from '../practice/pace';
+import { SEEN_CLICK } from '../practice/sitting';
 import type { Desk } from './desk';
 
 /** The phrase on the desk as sound: through the computer, or on the kit where the click goes there too. */
@@ -33,7 +34,9 @@ export function hearing({ sitting, say, trouble }: Desk, door: MidiDoor, out: Au
       const made = notes();
       out.wake().catch(trouble);
       current =
-        output === '' ? audioPlayer(out, ended) : kitPlayer((...note) => door.send(output, ...note), ended);
+        output === '' || output === SEEN_CLICK
+          ? audioPlayer(out, ended)
+          : kitPlayer((...note) => door.send(output, ...note), ended);
       current.start(made);
       say({ kind: 'hearing', hearing: true });
     } catch (error) {

@@ -1,26 +1,33 @@
 import {
   animationFrameScheduler,
+  combineLatest,
   distinctUntilChanged,
   filter,
   interval,
   map,
   merge,
   share,
+  startWith,
   Subject,
+  take,
+  type Observable,
   type Subscription,
 } from 'rxjs';
 import { calledClick } from '../click/called-click';
 import { kitPlayer, type HearPlayer } from '../click/hear-player';
 import { midiClick, type SendNote } from '../click/midi-click';
+import { bareBars } from '../exercises/click-plan';
 import type { Click } from '../click/types';
 import type { AudioClick } from '../click/audio-click';
 import { replay } from '../midi/replay';
 import type { MidiDoor } from '../midi/types';
-import { positionAt, samePosition } from '../practice/position';
 import { runTake, type Run, type TakePlan } from '../practice/run-take';
-import { planOf, portCounts, rigInUse, takeAsInput } from '../practice/sitting';
 import type { TakeEvent } from '../sessions/take-events';
+import { barsBegun, positionAt, samePosition } from '../practice/position';
+import { silentFor } from '../practice/silence';
+import { planOf, portCounts, rigInUse, SEEN_CLICK, takeAsInput } from '../practice/sitting';
 import type { Take } from '../sessions/types';
+import type { Ms } from '../units';
 import type { Desk } from './desk';
 import type { RoomWatcher } from './room';
 
@@ -37,6 +44,7 @@ export interface Playing {
 
 const TICK_MS = 50;
 const FEWEST_HITS = 2;
+const STRAIGHT = 0.5;
 const nowMs = (): number => performance.now();
 
 /** The computer's own sound: the click, and what sounds the bars to listen to. */
@@ -45,19 +53,29 @@ export interface OwnSound {
   readonly caller: HearPlayer;
 }
 
-/** @param onOver called when a take has come to its end by itself */
-export function playing(
-  desk: Desk,
-  door: MidiDoor,
-  sound: OwnSound,
-  room: RoomWatcher,
-  onOver: () => void,
-): Playing {
+/** The world a take is played in. */
+export interface PlayingWorld {
+  readonly door: MidiDoor;
+  readonly sound: OwnSound;
+  readonly room: RoomWatcher;
+  /** Whether the take to come is the day's first. */
+  readonly cold: () => boolean;
+  /** Called when a take has come to its end by itself. */
+  readonly onOver: () => void;
+}
+
+export function playing(desk: Desk, { door, sound, room, cold, onOver }: PlayingWorld): Playing {
   const { sitting, say } = desk;
-  let current: { readonly run: Run; readonly click: Click; readonly streams: Subscription } | null = null;
+  let current: {
+    readonly run: Run;
+    readonly click: Click;
+    readonly streams: Subscription;
+    readonly openEnded: boolean;
+  } | null = null;
 
   function clickOf({ phrase, tempo }: TakePlan, output: string): Click {
     const send: SendNote = (...note) => door.send(output, ...note);
+    if (output === SEEN_CLICK) return calledClick(seenClick, sound.caller, phrase, tempo);
     return output === ''
       ? calledClick(sound.click, sound.caller, phrase, tempo)
       : calledClick(midiClick(send), kitPlayer(send), phrase, tempo);
@@ -71,9 +89,15 @@ export function playing(
     const source = takeAsInput(now);
     const counts = portCounts(now);
     const time$ = interval(TICK_MS).pipe(map(nowMs), share());
-    const plan = planOf(now, rig, { id: crypto.randomUUID(), recordedAt: new Date().toISOString() });
+    const { click: clickPlan, lead, silenceBars, length } = now.plan;
+    const plan = planOf(now, rig, {
+      id: crypto.randomUUID(),
+      recordedAt: new Date().toISOString(),
+      cold: source === undefined && cold(),
+    });
     const run = runTake(plan, {
       nowMs,
+      lead,
       hitsFor: (downbeatMs) =>
         source === undefined
           ? door.hits$.pipe(filter((hit) => counts(hit.port)))
@@ -83,12 +107,19 @@ export function playing(
       onTrouble: desk.trouble,
     });
     const click = clickOf(plan, now.output);
-    current = { run, click, streams: shown(run) };
+    current = { run, click, streams: shown(run), openEnded: length.kind === 'open' };
     current.streams.add(time$.pipe(filter((time) => time > run.endMs)).subscribe(onOver));
-    say({ kind: 'started', running: { grid: run.grid, takeId: run.takeId } });
+    if (silenceBars !== null && source === undefined) {
+      current.streams.add(silences(run, silenceBars, time$).subscribe(onOver));
+    }
+    const bare = bareBars(
+      clickPlan.bare,
+      run.grid.bars.map(({ role }) => role),
+    );
+    say({ kind: 'started', running: { grid: run.grid, takeId: run.takeId, bare } });
     current.streams.add(room.watch(run, rig, source === undefined ? now.input : '', onOver));
     window.scrollTo(0, 0);
-    click.start(run.grid, run.downbeatMs);
+    click.start(run.grid, run.downbeatMs, { plan: clickPlan, lead, swing: now.phrase.swing ?? STRAIGHT });
   }
 
   function shown(run: Run): Subscription {
@@ -99,7 +130,7 @@ export function playing(
       say({ kind: 'live', live });
     });
     const here$ = merge(interval(0, animationFrameScheduler), struck$).pipe(
-      map(() => positionAt(run.grid, nowMs())),
+      map(() => positionAt(run.grid, nowMs(), run.count)),
       distinctUntilChanged(samePosition),
     );
     streams.add(here$.subscribe((position) => say({ kind: 'position', position })));
@@ -108,16 +139,33 @@ export function playing(
 
   async function stop(): Promise<Take | undefined> {
     if (current === null) return undefined;
-    const { run, click, streams } = current;
+    const { run, click, streams, openEnded } = current;
     current = null;
     click.stop();
     streams.unsubscribe();
-    const take = await run.finish();
-    const isTake = take.hits.length >= FEWEST_HITS;
+    const reachedMs = nowMs();
+    const played = await run.finish(openEnded ? barsBegun(run.grid, reachedMs) : undefined);
+    const isTake = played.hits.length >= FEWEST_HITS;
     const message = isTake ? '' : 'No strokes came, so there is no take. Is the right input chosen?';
     say({ kind: 'ended', message });
-    return isTake ? take : undefined;
+    return isTake ? played : undefined;
   }
 
   return { isRunning: () => current !== null, note: (event) => current?.run.note(event), start, stop };
+}
+
+/** A click that is only seen: the screen shows it. */
+const seenClick: Click = { start: () => undefined, stop: () => undefined };
+
+/** Tells once when a take has been silent for a number of bars. */
+function silences(run: Run, bars: number, time$: Observable<Ms>): Observable<Ms> {
+  const last$ = run.hits$.pipe(
+    map((hit): Ms | null => hit.atMs),
+    startWith(null),
+  );
+  return combineLatest([last$, time$]).pipe(
+    filter(([lastMs, time]) => silentFor(run.grid, bars, lastMs, time)),
+    map(([, time]) => time),
+    take(1),
+  );
 }

@@ -12,6 +12,7 @@ import type { NamedRig, RigFile } from '../sessions/rig-file';
 import { readRigFile, rigFileFrom, rigFileOf, writeRigFile } from '../sessions/rig-file';
 import { rigFrom } from '../sessions/take';
 import type { Rig } from '../sessions/types';
+import { SEEN_CLICK } from '../practice/sitting';
 import type { Desk } from './desk';
 import { monitoring } from './monitoring';
 import { fileNameOf, saveFile } from './save-file';
@@ -46,7 +47,9 @@ export function rigDesk(desk: Desk, door: MidiDoor, sound: AudioClick, out: Audi
   }
 
   function clickOf(output: string): Click {
-    return output === '' ? sound : midiClick((...note) => door.send(output, ...note));
+    return output === '' || output === SEEN_CLICK
+      ? sound
+      : midiClick((...note) => door.send(output, ...note));
   }
 
   /** The click of a play-along runs as long as it is asked for. */

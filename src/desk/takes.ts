@@ -14,6 +14,14 @@ import { saveFile } from './save-file';
 export interface TakeDesk {
   /** Keeps what pages that died left of their takes. */
   recover(): Promise<void>;
+  /** Grades a take that is kept and says so in the list. @returns its sentence, or why it has none */
+  settle(take: Take): Promise<string>;
+  /** Shows the takes that are kept, as they are now. */
+  list(): Promise<void>;
+  /** Opens a take in Review. */
+  show(take: Take): void;
+  /** Keeps a take as it is now, in place of one with its id. */
+  put(take: Take): Promise<void>;
   /** Grades a take that is kept, says so in the list, and opens it in Review. */
   review(take: Take): Promise<void>;
   /** A bundled take, fetched where it must be. */
@@ -26,9 +34,10 @@ export interface TakeDesk {
 
 /** @param list shows the takes as they are now */
 export function takeDesk({ sitting, say, store }: Desk, list: () => Promise<void>): TakeDesk {
-  async function describe(take: Take): Promise<void> {
+  async function describe(take: Take): Promise<string> {
     const { sentence, graded } = toldOf(take);
     await store().describe(take.id, sentence, graded);
+    return sentence;
   }
 
   async function bundled(name: string): Promise<Take> {
@@ -37,15 +46,31 @@ export function takeDesk({ sitting, say, store }: Desk, list: () => Promise<void
     return take;
   }
 
-  async function review(take: Take): Promise<void> {
-    await describe(take);
+  async function settle(take: Take): Promise<string> {
+    const sentence = await describe(take);
     await list();
+    return sentence;
+  }
+
+  async function review(take: Take): Promise<void> {
+    await settle(take);
+    show(take);
+  }
+
+  function show(take: Take): void {
     say({ kind: 'reviewed', take, report: gradeTake(take) });
   }
 
   return {
     bundled,
+    list,
+    settle,
+    show,
     review,
+    async put(take) {
+      await store().put(take);
+      await settle(take);
+    },
     async recover() {
       for (const take of await store().recover()) await describe(take);
     },

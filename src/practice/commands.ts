@@ -4,11 +4,14 @@ import type { Player } from '../sessions/player';
 import type { Limits } from '../settings';
 import type { HistorySaid } from './history';
 import type { Pace } from './pace';
+import type { ClickPlan } from '../exercises/click-plan';
+import type { Ms } from '../units';
 import type { Build } from './phrase-choice';
 import type { HearTake } from './heard-take';
 import type { ReviewSaid } from './reviewing';
 import type { RiggingEvent } from './rigging';
 import type { FigureChoice, ViewOptions } from './sitting/room';
+import type { PlayingPlan } from './playing-plan';
 import type { Screen } from './sitting/state';
 import type { TodayCommand } from './today';
 
@@ -47,6 +50,17 @@ export interface Commands {
   'strike-anew': undefined;
   'choose-figure': { readonly figure: FigureChoice };
   view: { readonly change: Partial<ViewOptions> };
+  /** How takes are played. */
+  plan: { readonly change: Partial<PlayingPlan> };
+  'click-plan': { readonly change: Partial<ClickPlan> };
+  /** A tap of the tempo, on the clock of the hits. */
+  tap: { readonly atMs: Ms };
+  'tap-on-pad': { readonly on: boolean };
+  /** What becomes of the take just played. */
+  'throw-away': undefined;
+  'put-back': undefined;
+  'note-last': { readonly text: string };
+  'open-last': undefined;
   start: undefined;
   stop: undefined;
   download: { readonly id: string };

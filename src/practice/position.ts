@@ -1,4 +1,4 @@
-import { countIn } from '../click/schedule';
+import { countIn, type CountIn } from '../click/schedule';
 import type { Grid, GridBar } from '../exercises/types';
 import type { Ms } from '../units';
 import type { Position } from './types';
@@ -6,16 +6,19 @@ import type { Position } from './types';
 /**
  * Where the click stands at a moment: before the count-in (`untilMs` is the time left to it), in it, at a beat
  * of a bar of the grid, or after its last bar. Beats count from 0. Cheap enough for every frame.
+ * @param count the take's count-in, where it is not the tempo's own
  * @param nowMs on the clock of the grid, which is the performance clock for a running take
  */
-export function positionAt(grid: Grid, nowMs: Ms): Position {
+export function positionAt(grid: Grid, nowMs: Ms, count: CountIn = countIn(grid)): Position {
   const { bars } = grid;
   const downbeatMs = bars[0].startMs;
   if (nowMs < downbeatMs) {
-    const { beats, beatMs, lengthMs } = countIn(grid);
+    const { beats, sayBeats, beatMs, lengthMs } = count;
     const intoMs = nowMs - (downbeatMs - lengthMs);
     if (intoMs < 0) return { phase: 'before', untilMs: -intoMs };
-    return { phase: 'count-in', beat: Math.min(beats - 1, Math.floor(intoMs / beatMs)), beats };
+    const beat = Math.min(beats + sayBeats - 1, Math.floor(intoMs / beatMs));
+    if (beat >= beats) return { phase: 'say', beat: beat - beats, beats: sayBeats };
+    return { phase: 'count-in', beat, beats };
   }
   if (nowMs >= bars[bars.length - 1].endMs) return { phase: 'after' };
   const bar = barAt(bars, nowMs);
@@ -23,9 +26,15 @@ export function positionAt(grid: Grid, nowMs: Ms): Position {
   return { phase: 'playing', bar: index, barInCycle, cycle, beat: lastAtOrBefore(bar.beatsMs, nowMs) };
 }
 
+/** Bars of a grid that have begun at a moment. */
+export function barsBegun({ bars }: Grid, nowMs: Ms): number {
+  return nowMs < bars[0].startMs ? 0 : barAt(bars, nowMs).index + 1;
+}
+
 /** Whether two positions show the same: within a beat, and before the count-in, nothing changes. */
 export function samePosition(a: Position, b: Position): boolean {
   if (a.phase === 'count-in') return b.phase === 'count-in' && a.beat === b.beat;
+  if (a.phase === 'say') return b.phase === 'say' && a.beat === b.beat;
   if (a.phase === 'playing') return b.phase === 'playing' && a.beat === b.beat && a.bar === b.bar;
   return a.phase === b.phase;
 }

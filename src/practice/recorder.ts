@@ -38,8 +38,9 @@ export interface Recording {
   /**
    * Ends the take and keeps it whole; under two hits it is no take, and nothing of it is kept. It comes back even where keeping failed (`onTrouble` is told), so
    * that it can be reviewed and downloaded: nothing that was played is lost by a full disk.
+   * @param cycles how many the take is of, where that is known at its end only
    */
-  finish(): Promise<Take>;
+  finish(cycles?: number): Promise<Take>;
   /** Ends the take and forgets it. */
   discard(): Promise<void>;
 }
@@ -130,9 +131,9 @@ export function record(
       keepSoon(event.atMs);
     },
     keepNow: keep,
-    async finish() {
+    async finish(cycles = opening.phrase.cycles) {
       await end();
-      const take: Take = { ...opened(), hits: [...hits] };
+      const take: Take = { ...opened(), phrase: { ...opening.phrase, cycles }, hits: [...hits] };
       try {
         await (hits.length < FEWEST_HITS ? store.discard(take.id) : store.finish(take));
       } catch (error) {

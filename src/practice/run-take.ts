@@ -1,5 +1,6 @@
 import { share, type Observable } from 'rxjs';
-import { countIn } from '../click/schedule';
+import { countIn, plainLead, type CountIn } from '../click/schedule';
+import type { Lead } from '../click/types';
 import { gridOf } from '../exercises/grid';
 import type { Grid } from '../exercises/types';
 import type { TakeEvent } from '../sessions/take-events';
@@ -24,6 +25,8 @@ export interface RunWorld {
   readonly ticks$: Observable<Ms>;
   readonly store: RunningTakes;
   readonly onTrouble: (error: unknown) => void;
+  /** How it is led in; the tempo's own count-in where it is left out. */
+  readonly lead?: Lead;
 }
 
 /** A take that is being played. */
@@ -31,6 +34,9 @@ export interface Run {
   readonly takeId: string;
   readonly grid: Grid;
   readonly downbeatMs: Ms;
+  readonly count: CountIn;
+  /** The hits, as they come. */
+  readonly hits$: Observable<RawHit>;
   /** When it is over by itself: a beat after its last bar. */
   readonly endMs: Ms;
   readonly live$: Observable<LiveState>;
@@ -38,8 +44,11 @@ export interface Run {
   note(event: TakeEvent): void;
   /** Keeps what came so far without waiting. */
   keepNow(): void;
-  /** Ends it, keeps it whole and gives it. */
-  finish(): Promise<Take>;
+  /**
+   * Ends it, keeps it whole and gives it.
+   * @param barsBegun given for a take that had no end: its cycles are those that had begun
+   */
+  finish(barsBegun?: number): Promise<Take>;
 }
 
 /** Time between the press of Start and the first count: long enough to hand the first clicks over. */
@@ -51,7 +60,7 @@ const LEAD_MS: Ms = 400;
  */
 export function runTake(plan: TakePlan, world: RunWorld): Run {
   const { phrase, tempo, rig, limits } = plan;
-  const count = countIn(gridOf(phrase, tempo, 0, 1));
+  const count = countIn(gridOf(phrase, tempo, 0, 1), world.lead ?? plainLead);
   const downbeatMs = world.nowMs() + LEAD_MS + count.lengthMs;
   const grid = gridOf(phrase, tempo, downbeatMs);
   const hits$ = world.hitsFor(downbeatMs).pipe(share());
@@ -63,6 +72,8 @@ export function runTake(plan: TakePlan, world: RunWorld): Run {
     takeId: plan.id,
     grid,
     downbeatMs,
+    count,
+    hits$,
     endMs: grid.bars[grid.bars.length - 1].endMs + count.beatMs,
     live$: live(
       { grid, rig: rigAsVoiced(rig, phrase, grid), settings: settingsOf(limits, plan.settings) },
@@ -71,6 +82,11 @@ export function runTake(plan: TakePlan, world: RunWorld): Run {
     ),
     note: (event) => recording.note(event),
     keepNow: () => recording.keepNow(),
-    finish: () => recording.finish(),
+    finish: (barsBegun) =>
+      recording.finish(
+        barsBegun === undefined
+          ? phrase.cycles
+          : Math.min(phrase.cycles, Math.max(1, Math.ceil(barsBegun / grid.barsPerCycle))),
+      ),
   };
 }

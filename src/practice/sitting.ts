@@ -10,6 +10,7 @@ import { inputHeard } from './sitting/input';
 import { phraseHeard } from './sitting/phrase';
 import { reviewPartHeard } from './sitting/review';
 import { plainView, roomHeard } from './sitting/room';
+import { firstPlan, planHeard, tappedAt } from './sitting/plan';
 import { runHeard } from './sitting/run';
 import { firstReviewing } from './reviewing';
 import type { Said, Sitting } from './sitting/state';
@@ -17,7 +18,8 @@ import { takesHeard } from './sitting/takes';
 import { firstToday, todayHeard } from './today';
 import { noStrikes } from './struck-hands';
 
-export type { BundledTake, KeptTake, Running, Said, Screen, Sitting } from './sitting/state';
+export { SEEN_CLICK } from './sitting/plan-state';
+export type { BundledTake, KeptTake, LastTake, Running, Said, Screen, Sitting } from './sitting/state';
 export { bundledNameOf, inputOfTake, takeAsInput } from './sitting/bundled-input';
 export { portCounts, rigInUse, strikesAsked } from './sitting/input';
 export { figureInUse, keptView, type FigureChoice, type ViewOptions } from './sitting/room';
@@ -56,6 +58,7 @@ export const firstSitting: Sitting = {
   bundled: [],
   hearing: false,
   sheetOpen: false,
+  ...firstPlan,
   message: '',
   problem: '',
 };
@@ -93,10 +96,13 @@ function heard(sitting: Sitting, said: Said): Sitting {
     case 'hearing':
     case 'sheet':
       return phraseHeard(sitting, said);
+    case 'struck':
+      return sitting.tapOnPad && sitting.running === null && said.hit.port === sitting.input
+        ? tappedAt(sitting, said.hit.atMs)
+        : inputHeard(sitting, said);
     case 'midi':
     case 'input':
     case 'output':
-    case 'struck':
     case 'strike anew':
     case 'rig':
     case 'rigging':
@@ -124,5 +130,13 @@ function heard(sitting: Sitting, said: Said): Sitting {
       return todayHeard(sitting, said.said);
     case 'history':
       return { ...sitting, history: historyHeard(sitting.history, said.said) };
+    case 'plan':
+    case 'click':
+    case 'kept plan':
+    case 'tap':
+    case 'tap on pad':
+    case 'last':
+    case 'rest':
+      return planHeard(sitting, said);
   }
 }

@@ -50,10 +50,11 @@ export interface LiveState {
   readonly unmapped: number;
 }
 
-/** Where the click stands: a beat of a bar, or the count-in. */
+/** Where the click stands: a beat of a bar, the count-in, or the bar said first. */
 export type Position =
   | { readonly phase: 'before'; readonly untilMs: Ms }
   | { readonly phase: 'count-in'; readonly beat: number; readonly beats: number }
+  | { readonly phase: 'say'; readonly beat: number; readonly beats: number }
   | {
       readonly phase: 'playing';
       readonly bar: number;

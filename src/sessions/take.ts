@@ -5,6 +5,7 @@ import { parseFeet } from '../exercises/feet';
 import { barSticking } from '../exercises/phrase';
 import type { Phrase } from '../exercises/types';
 import { settingsOf } from '../settings';
+import { clicks } from './click-schema';
 import { checked, parsedJson, type Format } from './read-json';
 import { rig } from './rig-schema';
 import { filled, finite, hit, isoDate, oneOf, phrase, tempo, text } from './schema';
@@ -25,6 +26,7 @@ export const takeSchema = v.looseObject({
   phrase,
   tempo,
   click: oneOf(['on', 'bare', 'none']),
+  clicks: v.exactOptional(clicks),
   limits: oneOf(['first year', 'working', 'recital']),
   settings: v.record(v.string(), finite),
   rig,

@@ -1,3 +1,4 @@
+import type { ClickPlan } from '../exercises/click-plan';
 import type { Phrase, Tempo } from '../exercises/types';
 import type { Limits } from '../settings';
 import type { Hand, RawHit } from '../stroke';
@@ -73,6 +74,8 @@ export interface Take {
   readonly phrase: Phrase;
   readonly tempo: Tempo;
   readonly click: 'on' | 'bare' | 'none';
+  /** Which partials clicked, how, and which bars were bare. Absent for a click on every beat. */
+  readonly clicks?: ClickPlan;
   readonly limits: Limits;
   /** Only what differs from the defaults. */
   readonly settings: Readonly<Record<string, number>>;

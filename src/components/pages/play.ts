@@ -1,10 +1,12 @@
-import { html, type TemplateResult } from 'lit';
+import { html, nothing, type TemplateResult } from 'lit';
+import { partialsOfBeats } from '../../exercises/phrase';
 import type { Grid } from '../../exercises/types';
 import type { HeightLines } from '../../grading/heights';
 import type { MidiStatus } from '../../midi/types';
 import {
   figureInUse,
   inputOfTake,
+  SEEN_CLICK,
   strikesAsked,
   type BundledTake,
   type Sitting,
@@ -14,7 +16,9 @@ import type { Rig } from '../../sessions/types';
 import { settingsOf, type Limits, type Settings } from '../../settings';
 import { figureLine } from '../figure-words';
 import { fixed } from '../numbers';
+import '../last-take';
 import '../play-screen';
+import '../playing-ways';
 import '../room-options';
 import type { InputChoice, LiveFigure } from '../types';
 import { cycleOf, writtenOf } from './cycle';
@@ -32,7 +36,7 @@ export function playPage(sitting: Sitting): TemplateResult {
     .bars=${bars}
     .slots=${slots}
     .feet=${feet}
-    .cycles=${sitting.phrase.cycles}
+    .cycles=${cyclesDue(sitting)}
     .live=${sitting.live}
     .position=${sitting.position}
     .settings=${settingsUnder(sitting.limits)}
@@ -48,12 +52,49 @@ export function playPage(sitting: Sitting): TemplateResult {
     .chosenOutput=${sitting.output}
     .strikes=${strikesOf(sitting.strikes, sitting.rig, sitting.input, sitting.bundled)}
     .running=${sitting.running !== null}
+    .bare=${isBare(sitting)}
+    .seenClick=${sitting.output === SEEN_CLICK}
     ><evenhand-room-options
       slot="options"
       .figure=${sitting.figureChoice}
       .view=${sitting.view}
     ></evenhand-room-options
-  ></evenhand-play-screen>`;
+    >${sitting.running === null ? ways(sitting) : nothing}</evenhand-play-screen
+  >`;
+}
+
+/** How the next take is played, and the one before it. */
+function ways(sitting: Sitting): TemplateResult {
+  const { plan, phrase, last, rest } = sitting;
+  const partials = phrase.bars.map((bar) => Math.max(...partialsOfBeats(phrase, bar)));
+  return html`<evenhand-playing-ways
+      slot="ways"
+      .plan=${plan}
+      .bpm=${sitting.bpm}
+      .cycles=${phrase.cycles}
+      .beatsPerBar=${sitting.beatsPerBar}
+      .partialsPerBeat=${Math.max(...partials)}
+      .taps=${sitting.taps.length}
+      .tapOnPad=${sitting.tapOnPad}
+      .midi=${sitting.output !== '' && sitting.output !== SEEN_CLICK}
+    ></evenhand-playing-ways>
+    ${
+      last === null && rest === ''
+        ? nothing
+        : html`<evenhand-last-take slot="last" .last=${last} .rest=${rest}></evenhand-last-take>`
+    }`;
+}
+
+/** Cycles that are due; 0 while a take has no end. */
+function cyclesDue({ running, plan, phrase }: Sitting): number {
+  if (running === null || plan.length.kind === 'cycles') return phrase.cycles;
+  const { bars, barsPerCycle } = running.grid;
+  return plan.length.kind === 'open' ? 0 : bars.length / barsPerCycle;
+}
+
+/** Whether the bar that is on is bare. */
+function isBare({ running, position }: Sitting): boolean {
+  return running !== null && position?.phase === 'playing' && (running.bare[position.bar] ?? false);
 }
 
 /** The one number; null where numbers are off. */

@@ -2,6 +2,8 @@ import type { Rig } from '../../sessions/types';
 import { takeMarks } from '../keeping';
 import { tempoOf } from '../pace';
 import type { TakePlan } from '../run-take';
+import { plainClick, type ClickPlan } from '../../exercises/click-plan';
+import { cyclesOf, plainPlan } from '../playing-plan';
 import { takeAsInput } from './bundled-input';
 import { withFigureNow } from './room';
 import type { RunSaid, Sitting } from './state';
@@ -33,22 +35,38 @@ export function runHeard(sitting: Sitting, said: RunSaid): Sitting {
   }
 }
 
+/** What is known of a take from outside. */
+export interface Stamp {
+  readonly id: string;
+  readonly recordedAt: string;
+  /** True for the day's first; a warm-up said to be done goes before it. */
+  readonly cold?: boolean;
+}
+
 /** The take about to be played. A bundled take's strokes stay the model player's, whoever pressed Start. */
-export function planOf(sitting: Sitting, rig: Rig, stamp: { id: string; recordedAt: string }): TakePlan {
-  const { phrase, bpm, pace, limits } = sitting;
+export function planOf(sitting: Sitting, rig: Rig, stamp: Stamp): TakePlan {
+  const { bpm, pace, limits, plan } = sitting;
+  // A ramp is over the phrase's own cycles.
+  const length = pace.shape === 'steady' ? plan.length : plainPlan.length;
+  const phrase = { ...sitting.phrase, cycles: cyclesOf(length, sitting.phrase, { bpm }) };
+  const { cold, ...stamped } = stamp;
   const source = takeAsInput(sitting);
   return {
     format: 'evenhand-take',
     version: 1,
-    ...stamp,
+    ...stamped,
+    ...(cold === true ? { cold } : {}),
     ...(source === undefined ? takeMarks(sitting.keeping, phrase) : { player: source.player }),
     source: source === undefined ? 'played' : 'model',
     phrase,
     tempo: tempoOf(phrase, bpm, pace),
-    click: 'on',
+    click: plan.click.bare === null ? 'on' : 'bare',
+    ...(isPlain(plan.click) ? {} : { clicks: plan.click }),
     limits,
     settings: source?.settings ?? {},
     rig,
     notes: source?.notes ?? '',
   };
 }
+
+const isPlain = (click: ClickPlan): boolean => JSON.stringify(click) === JSON.stringify(plainClick);

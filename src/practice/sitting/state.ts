@@ -18,6 +18,9 @@ import type { Pace } from '../pace';
 import type { FigureNow } from '../room/figures';
 import type { LiveState, Position, Strikes } from '../types';
 import type { FigureBy, FigureChoice, ViewOptions } from './room';
+import type { PlanPart, PlanSaid } from './plan-state';
+
+export type { LastTake } from './plan-state';
 
 export const screens = ['today', 'rig', 'phrase', 'play', 'review', 'history', 'library'] as const;
 export type Screen = (typeof screens)[number];
@@ -51,6 +54,8 @@ export interface BundledTake {
 export interface Running {
   readonly grid: Grid;
   readonly takeId: string;
+  /** Which of its bars are bare. */
+  readonly bare: readonly boolean[];
 }
 
 /** The phrase on the desk and how it is to be played. */
@@ -72,7 +77,7 @@ interface InputPart {
   readonly midi: MidiStatus;
   /** Name of a MIDI port, `take:NAME` for a bundled take, empty for none. */
   readonly input: string;
-  /** Empty for the computer's sound, else the id of a MIDI output. */
+  /** Empty for the computer's sound, `SEEN_CLICK` for one that is only seen, else the id of a MIDI output. */
   readonly output: string;
   readonly strikes: Strikes;
   /** The rig on the stand: made from the two strikes or on the Rig screen, kept from last time where it still fits the input. */
@@ -121,7 +126,7 @@ interface KeepingPart {
 
 /** All that the page shows. Streams, sound and storage live elsewhere; this is what they have said so far. */
 export interface Sitting
-  extends PhrasePart, InputPart, RunPart, RoomPart, TakesPart, ReviewPart, KeepingPart {
+  extends PhrasePart, InputPart, RunPart, RoomPart, TakesPart, ReviewPart, KeepingPart, PlanPart {
   readonly screen: Screen;
   readonly message: string;
   readonly problem: string;
@@ -189,4 +194,5 @@ export type Said =
   | ReviewPartSaid
   | { readonly kind: 'keeping'; readonly change: Partial<Keeping> }
   | { readonly kind: 'today'; readonly said: TodaySaid }
-  | { readonly kind: 'history'; readonly said: HistorySaid };
+  | { readonly kind: 'history'; readonly said: HistorySaid }
+  | PlanSaid;

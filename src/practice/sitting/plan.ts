@@ -1,0 +1,42 @@
+import { tappedBpm, withTap } from '../../click/tapping';
+import { changedClick } from '../../exercises/click-plan';
+import { checkedBpm } from '../../exercises/tempo';
+import type { Ms } from '../../units';
+import { changedPlan, planFrom, plainPlan } from '../playing-plan';
+import { ownInput } from './bundled-input';
+import type { PlanPart, PlanSaid } from './plan-state';
+import type { Sitting } from './state';
+
+export const firstPlan: PlanPart = { plan: plainPlan, taps: [], tapOnPad: false, last: null, rest: '' };
+
+/** The sitting after something was said of how takes are played. */
+export function planHeard(sitting: Sitting, said: PlanSaid): Sitting {
+  switch (said.kind) {
+    case 'plan':
+      return { ...sitting, plan: changedPlan(sitting.plan, said.change), problem: '' };
+    case 'click':
+      return {
+        ...sitting,
+        plan: { ...sitting.plan, click: changedClick(sitting.plan.click, said.change) },
+        problem: '',
+      };
+    case 'kept plan':
+      return { ...sitting, plan: planFrom(said.kept) };
+    case 'tap':
+      return tappedAt(sitting, said.atMs);
+    case 'tap on pad':
+      return { ...sitting, tapOnPad: said.on, taps: [] };
+    case 'last':
+      return { ...sitting, last: said.last };
+    case 'rest':
+      return { ...sitting, rest: said.words };
+  }
+}
+
+/** A tap, by key, pointer or pad: from the second on the tempo is theirs. */
+export function tappedAt(sitting: Sitting, atMs: Ms): Sitting {
+  const taps = withTap(sitting.taps, atMs);
+  const bpm = tappedBpm(taps);
+  if (bpm === undefined) return { ...sitting, taps };
+  return { ...ownInput(sitting), taps, bpm: checkedBpm(Math.min(400, bpm), 'Tempo'), problem: '' };
+}
