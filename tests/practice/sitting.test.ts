@@ -103,7 +103,7 @@ describe('a sitting', () => {
     const { grid } = modelTake({ phrase: phraseNamed('Single paradiddle, accent walk'), bpm: 84, seed: 1 });
     const running = after([
       { kind: 'midi', status: on('Pad') },
-      { kind: 'started', running: { grid, takeId: 'x' } },
+      { kind: 'started', running: { grid, takeId: 'x', bare: [] } },
     ]);
     const gone = next(running, { kind: 'midi', status: on() });
     expect(gone.message).toBe('Pad is not connected. The take goes on; strokes count again when it is back.');
