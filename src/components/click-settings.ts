@@ -42,7 +42,7 @@ export class ClickSettings extends LitElement {
     css`
       :host {
         display: grid;
-        grid-template-columns: minmax(230px, auto) minmax(300px, auto) minmax(230px, 1fr);
+        grid-template-columns: auto auto minmax(260px, 1fr);
         gap: 20px 40px;
       }
       h3 {
@@ -77,6 +77,7 @@ export class ClickSettings extends LitElement {
         border: 0;
         font-weight: 400;
         vertical-align: middle;
+        white-space: nowrap;
       }
       .bare {
         display: grid;
@@ -97,6 +98,12 @@ export class ClickSettings extends LitElement {
         :host {
           grid-template-columns: 1fr;
         }
+        th {
+          display: block;
+        }
+        td {
+          padding-right: 8px;
+        }
       }
     `,
   ];
@@ -111,7 +118,7 @@ export class ClickSettings extends LitElement {
     const partials = Array.from({ length: this.partialsPerBeat }, (_, partial) => partial);
     return html`<div>
       <h3>Click on</h3>
-      <div class="row" role="group" aria-label="Beats that click">
+      <div class="row" role="group" aria-label="Beats that sound">
         ${beats.map((beat) =>
           this.#toggle(
             String(beat + 1),
@@ -121,7 +128,7 @@ export class ClickSettings extends LitElement {
           ),
         )}
       </div>
-      <div class="row" role="group" aria-label="Partials that click">
+      <div class="row" role="group" aria-label="Partials that sound">
         ${partials.map((partial) => {
           const count =
             partial === 0 ? 'on' : countOf(0, partial, this.partialsPerBeat) || String(partial + 1);
@@ -225,7 +232,7 @@ export class ClickSettings extends LitElement {
     const second = bare.kind === 'steady' ? bare.off : bare.most;
     return html`<div class="fields">
       <evenhand-number-field
-        label="With the click"
+        label="Sounding"
         unit="bars"
         .value=${bare.on}
         .least=${1}

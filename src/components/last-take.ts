@@ -34,7 +34,7 @@ export class LastTakeLine extends LitElement {
       .rest {
         margin-top: 10px;
       }
-      @media (max-width: 700px) {
+      @media (max-width: 900px) {
         .last {
           grid-template-columns: 1fr;
         }

@@ -89,7 +89,7 @@ export const playStyles = css`
     font-weight: 700;
   }
   .ways {
-    grid-column: 2;
+    grid-column: 1 / -1;
     display: block;
   }
   .last {
@@ -121,6 +121,19 @@ export const playStyles = css`
     }
     .go {
       width: 150px;
+    }
+  }
+  @media (max-width: 600px) {
+    .bottom {
+      grid-template-columns: minmax(0, 1fr);
+    }
+    .go {
+      width: 100%;
+    }
+    .midi,
+    slot[name='options'] {
+      grid-column: 1;
+      flex-wrap: wrap;
     }
   }
 `;

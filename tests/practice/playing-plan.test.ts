@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { phraseNamed } from '../../src/exercises/phrase';
 import { changedPlan, cyclesOf, plainPlan, planFrom } from '../../src/practice/playing-plan';
-import { firstSitting, next, planOf } from '../../src/practice/sitting';
+import { firstSitting, next, planOf, type Sitting } from '../../src/practice/sitting';
 import { readTake, writeTake } from '../../src/sessions/take';
 import { modelTake } from '../../src/practice/model-player';
 
@@ -88,12 +88,12 @@ describe('tapping', () => {
     const hit = (atMs: number) =>
       ({ kind: 'struck', hit: { atMs, port: 'Pad', channel: 10, note: 38, velocity: 90 } }) as const;
     const ready = { ...firstSitting, input: 'Pad', screen: 'play' as const };
-    const asked = [0, 500, 1000].reduce(
+    const asked = [0, 500, 1000].reduce<Sitting>(
       (now, atMs) => next(now, hit(atMs)),
       next(ready, { kind: 'tap on pad', on: true }),
     );
     expect([asked.bpm, asked.rig]).toEqual([120, null]);
-    const notAsked = [0, 500].reduce((now, atMs) => next(now, hit(atMs)), ready);
+    const notAsked = [0, 500].reduce<Sitting>((now, atMs) => next(now, hit(atMs)), ready);
     expect(notAsked.bpm).toBe(firstSitting.bpm);
   });
 });
