@@ -96,10 +96,14 @@ export class ClickSettings extends LitElement {
       }
       @media (max-width: 700px) {
         :host {
-          grid-template-columns: 1fr;
+          grid-template-columns: minmax(0, 1fr);
+        }
+        tr {
+          display: flex;
+          flex-wrap: wrap;
         }
         th {
-          display: block;
+          width: 100%;
         }
         td {
           padding-right: 8px;

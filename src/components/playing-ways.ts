@@ -41,6 +41,7 @@ export class PlayingWays extends LitElement {
       }
       .panel {
         display: grid;
+        grid-template-columns: minmax(0, 1fr);
         gap: 22px;
         padding: 10px 0 8px;
       }
