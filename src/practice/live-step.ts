@@ -85,12 +85,21 @@ export function liveSteps(grid: Grid, rig: Rig, settings: Settings): LiveSteps {
     if (slot !== undefined && slot.graces.length > 0) {
       const ahead = outcomeAt(state, momentNear(slot.atMs) - 1);
       if (ahead?.status === 'matched' && ahead.stroke === last) return 'neither';
+      // A stroke with all its graces before it is the slot's own: the next one begins the group of the slot after.
+      if (gracesLeadingTo(memory, last) >= slot.graces.length) return 'neither';
       return mayLead(before, stroke, settings['grace.leastMs'], graceMs) ? 'grace before' : 'neither';
     }
     const isUnison = slot?.together === 2 && nearest(moments.grid.slots, before.atMs - offsetMs) === slot;
     return isUnison && !stroke.echoLike && stroke.atMs - before.atMs <= twinMs
       ? 'other of a unison'
       : 'neither';
+  }
+
+  /** How many graces lie right before a stroke. */
+  function gracesLeadingTo({ aside, twins }: LiveMemory, stroke: number): number {
+    let first = stroke;
+    while (aside.has(first - 1) && twins.get(first - 2) !== first - 1) first -= 1;
+    return stroke - first;
   }
 
   const start: LiveRun = {

@@ -132,7 +132,27 @@ describe('laws of any phrase', () => {
         expect(differ).toBeLessThanOrEqual(slots.length / 100);
         expect(extras.length).toBeLessThanOrEqual(slots.length / 100);
       }),
-      { numRuns: 40 },
+      {
+        numRuns: 40,
+        // A drag right after a drag: the second one's first grace note comes as near to the main stroke as a grace would.
+        examples: [
+          [
+            {
+              title: 'drag after drag',
+              beatsPerBar: 2,
+              partialsPerBeat: 4,
+              cycles: 8,
+              swing: 0.6,
+              bars: [
+                { variation: 'beginning', sticking: 'Rrlrlrlr' },
+                { variation: 'one', sticking: 'RRRRRRRR', role: 'say' },
+                { variation: 'two', sticking: '{rr}l{ll}RR{rr}l{rr}l{r}LR[RL]' },
+              ],
+            },
+            2,
+          ],
+        ],
+      },
     );
   });
 });
