@@ -2,6 +2,7 @@ import { css, html, LitElement } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import { tell } from './events';
 import { look } from './look';
+import { PageKeys } from './page-keys';
 import { capital } from './numbers';
 
 /**
@@ -37,8 +38,7 @@ export class GuessFirst extends LitElement {
     `,
   ];
 
-  readonly #key = (event: KeyboardEvent): void => {
-    if (event.altKey || event.ctrlKey || event.metaKey) return;
+  protected readonly keys = new PageKeys(this, (event) => {
     if (event.key === 'Escape') this.#skip();
     else if (event.key === '0') this.#guess(null);
     else {
@@ -47,17 +47,7 @@ export class GuessFirst extends LitElement {
       this.#guess(choice);
     }
     event.preventDefault();
-  };
-
-  override connectedCallback(): void {
-    super.connectedCallback();
-    window.addEventListener('keydown', this.#key);
-  }
-
-  override disconnectedCallback(): void {
-    super.disconnectedCallback();
-    window.removeEventListener('keydown', this.#key);
-  }
+  });
 
   override render() {
     return html`<h1>Which bar was weakest?</h1>

@@ -4,6 +4,7 @@ import { blindWords } from '../grading/apart-words';
 import { blindScore, nextBlind, type Listening } from '../grading/listen-blind';
 import { tell } from './events';
 import { look } from './look';
+import { PageKeys } from './page-keys';
 import { capital } from './numbers';
 
 /**
@@ -32,25 +33,15 @@ export class ListenBlind extends LitElement {
     `,
   ];
 
-  readonly #key = (event: KeyboardEvent): void => {
-    if (this.listening === null || event.altKey || event.ctrlKey || event.metaKey) return;
+  protected readonly keys = new PageKeys(this, (event) => {
+    if (this.listening === null) return;
     const choice = /^[1-9]$/.test(event.key) ? this.listening.choices[Number(event.key) - 1] : undefined;
     if (event.key === 'Escape') tell(this, 'review', { kind: 'stop listening' });
     else if (event.key === ' ') tell(this, 'blind-again');
     else if (choice !== undefined) tell(this, 'blind-answer', { answer: choice });
     else return;
     event.preventDefault();
-  };
-
-  override connectedCallback(): void {
-    super.connectedCallback();
-    window.addEventListener('keydown', this.#key);
-  }
-
-  override disconnectedCallback(): void {
-    super.disconnectedCallback();
-    window.removeEventListener('keydown', this.#key);
-  }
+  });
 
   override render() {
     if (this.listening === null) return nothing;

@@ -9,6 +9,7 @@ import './bar-view';
 import { tell } from './events';
 import { FramePaced } from './frame-paced';
 import { look } from './look';
+import { PageKeys } from './page-keys';
 import { midiWords, strikeWords } from './midi-words';
 import { capital, fixed } from './numbers';
 import { playStyles } from './play-styles';
@@ -61,22 +62,12 @@ export class PlayScreen extends FramePaced {
 
   static override styles = [look, playStyles];
 
-  readonly #onKey = (event: KeyboardEvent): void => {
+  protected readonly keys = new PageKeys(this, (event) => {
     if (event.key === 'Escape' && this.running) tell(this, 'stop');
     if (event.key !== ' ' || event.repeat || isControl(event.composedPath()[0])) return;
     event.preventDefault();
     this.#startOrStop();
-  };
-
-  override connectedCallback(): void {
-    super.connectedCallback();
-    window.addEventListener('keydown', this.#onKey);
-  }
-
-  override disconnectedCallback(): void {
-    super.disconnectedCallback();
-    window.removeEventListener('keydown', this.#onKey);
-  }
+  });
 
   override render() {
     const shown = shownAt(this.position, newestCycle(this.live));

@@ -6,12 +6,13 @@ import type { Bpm } from '../units';
 import './click-settings';
 import { tell } from './events';
 import { look } from './look';
+import { PageKeys } from './page-keys';
 import './number-field';
 import { planWords } from './playing-words';
 
 /**
  * How the next take is played: one line, which opens to tempo, length, count-in, ends, and the click.
- * T taps the tempo while it is open.
+ * T taps the tempo.
  * @fires plan {change} @fires tempo {bpm} @fires cycles {cycles} @fires tap {atMs} @fires tap-on-pad {on}
  */
 @customElement('evenhand-playing-ways')
@@ -76,23 +77,10 @@ export class PlayingWays extends LitElement {
     `,
   ];
 
-  readonly #onKey = (event: KeyboardEvent): void => {
-    if (event.key.toLowerCase() !== 't' || event.repeat || event.ctrlKey || event.metaKey || event.altKey)
-      return;
-    const at = event.composedPath()[0];
-    if (at instanceof Element && at.closest('input[type="text"], textarea, select') !== null) return;
+  protected readonly keys = new PageKeys(this, (event) => {
+    if (event.key.toLowerCase() !== 't' || event.repeat) return;
     tell(this, 'tap', { atMs: event.timeStamp });
-  };
-
-  override connectedCallback(): void {
-    super.connectedCallback();
-    window.addEventListener('keydown', this.#onKey);
-  }
-
-  override disconnectedCallback(): void {
-    super.disconnectedCallback();
-    window.removeEventListener('keydown', this.#onKey);
-  }
+  });
 
   override render() {
     return html`<details>

@@ -6,6 +6,7 @@ import type { Rig } from '../sessions/types';
 import type { Bpm } from '../units';
 import { tell } from './events';
 import { look } from './look';
+import { PageKeys } from './page-keys';
 import { midiWords } from './midi-words';
 import './number-field';
 import './rig-click';
@@ -76,23 +77,12 @@ export class RigScreen extends LitElement {
     `,
   ];
 
-  readonly #onKey = (event: KeyboardEvent): void => {
-    if (event.ctrlKey || event.metaKey || event.altKey || isTyped(event.composedPath()[0])) return;
+  protected readonly keys = new PageKeys(this, (event) => {
     const key = event.key.toLowerCase();
     if (key === 'a') tell(this, 'rigging', { event: { kind: 'again' } });
     else if (key === 's') tell(this, 'rigging', { event: { kind: 'skip' } });
     else if (key === 'escape') tell(this, 'rigging', { event: { kind: 'rest' } });
-  };
-
-  override connectedCallback(): void {
-    super.connectedCallback();
-    window.addEventListener('keydown', this.#onKey);
-  }
-
-  override disconnectedCallback(): void {
-    super.disconnectedCallback();
-    window.removeEventListener('keydown', this.#onKey);
-  }
+  });
 
   override render() {
     const { rigging, rig } = this;
@@ -231,11 +221,6 @@ export class RigScreen extends LitElement {
       ? ''
       : `${start.name} starts and stops. After a stop 1, 2 or 3 strikes there: again, slower, faster.`;
   }
-}
-
-/** Letters typed in a field are the field's own. */
-function isTyped(target: EventTarget | undefined): boolean {
-  return target instanceof Element && target.closest('input, select, textarea') !== null;
 }
 
 declare global {
