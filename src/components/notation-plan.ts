@@ -4,7 +4,7 @@ import { barSticking, partialsOfBeats } from '../exercises/phrase';
 import type { Note, PartialNotes, Phrase } from '../exercises/types';
 import type { Hand } from '../stroke';
 import { countOf } from './bar-columns';
-import { writtenSpan, type NoteValue, type WrittenTuplet } from './notation-rhythm';
+import { writtenSpan, type NoteValue, type WrittenTuplet } from '../exercises/rhythm';
 
 /** A note or rest of the hands: no note is a rest, two a unison. */
 export interface PlannedNote {

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { notationPlan, type PlannedBeat, type PlannedNote } from '../../src/components/notation-plan';
-import { writtenSpan } from '../../src/components/notation-rhythm';
+import { writtenSpan } from '../../src/exercises/rhythm';
 import { phraseFromText, phraseNamed } from '../../src/exercises/phrase';
 import { rudimentPhrase } from '../../src/exercises/rudiment-phrase';
 import { rudiments } from '../../src/exercises/rudiments';

@@ -103,6 +103,17 @@ describe('MusicXML of a bar (positions of drum-set notation: common practice, fr
     expect(document.find('//tuplet[@type="stop"]')).toHaveLength(1);
   });
 
+  it('is written as a drummer reads it: no rest within a triplet, a dot for three of four (common practice)', () => {
+    // Of six partials the first, third and fifth struck: three eighths in the time of two.
+    const triplet = valid(musicXmlOf(phraseOf([bar('R-l-r-', { partialsPerBeat: 6 })])));
+    expect(texts(triplet, '//type')).toEqual(['eighth', 'eighth', 'eighth']);
+    expect(texts(triplet, '//actual-notes')).toEqual(['3', '3', '3']);
+    expect(triplet.find('//rest')).toHaveLength(0);
+    const dotted = valid(musicXmlOf(phraseOf([bar('R--l')])));
+    expect(texts(dotted, '//type')).toEqual(['eighth', '16th']);
+    expect(dotted.find('//note[1]/dot')).toHaveLength(1);
+  });
+
   it('both hands on one pad are one head, on two surfaces a chord', () => {
     const one = valid(musicXmlOf(phraseOf([bar('[RL]---')])));
     expect(texts(one, '//note[unpitched]/lyric/text')).toEqual(['RL']);

@@ -1,6 +1,7 @@
 import type { FootStroke } from '../../exercises/feet';
 import type { Kind, PartialNotes, Phrase } from '../../exercises/types';
-import { beamsOf, rhythmOf, type Beam, type Written } from '../../exercises/rhythm';
+import { beamsOf, beatNotes, type Beam, type BeatNote } from '../../exercises/beat';
+import type { NoteValue } from '../../exercises/rhythm';
 import { placeOfFoot, placeOfNote, type Place } from './staff';
 import { element, textElement, type Element } from '../xml';
 
@@ -51,13 +52,13 @@ export function feetBeat(partials: readonly (readonly FootStroke[])[], divisions
 }
 
 function beatOf(stands: readonly Stand[], voice: Voice, divisions: number): Element[] {
-  const beat = rhythmOf(stands.map(({ heads }) => heads.length > 0));
+  const beat = beatNotes(stands.map(({ heads }) => heads.length > 0));
   const beams = beamsOf(beat);
   return beat.flatMap((written, index) => {
-    const { heads, letters, graces } = stands[written.at];
-    const duration = textElement('duration', (divisions * written.partials) / stands.length);
-    const bracket = bracketOf(beat, index);
-    if (!written.sounds) {
+    const { heads, letters, graces } = stands[written.partial];
+    const duration = textElement('duration', (divisions * written.length) / stands.length);
+    const bracket = bracketOf(written);
+    if (written.rest) {
       return [
         element(
           'note',
@@ -110,23 +111,35 @@ function graceNotes(graces: Stand['graces']): Element[] {
   });
 }
 
-/** Voice, note value and time modification: they stand together. */
-function valueOf({ type, tuplet }: Written, voice: Voice): Element[] {
-  const value = [textElement('voice', voice), textElement('type', type)];
-  if (tuplet === undefined) return value;
+/** Names of note values in MusicXML. */
+const TYPES: Readonly<Record<NoteValue, string>> = {
+  4: 'quarter',
+  8: 'eighth',
+  16: '16th',
+  32: '32nd',
+  64: '64th',
+};
+
+/** Voice, note value, dot and time modification: they stand together. */
+function valueOf({ value, dotted, tuplet }: BeatNote, voice: Voice): Element[] {
+  const written = [
+    textElement('voice', voice),
+    textElement('type', TYPES[value]),
+    ...(dotted ? [element('dot', {})] : []),
+  ];
+  if (tuplet === undefined) return written;
   const modification = element(
     'time-modification',
     {},
-    textElement('actual-notes', tuplet.actual),
-    textElement('normal-notes', tuplet.normal),
+    textElement('actual-notes', tuplet.number),
+    textElement('normal-notes', tuplet.inSpaceOf),
   );
-  return [...value, modification];
+  return [...written, modification];
 }
 
-function bracketOf(beat: readonly Written[], index: number): Element | undefined {
-  if (beat[index].tuplet === undefined) return undefined;
-  if (index === 0) return element('tuplet', { type: 'start', number: '1', bracket: 'yes' });
-  return index === beat.length - 1 ? element('tuplet', { type: 'stop', number: '1' }) : undefined;
+function bracketOf({ tuplet }: BeatNote): Element | undefined {
+  if (tuplet?.opens === true) return element('tuplet', { type: 'start', number: '1', bracket: 'yes' });
+  return tuplet?.closes === true ? element('tuplet', { type: 'stop', number: '1' }) : undefined;
 }
 
 function notations(bracket: Element | undefined, kind: Kind): Element | undefined {

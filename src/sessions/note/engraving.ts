@@ -1,11 +1,11 @@
 import { countOf } from '../../exercises/counts';
 import { parseFeet } from '../../exercises/feet';
 import { barSticking, partialsOfBeats } from '../../exercises/phrase';
-import { beamsOf, rhythmOf } from '../../exercises/rhythm';
+import { beamsOf, beatNotes, type BeatNote } from '../../exercises/beat';
 import type { Hand } from '../../stroke';
 import type { PartialNotes, Phrase } from '../../exercises/types';
 import { element, textElement, xmlOf, type Element } from '../xml';
-import { accentMark, beam, flags, graceNotes, head, rest, REST_WIDTH } from './glyphs';
+import { accentMark, beam, dot, flags, graceNotes, head, rest, REST_WIDTH } from './glyphs';
 
 /** Widths and heights in CSS pixels; the page is 680 wide, what A4 and Letter have between 15 mm margins. */
 const PAGE = 680;
@@ -142,7 +142,7 @@ function rowsOf(bars: readonly EngravedBar[]): EngravedBar[][] {
 function drawnBar(bar: EngravedBar, stretch: number): Element[] {
   const width = bar.width * stretch;
   const padding = BAR_PADDING * stretch;
-  let x = padding + 8;
+  let x = padding + (bar.hasGraces ? 14 : 8);
   const beats = bar.beats.flatMap((beat, index) => {
     const wide = beatWidth(beat.partials.length, bar.hasGraces) * stretch;
     const drawn = drawnBeat(beat, index, x, wide);
@@ -162,16 +162,17 @@ function drawnBar(bar: EngravedBar, stretch: number): Element[] {
 function drawnBeat({ partials, feet }: Beat, index: number, x: number, width: number): Element[] {
   const step = width / partials.length;
   const at = (partial: number): number => x + partial * step;
-  const written = rhythmOf(partials.map(({ notes }) => notes.length > 0));
+  const written = beatNotes(partials.map(({ notes }) => notes.length > 0));
   const beams = beamsOf(written);
   const stems = written.flatMap((one, order) => {
-    const left = at(one.at);
-    if (!one.sounds) return [rest(left + REST_WIDTH / 2, Y.line, one.flags)];
-    const { notes, graces } = partials[one.at];
+    const left = at(one.partial);
+    if (one.rest) return [rest(left + REST_WIDTH / 2, Y.line, one.flags)];
+    const { notes, graces } = partials[one.partial];
     const kind = notes.find((note) => note.kind === 'accent')?.kind ?? notes[0].kind;
     return [
       ...graceNotes(left, Y.line, graces.length),
       head(left, Y.line, kind),
+      ...(one.dotted ? [dot(left + 9, Y.line - 3)] : []),
       line(left + 5, Y.line - 1.5, left + 5, Y.beam, 1.2),
       ...(beams[order].length === 0 ? flags(left + 5, Y.beam, one.flags) : []),
       ...(kind === 'accent' ? [accentMark(left, Y.accent)] : []),
@@ -180,25 +181,15 @@ function drawnBeat({ partials, feet }: Beat, index: number, x: number, width: nu
   const beamed = beamRuns(beams).map(({ level, from, to }) =>
     beam(
       from === to.at
-        ? at(written[from].at) + 5 + (to.hook === 'backward' ? -7 : 0)
-        : at(written[from].at) + 5,
+        ? at(written[from].partial) + 5 + (to.hook === 'backward' ? -7 : 0)
+        : at(written[from].partial) + 5,
       from === to.at
-        ? at(written[from].at) + 5 + (to.hook === 'backward' ? 0 : 7)
-        : at(written[to.at].at) + 5,
+        ? at(written[from].partial) + 5 + (to.hook === 'backward' ? 0 : 7)
+        : at(written[to.at].partial) + 5,
       Y.beam + level * 5.5,
     ),
   );
-  const { tuplet } = written[0];
-  const number =
-    tuplet === undefined
-      ? []
-      : [
-          text(x + (width - step) / 2 + 3, Y.tuplet, String(tuplet.actual), {
-            'font-size': '11',
-            'font-style': 'italic',
-            'text-anchor': 'middle',
-          }),
-        ];
+  const numbers = tupletNumbers(written, at);
   const letters = partials.flatMap((partial, order) => [
     ...lettersOf(partial, at(order)),
     text(at(order), Y.count, countOf(index, order, partials.length), {
@@ -210,7 +201,23 @@ function drawnBeat({ partials, feet }: Beat, index: number, x: number, width: nu
       ? []
       : [text(at(order), Y.feet, feet[order], { 'font-size': '13', 'text-anchor': 'middle' })]),
   ]);
-  return [...stems, ...beamed, ...number, ...letters];
+  return [...stems, ...beamed, ...numbers, ...letters];
+}
+
+/** The number of each tuplet, over the middle of its notes. */
+function tupletNumbers(written: readonly BeatNote[], at: (partial: number) => number): Element[] {
+  return written.flatMap(({ tuplet }) => {
+    if (tuplet?.opens !== true) return [];
+    const last = written[tuplet.first + tuplet.notes - 1];
+    const middle = (at(written[tuplet.first].partial) + at(last.partial)) / 2 + 3;
+    return [
+      text(middle, Y.tuplet, String(tuplet.number), {
+        'font-size': '11',
+        'font-style': 'italic',
+        'text-anchor': 'middle',
+      }),
+    ];
+  });
 }
 
 /** The hands' letters on their two rows: accents heavy, ghosts in brackets, graces small before their stroke. */

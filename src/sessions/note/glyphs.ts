@@ -10,6 +10,10 @@ export function head(x: number, y: number, kind: Kind): Element {
   return element('g', {}, own, bracket(x - 7, y, -1), bracket(x + 8, y, 1));
 }
 
+/** The dot that makes a note half as long again. */
+export const dot = (x: number, y: number): Element =>
+  element('circle', { cx: rounded(x), cy: rounded(y), r: '1.5', fill: '#000' });
+
 /** Small slashed notes before a note: one with a flag, more under two beams. */
 export function graceNotes(x: number, y: number, count: number): Element[] {
   if (count === 0) return [];
