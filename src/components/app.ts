@@ -1,10 +1,12 @@
 import { css, html, LitElement, nothing } from 'lit';
-import { customElement, property, state } from 'lit/decorators.js';
+import { customElement, property } from 'lit/decorators.js';
 import type { Screen } from '../practice/sitting';
 import type { FileTold } from '../practice/keeping';
 import { playerName, type Player } from '../sessions/player';
 import { tell } from './events';
+import { FileDrop } from './file-drop';
 import { look } from './look';
+import './taken-files';
 
 const screens: readonly { readonly screen: Screen; readonly name: string }[] = [
   { screen: 'today', name: 'Today' },
@@ -23,7 +25,7 @@ const screens: readonly { readonly screen: Screen; readonly name: string }[] = [
  * @fires files {files} dropped on the page
  * @fires dismiss the problem has been read
  * @fires player {id} another player’s turn
- * @fires dismiss-files @fires update
+ * @fires update a newer version is to be loaded
  */
 @customElement('evenhand-app')
 export class App extends LitElement {
@@ -41,7 +43,6 @@ export class App extends LitElement {
   @property({ attribute: false }) files: readonly FileTold[] = [];
   /** True while a newer version waits for the player to say so. */
   @property({ type: Boolean }) updateWaits = false;
-  @state() private dragging = false;
 
   static override styles = [
     look,
@@ -122,20 +123,6 @@ export class App extends LitElement {
         max-width: 11em;
         padding: 2px 6px;
       }
-      .files {
-        padding: 12px 0 12px 16px;
-        border-left: 6px solid var(--line);
-        margin-top: 12px;
-      }
-      .files ul {
-        margin: 4px 0 0;
-        padding: 0;
-        list-style: none;
-      }
-      .files li {
-        padding: 3px 0;
-        overflow-wrap: anywhere;
-      }
       .message {
         position: fixed;
         right: var(--edge);
@@ -188,37 +175,7 @@ export class App extends LitElement {
     `,
   ];
 
-  readonly #over = (event: DragEvent): void => {
-    if (event.dataTransfer?.types.includes('Files') !== true) return;
-    event.preventDefault();
-    this.dragging = true;
-  };
-
-  readonly #leave = (event: DragEvent): void => {
-    if (event.relatedTarget === null) this.dragging = false;
-  };
-
-  readonly #drop = (event: DragEvent): void => {
-    this.dragging = false;
-    const files = [...(event.dataTransfer?.files ?? [])];
-    if (files.length === 0) return;
-    event.preventDefault();
-    tell(this, 'files', { files });
-  };
-
-  override connectedCallback(): void {
-    super.connectedCallback();
-    window.addEventListener('dragover', this.#over);
-    window.addEventListener('dragleave', this.#leave);
-    window.addEventListener('drop', this.#drop);
-  }
-
-  override disconnectedCallback(): void {
-    super.disconnectedCallback();
-    window.removeEventListener('dragover', this.#over);
-    window.removeEventListener('dragleave', this.#leave);
-    window.removeEventListener('drop', this.#drop);
-  }
+  protected readonly drop = new FileDrop(this, (files) => tell(this, 'files', { files }));
 
   override render() {
     return html`
@@ -238,7 +195,7 @@ export class App extends LitElement {
               </div>`
         }
       </div>
-      ${this.#files()}
+      <evenhand-taken-files .files=${this.files}></evenhand-taken-files>
       <main><slot></slot></main>
       <footer>
         Warm up first. Stop at pain or numbness. Rest as long as you play. Protect your hearing. A clinician’s
@@ -253,7 +210,7 @@ export class App extends LitElement {
         }
       </footer>
       <p class="message" role="status">${this.message}</p>
-      ${this.dragging ? html`<div class="drop">Drop files to take them in</div>` : nothing}
+      ${this.drop.isOver ? html`<div class="drop">Drop files to take them in</div>` : nothing}
     `;
   }
 
@@ -275,31 +232,6 @@ export class App extends LitElement {
         )}
       </select>
     </span>`;
-  }
-
-  #files() {
-    const { files } = this;
-    const refused = files.filter(({ taken }) => !taken).length;
-    return html`<div role="status">
-      ${
-        files.length === 0
-          ? nothing
-          : html`<div class="files">
-              <p>
-                ${files.length - refused} taken, ${refused} refused.
-                <button class="plain" @click=${() => tell(this, 'dismiss-files')}>Close the list</button>
-              </p>
-              <ul>
-                ${files.map(
-                  ({ name, taken, words }) =>
-                    html`<li>
-                      ${taken ? 'Taken: ' : html`<strong class="out">Refused:</strong> `}${name}${taken ? ', ' : ': '}${words}
-                    </li>`,
-                )}
-              </ul>
-            </div>`
-      }
-    </div>`;
   }
 
   #link(screen: Screen, name: string) {
