@@ -7,6 +7,7 @@ import { tell } from './events';
 import './player-row';
 import './week-sheets';
 import { look } from './look';
+import { fixed } from './numbers';
 
 /**
  * Library: players whose takes are kept apart, week sheets, backup, and what the browser says of its storage.
@@ -180,10 +181,14 @@ export class LibraryScreen extends LitElement {
   }
 }
 
+/** A size in MB, from a thousand of them on in GB. */
+const sizeWords = (mb: number): string =>
+  mb < 1000 ? `${fixed(mb, mb < 10 ? 1 : 0)} MB` : `${fixed(mb / 1000, 0)} GB`;
+
 function roomWords(room: Room | null): string {
   if (room === null) return 'This browser does not say how much room there is.';
-  const used = room.usedMb === null ? '' : ` ${room.usedMb.toFixed(1)} MB are in use.`;
-  const free = room.freeMb === null ? '' : ` About ${room.freeMb.toFixed(0)} MB are free.`;
+  const used = room.usedMb === null ? '' : ` ${sizeWords(room.usedMb)} are in use.`;
+  const free = room.freeMb === null ? '' : ` About ${sizeWords(room.freeMb)} are free.`;
   const lasting = room.lasting
     ? 'This browser keeps the library until you delete it.'
     : 'This browser may clear the library when it runs short of room: download a backup now and then.';

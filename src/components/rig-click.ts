@@ -11,7 +11,7 @@ import type { OutputChoice } from './types';
  */
 @customElement('evenhand-rig-click')
 export class RigClick extends LitElement {
-  /** The computer's sound first, then the outputs of the kit. */
+  /** Outputs of the kit. */
   @property({ attribute: false }) outputs: readonly OutputChoice[] = [];
   @property() chosen = '';
 
@@ -29,7 +29,6 @@ export class RigClick extends LitElement {
   ];
 
   override render() {
-    const kit = this.outputs.filter(({ id }) => id !== '');
     return html`<section aria-label="Click">
       <h2>The click in your ears</h2>
       <div class="way">
@@ -43,9 +42,9 @@ export class RigClick extends LitElement {
         <p>
           <strong>As a note on the kit.</strong> The click is sent to the module as a side stick (note 37 on
           channel 10), so kit and click are in the same headphones. Where the module sends notes back, turn
-          its MIDI through off. ${kit.length === 0 ? 'No output of a kit is there now.' : ''}
+          its MIDI through off. ${this.outputs.length === 0 ? 'No output of a kit is there now.' : ''}
         </p>
-        ${kit.map(({ id, name }) => this.#row(id, name.replace(/^A note on /, '')))}
+        ${this.outputs.map(({ id, name }) => this.#row(id, name))}
       </div>
       <div class="way">
         <p>

@@ -1,7 +1,7 @@
 import type { On } from '../practice/commands';
 import { sayingsFrom, withSaying } from '../practice/noting';
 import type { NotedTake } from '../sessions/lesson-note';
-import type { WeekSheet } from '../sessions/week-sheet';
+import { writeWeekSheet, type WeekSheet } from '../sessions/week-sheet';
 import type { Desk } from './desk';
 import { fileNameOf, saveFile } from './save-file';
 
@@ -53,7 +53,6 @@ export function noteWires(on: On, { sitting, say, store, attempt }: Desk): void 
   async function giveWeek({ take, report }: NotedTake): Promise<void> {
     const { noting, keeping } = sitting();
     if (noting === null || !('bpm' in take.tempo)) return;
-    const { writeWeekSheet } = await import('../sessions/week-sheet');
     const { proposedTargets } = await import('../sessions/week/proposed-targets');
     const changedAt = new Date().toISOString();
     const { bpm } = take.tempo;

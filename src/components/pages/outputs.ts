@@ -3,12 +3,14 @@ import { SEEN_CLICK } from '../../practice/sitting';
 import type { OutputChoice } from '../types';
 import { remembered } from './remembered';
 
-/** Where the click may sound. */
-export const outputsOf = remembered((midi: MidiStatus): readonly OutputChoice[] => {
-  const outputs = midi.kind === 'on' ? midi.outputs.filter(({ connected }) => connected) : [];
-  return [
-    { id: '', name: 'This computer’s sound' },
-    { id: SEEN_CLICK, name: 'Seen, not heard' },
-    ...outputs.map(({ id, name }) => ({ id, name: `A note on ${name}` })),
-  ];
-});
+/** Outputs of the kit that are there now. */
+export const kitOutputs = remembered((midi: MidiStatus): readonly OutputChoice[] =>
+  midi.kind === 'on' ? midi.outputs.filter(({ connected }) => connected) : [],
+);
+
+/** Where the click may go: to the ears by the computer or the kit, or to the eyes. */
+export const outputsOf = remembered((midi: MidiStatus): readonly OutputChoice[] => [
+  { id: '', name: 'This computer’s sound' },
+  { id: SEEN_CLICK, name: 'Seen, not heard' },
+  ...kitOutputs(midi).map(({ id, name }) => ({ id, name: `A note on ${name}` })),
+]);

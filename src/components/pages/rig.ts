@@ -1,6 +1,6 @@
 import { html, type TemplateResult } from 'lit';
 import type { Sitting } from '../../practice/sitting';
-import { outputsOf } from './outputs';
+import { kitOutputs } from './outputs';
 
 /** The Rig screen; its elements are fetched when it is first shown. */
 export function rigPage(sitting: Sitting): TemplateResult {
@@ -9,7 +9,7 @@ export function rigPage(sitting: Sitting): TemplateResult {
     .rigging=${sitting.rigging}
     .rig=${sitting.rig}
     .midi=${sitting.midi}
-    .outputs=${outputsOf(sitting.midi)}
+    .outputs=${kitOutputs(sitting.midi)}
     .output=${sitting.output}
     .bpm=${sitting.bpm}
     .partialsPerBeat=${sitting.partialsPerBeat}
