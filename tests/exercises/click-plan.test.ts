@@ -26,7 +26,8 @@ describe('bare bars', () => {
       fc.property(counts, counts, fc.constantFrom('steady', 'thinning'), (on, off, kind) => {
         const bare =
           kind === 'steady' ? ({ kind, on, off } as const) : ({ kind: 'thinning', on, most: off } as const);
-        const bars = drawn(bareBars(bare, play(120)));
+        // Nine on and one to nine off are 126 bars.
+        const bars = drawn(bareBars(bare, play(150)));
         expect(bars.startsWith('x'.repeat(on) + '-')).toBe(true);
         expect(Math.max(...(bars.match(/-+/g) ?? []).map((run) => run.length))).toBe(off);
       }),
