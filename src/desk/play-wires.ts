@@ -1,6 +1,7 @@
 import type { On } from '../practice/commands';
 import { isCold, restWords, type PlayedTake } from '../practice/rest';
 import type { Desk } from './desk';
+import { inTurn } from './in-turn';
 import type { Playing } from './playing';
 import type { TakeDesk } from './takes';
 
@@ -43,6 +44,9 @@ export interface PlayParts {
 /** What Play may ask for. */
 export function playWires(on: On, desk: Desk, { play, takes, stopped }: PlayParts): void {
   const { sitting, say, store, attempt } = desk;
+  // A note and a throw-away a moment apart: each sees what the one before it left.
+  const turn = inTurn();
+  const ofLast = (work: () => Promise<void>): void => attempt(() => turn(work));
   const keepPlan = (): void => attempt(() => store().keep(PLAN, sitting().plan));
 
   on('plan', ({ change }) => {
@@ -56,7 +60,7 @@ export function playWires(on: On, desk: Desk, { play, takes, stopped }: PlayPart
   on('tap', ({ atMs }) => say({ kind: 'tap', atMs }));
   on('tap-on-pad', (said) => say({ kind: 'tap on pad', on: said.on }));
   on('throw-away', () =>
-    attempt(async () => {
+    ofLast(async () => {
       const { last } = sitting();
       if (last === null) return;
       await store().delete(last.take.id);
@@ -65,7 +69,7 @@ export function playWires(on: On, desk: Desk, { play, takes, stopped }: PlayPart
     }),
   );
   on('put-back', () =>
-    attempt(async () => {
+    ofLast(async () => {
       const { last } = sitting();
       if (last === null) return;
       await takes.put(last.take);
@@ -73,7 +77,7 @@ export function playWires(on: On, desk: Desk, { play, takes, stopped }: PlayPart
     }),
   );
   on('note-last', ({ text }) =>
-    attempt(async () => {
+    ofLast(async () => {
       const { last } = sitting();
       if (last === null) return;
       const take = { ...last.take, notes: text };
