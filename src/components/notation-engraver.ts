@@ -160,7 +160,7 @@ interface Bar {
   readonly leastWidth: number;
 }
 
-/** The bars, or what parts of them fit the width; each is laid out once. */
+/** The bars, or what parts of them fit the width; each is laid out once, and not at all where its like was too wide. */
 function barsOf(plan: readonly PlannedMeasure[], { widthPx, size }: Engraving, rows: RowsAbove): Bar[] {
   const made = new Map<PlannedMeasure, Omit<Bar, 'piece'>>();
   const laidOut = (measure: PlannedMeasure): Omit<Bar, 'piece'> => {
@@ -168,9 +168,20 @@ function barsOf(plan: readonly PlannedMeasure[], { widthPx, size }: Engraving, r
     made.set(measure, bar);
     return bar;
   };
-  const pieces = piecesOf(plan, widthPx, size, (measure) => laidOut(measure).leastWidth);
+  const leastWidthOf = (measure: PlannedMeasure): number => {
+    const notes = JSON.stringify([measure.hands, measure.feet]);
+    const least = leastWidths.get(notes) ?? laidOut(measure).leastWidth;
+    if (leastWidths.size >= MOST_WIDTHS) leastWidths.clear();
+    leastWidths.set(notes, least);
+    return least;
+  };
+  const pieces = piecesOf(plan, widthPx, size, leastWidthOf);
   return pieces.map((piece) => ({ ...laidOut(piece.measure), piece }));
 }
+
+/** What bars need, by their notes: to ask costs as much as to draw, and practice repeats its bars. In px at full size. */
+const leastWidths = new Map<string, number>();
+const MOST_WIDTHS = 500;
 
 function barOf(measure: PlannedMeasure, rows: RowsAbove): Omit<Bar, 'piece'> {
   const hands = measure.hands.map((beat) => beat.notes.map(handsNote));
