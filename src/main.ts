@@ -3,6 +3,7 @@ import { audioClick } from './click/audio-click';
 import { audioPlayer } from './click/hear-audio';
 import { audioOut } from './click/web-audio';
 import { page } from './components/page';
+import { addressDesk, type Address } from './desk/address';
 import { apartDesk } from './desk/apart';
 import { backupDesk } from './desk/backup';
 import { bundledTakes } from './desk/bundled';
@@ -27,7 +28,15 @@ import { todayWires } from './desk/today';
 import { InputError } from './errors';
 import { midiAllowed, midiDoor } from './midi/web-midi';
 import type { Commands, On } from './practice/commands';
-import { bundledNameOf, firstSitting, next, screenNamed, type Said, type Sitting } from './practice/sitting';
+import {
+  bundledNameOf,
+  firstSitting,
+  next,
+  screenNamed,
+  type Said,
+  type Screen,
+  type Sitting,
+} from './practice/sitting';
 import { openStore, type BrowserStore } from './sessions/browser-store';
 import { memoryStore } from './sessions/memory-store';
 
@@ -36,6 +45,7 @@ const root = document.body;
 let store: BrowserStore = memoryStore();
 const named = screenNamed(location.hash.slice(1));
 let far: FarFeed | null = null;
+let address: Address | null = null;
 let sitting: Sitting = { ...firstSitting, bundled: bundledTakes, screen: named ?? firstSitting.screen };
 
 const desk: Desk = {
@@ -46,6 +56,7 @@ const desk: Desk = {
     sitting = next(sitting, said);
     render(page(sitting), root);
     far?.changed();
+    address?.changed();
     if (sitting.reviewed !== reviewed) apart.ask();
   },
   trouble(error) {
@@ -96,14 +107,15 @@ const on: On = (name, handler) => {
   root.addEventListener(name, (event) => handler((event as CustomEvent<Commands[typeof name]>).detail));
 };
 
-on('go', ({ screen }) =>
+const go = (screen: Screen): void =>
   attempt(async () => {
     hear.stop();
     rigs.leave();
     if (play.isRunning()) await stopped();
     say({ kind: 'go', screen });
-  }),
-);
+  });
+on('go', ({ screen }) => go(screen));
+address = addressDesk(desk, go);
 on('files', ({ files }) => attempt(() => takeFiles(files)));
 on('dismiss', () => say({ kind: 'problem', problem: '' }));
 

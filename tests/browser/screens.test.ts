@@ -193,6 +193,22 @@ describe('by keyboard alone', () => {
   });
 });
 
+it('Back goes to the screen before, a reload stays where it was', async () => {
+  const page = await stage.open({ inputs: null });
+  const screen = (name: string) => page.locator('nav a[aria-current]', { hasText: name }).waitFor();
+  await page.getByRole('link', { name: 'Phrase' }).click();
+  await screen('Phrase');
+  await page.getByRole('link', { name: 'Library' }).click();
+  await screen('Library');
+  await page.goBack();
+  await screen('Phrase');
+  await page.goForward();
+  await screen('Library');
+  await page.reload();
+  await screen('Library');
+  await page.close();
+});
+
 describe('everyone can read it', () => {
   it.each([
     ['light', 1280],
