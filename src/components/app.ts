@@ -103,7 +103,11 @@ export class App extends LitElement {
           gap: 0;
         }
         .line {
+          flex: 1 1 100%;
+          padding-bottom: 8px;
           font-size: 15px;
+          text-align: left;
+          white-space: normal;
         }
       }
       .problem {

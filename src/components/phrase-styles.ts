@@ -119,6 +119,7 @@ export const phraseStyles = css`
     font-weight: 400;
   }
   .bars .rows {
+    margin-top: 6px;
     --most-letter: 30px;
   }
   .bundled {
