@@ -110,11 +110,16 @@ export function engrave(into: HTMLElement, plan: readonly PlannedMeasure[], engr
   if (plan.length === 0) return;
   const { widthPx, size, repeated } = engraving;
   const rows = rowsAbove(plan);
-  const bars = barsOf(plan, engraving, rows);
-  const needs = bars.map(({ measure, leastWidth }) => ({ leastWidth, newBeats: measure.newBeats }));
+  const layout = layoutOf(rows);
+  const pieces = piecesOf(plan, widthPx, size, layout.leastWidthOf);
+  const needs = pieces.map(({ measure }) => ({
+    leastWidth: layout.leastWidthOf(measure),
+    newBeats: measure.newBeats,
+  }));
   const { systems, scale } = systemsOf(needs, widthPx, size);
   const feetPx = plan.some((measure) => measure.feet.length > 0) ? FEET_PX : 0;
   const heightPx = rows.topPx + STAFF_PX + feetPx + LETTERS_PX;
+  const drawn = new Map<string, DrawnBar>();
 
   for (const system of systems) {
     const paper = document.createElement('div');
@@ -124,23 +129,48 @@ export function engrave(into: HTMLElement, plan: readonly PlannedMeasure[], engr
     renderer.resize(widthPx, heightPx * scale);
     const context = renderer.getContext();
     context.setFillStyle('currentColor').setStrokeStyle('currentColor');
+    const svg = paper.querySelector('svg');
     const words: TextAt[] = [];
     for (const at of system) {
-      const bar = bars[at.measure];
-      drawBar(bar, at, rows.topPx, context, repeated && at.measure === bars.length - 1);
-      const notes = lettersIn(bar);
-      const labelX = at.x + (at.first ? 0 : 4);
+      const piece = pieces[at.measure];
+      const { measure } = piece;
+      const repeatedHere = repeated && at.measure === pieces.length - 1;
+      // Practice repeats its bars: one that stands below its like is the same picture.
+      const like = `${likeOf(piece, at)} ${String(repeatedHere)}`;
+      const before = drawn.get(like);
+      const bar = before ?? drawBar(piece, layout.laidOut(measure), at, rows.topPx, context, repeatedHere);
+      if (before === undefined) drawn.set(like, bar);
+      else svg?.append(copyOf(before.group));
       words.push(
-        ...accentsOf(notes, rows.topPx - rows.accentPx),
-        ...lettersOf(notes, rows.topPx + STAFF_PX + feetPx),
-        { x: labelX, y: rows.topPx - rows.labelPx, words: bar.measure.label, kind: 'label' },
+        ...accentsOf(bar.notes, rows.topPx - rows.accentPx),
+        ...lettersOf(bar.notes, rows.topPx + STAFF_PX + feetPx),
+        { x: at.x + (at.first ? 0 : 4), y: rows.topPx - rows.labelPx, words: measure.label, kind: 'label' },
       );
     }
-    const svg = paper.querySelector('svg');
     svg?.setAttribute('viewBox', `0 0 ${widthPx / scale} ${heightPx}`);
     svg?.setAttribute('aria-hidden', 'true');
     svg?.append(...words.map(text));
   }
+}
+
+/** What was drawn of a bar, and where its notes came to stand. */
+interface DrawnBar {
+  readonly group: SVGElement;
+  readonly notes: ReturnType<typeof lettersIn>;
+}
+
+function copyOf(group: SVGElement): Node {
+  const copy = group.cloneNode(true) as SVGElement;
+  for (const one of copy.querySelectorAll('[id]')) one.removeAttribute('id');
+  return copy;
+}
+
+const notesKey = ({ hands, feet }: PlannedMeasure): string => JSON.stringify([hands, feet]);
+
+/** The same for bars that look the same in the same place of their systems. */
+function likeOf({ measure, barBeats, closes }: Piece, { x, width, first, last }: MeasureAt): string {
+  const place = [x.toFixed(2), width.toFixed(2), first, last, measure.newBeats, barBeats, closes];
+  return `${place.join(' ')} ${notesKey(measure)}`;
 }
 
 interface HandsNote {
@@ -150,8 +180,6 @@ interface HandsNote {
 }
 
 interface Bar {
-  readonly piece: Piece;
-  readonly measure: PlannedMeasure;
   readonly hands: readonly HandsNote[];
   readonly voices: readonly Voice[];
   readonly beams: readonly Beam[];
@@ -160,30 +188,37 @@ interface Bar {
   readonly leastWidth: number;
 }
 
-/** The bars, or what parts of them fit the width; each is laid out once, and not at all where its like was too wide. */
-function barsOf(plan: readonly PlannedMeasure[], { widthPx, size }: Engraving, rows: RowsAbove): Bar[] {
-  const made = new Map<PlannedMeasure, Omit<Bar, 'piece'>>();
-  const laidOut = (measure: PlannedMeasure): Omit<Bar, 'piece'> => {
+interface Layout {
+  readonly laidOut: (measure: PlannedMeasure) => Bar;
+  /** Px at full size. */
+  readonly leastWidthOf: (measure: PlannedMeasure) => number;
+}
+
+/** Lays out each bar once, and not at all where what its like needs is known and that is all that is asked. */
+function layoutOf(rows: RowsAbove): Layout {
+  const made = new Map<PlannedMeasure, Bar>();
+  const laidOut = (measure: PlannedMeasure): Bar => {
     const bar = made.get(measure) ?? barOf(measure, rows);
     made.set(measure, bar);
     return bar;
   };
-  const leastWidthOf = (measure: PlannedMeasure): number => {
-    const notes = JSON.stringify([measure.hands, measure.feet]);
-    const least = leastWidths.get(notes) ?? laidOut(measure).leastWidth;
-    if (leastWidths.size >= MOST_WIDTHS) leastWidths.clear();
-    leastWidths.set(notes, least);
-    return least;
+  return {
+    laidOut,
+    leastWidthOf(measure) {
+      const notes = notesKey(measure);
+      const least = leastWidths.get(notes) ?? laidOut(measure).leastWidth;
+      if (leastWidths.size >= MOST_WIDTHS) leastWidths.clear();
+      leastWidths.set(notes, least);
+      return least;
+    },
   };
-  const pieces = piecesOf(plan, widthPx, size, leastWidthOf);
-  return pieces.map((piece) => ({ ...laidOut(piece.measure), piece }));
 }
 
 /** What bars need, by their notes: to ask costs as much as to draw, and practice repeats its bars. In px at full size. */
 const leastWidths = new Map<string, number>();
 const MOST_WIDTHS = 500;
 
-function barOf(measure: PlannedMeasure, rows: RowsAbove): Omit<Bar, 'piece'> {
+function barOf(measure: PlannedMeasure, rows: RowsAbove): Bar {
   const hands = measure.hands.map((beat) => beat.notes.map(handsNote));
   const feet = measure.feet.map((beat) => beat.notes.map(feetNote));
   const parts = [
@@ -204,7 +239,6 @@ function barOf(measure: PlannedMeasure, rows: RowsAbove): Omit<Bar, 'piece'> {
     );
   const formatter = new Formatter().joinVoices(voices);
   return {
-    measure,
     hands: hands.flat(),
     voices,
     beams: parts.flatMap((part) => part.beams),
@@ -292,14 +326,22 @@ function beatMarks(
   };
 }
 
-function drawBar(bar: Bar, at: MeasureAt, staffY: number, context: RenderContext, repeated: boolean): void {
+function drawBar(
+  piece: Piece,
+  bar: Bar,
+  at: MeasureAt,
+  staffY: number,
+  context: RenderContext,
+  repeated: boolean,
+): DrawnBar {
+  const group = context.openGroup() as SVGElement;
   const stave = new Stave(at.x, staffY, at.width, {
     spaceAboveStaffLn: 0,
     leftBar: at.first,
   });
   if (at.first) stave.addClef('percussion');
-  if (bar.measure.newBeats) stave.addTimeSignature(`${bar.piece.barBeats}/4`);
-  if (!bar.piece.closes) stave.setEndBarType(BarlineType.NONE);
+  if (piece.measure.newBeats) stave.addTimeSignature(`${piece.barBeats}/4`);
+  if (!piece.closes) stave.setEndBarType(BarlineType.NONE);
   if (at.last) stave.setEndBarType(repeated ? BarlineType.REPEAT_END : BarlineType.END);
   stave.setContext(context).draw();
   const room = stave.getNoteEndX() - stave.getNoteStartX() - Stave.defaultPadding;
@@ -307,6 +349,8 @@ function drawBar(bar: Bar, at: MeasureAt, staffY: number, context: RenderContext
   for (const voice of bar.voices) voice.draw(context, stave);
   for (const beam of bar.beams) beam.setContext(context).drawWithStyle();
   for (const tuplet of bar.tuplets) tuplet.setContext(context).drawWithStyle();
+  context.closeGroup();
+  return { group, notes: lettersIn(bar) };
 }
 
 /** A tuplet number in its row over the accents, so that numbers of a system stand on one line. */
