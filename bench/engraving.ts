@@ -15,8 +15,14 @@ function phrases(): readonly (readonly [string, Phrase])[] {
   const sixteen = { ...walk, bars: walk.bars.flatMap((bar) => [bar, bar, bar, bar]) };
   const flams = phraseNamed('Flam paradiddle');
   const bars = Array.from({ length: 16 }, () => flams.bars[0]);
+  const strokes = '{l}R l r r {r}L r l l {l}R (l) r r {r}L (r) l l'.split(' ');
+  const unlike = strokes.map((_, index) => ({
+    variation: `from stroke ${index + 1}`,
+    sticking: [...strokes.slice(index), ...strokes.slice(0, index)].join(' '),
+  }));
   return [
     ['accent walk, 4 bars of each', sixteen],
+    ['sixteen unlike bars, flams and ghosts', { ...flams, bars: unlike }],
     ['flam paradiddles over feet', mannered({ ...flams, bars }, { ...asWritten, feet: 'K--- H---' })],
   ];
 }
