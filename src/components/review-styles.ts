@@ -244,4 +244,14 @@ export const reviewStyles = css`
       padding-right: 7px;
     }
   }
+  @media (max-width: 600px) {
+    .list tr,
+    .list td {
+      display: block;
+      width: auto;
+    }
+    .list td + td {
+      padding-top: 2px;
+    }
+  }
 `;

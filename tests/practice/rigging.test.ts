@@ -254,6 +254,23 @@ describe('ports of one name', () => {
     expect(at.now().rigging.uncertain).toEqual([]);
   });
 
+  it('where three are there and the rig knows two, each of its own is asked for', () => {
+    const at = player(two);
+    at.strike('Pad');
+    at.wait(600);
+    at.strike('Pad (2)');
+    const ids = at.now().rig?.surfaces.map(({ id }) => id) ?? [];
+    const portOf = (id: string) => at.now().rig?.surfaces.find((surface) => surface.id === id)?.port;
+    at.status(on(['7', 'Pad'], ['8', 'Pad (2)'], ['9', 'Pad (3)']));
+    expect(at.now().rigging.uncertain).toEqual(['Pad', 'Pad (2)']);
+    // The first of the rig is now at the second socket, its second at the third.
+    at.strike('Pad (2)');
+    expect(at.now().rigging.uncertain).toHaveLength(1);
+    at.strike('Pad (3)');
+    expect(at.now().rigging.uncertain).toEqual([]);
+    expect(ids.map(portOf)).toEqual(['Pad (2)', 'Pad (3)']);
+  });
+
   it('one of another name is never asked for', () => {
     const at = taught();
     at.status(on(['7', 'Right'], ['8', 'Left']));

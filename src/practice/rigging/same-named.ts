@@ -48,7 +48,7 @@ export function withPortsSeen(before: Sitting, now: Sitting): Sitting {
 /** A strike while ports are uncertain: it may say which one is. */
 export function withPortStruck(sitting: Sitting, hit: RawHit): Sitting {
   const { rig, rigging, midi } = sitting;
-  const told = rig && confirmedBy(rig, rigging.uncertain, hit);
+  const told = rig && confirmedBy(rig, rigging.uncertain, hit, namedAs(midi, hit.port));
   if (!told) return sitting;
   const { uncertain } = told;
   const portIds = uncertain.length === 0 ? { ...rigging.portIds, ...idsOf(midi) } : rigging.portIds;
@@ -63,16 +63,28 @@ function idsOf(midi: MidiStatus): Readonly<Record<string, string>> {
 }
 
 /** What a strike says of ports of one name. */
-export interface Confirmed {
+interface Confirmed {
   readonly rig: Rig;
   readonly uncertain: readonly string[];
+}
+
+/** How many ports that are there have this port's own name. */
+function namedAs(midi: MidiStatus, port: string): number {
+  if (midi.kind !== 'on') return 0;
+  return midi.inputs.filter(({ name, connected }) => connected && ownName(name) === ownName(port)).length;
 }
 
 /**
  * A strike on a surface of the first uncertain port tells which it is: where it came from another of that name the two
  * change places. Undefined where the strike is of no port of that name, or on no note of the rig there.
+ * @param there how many ports of that name are there: of two the other is known with the one, of more each is asked for
  */
-export function confirmedBy(rig: Rig, uncertain: readonly string[], hit: RawHit): Confirmed | undefined {
+function confirmedBy(
+  rig: Rig,
+  uncertain: readonly string[],
+  hit: RawHit,
+  there: number,
+): Confirmed | undefined {
   const asked = uncertain[0] as string | undefined;
   if (asked === undefined || ownName(asked) !== ownName(hit.port)) return undefined;
   const isOfIt = rig.surfaces.some(
@@ -80,15 +92,11 @@ export function confirmedBy(rig: Rig, uncertain: readonly string[], hit: RawHit)
   );
   if (!isOfIt) return undefined;
   const swapped = (port: string): string => (port === asked ? hit.port : port === hit.port ? asked : port);
-  const known = new Set([asked, hit.port]);
-  const left = uncertain.filter((name) => !known.has(name));
-  // Of two the other is known with the one; of more the rest must be struck, too.
   const rest =
-    uncertain.filter((name) => ownName(name) === ownName(asked)).length > 2 ? left : notOf(left, asked);
+    there > 2
+      ? uncertain.slice(1).map(swapped)
+      : uncertain.filter((name) => ownName(name) !== ownName(asked));
   if (hit.port === asked) return { rig, uncertain: rest };
   const surfaces = rig.surfaces.map((surface) => ({ ...surface, port: swapped(surface.port) }));
   return { rig: { ...rig, surfaces }, uncertain: rest };
 }
-
-const notOf = (names: readonly string[], name: string): readonly string[] =>
-  names.filter((one) => ownName(one) !== ownName(name));
