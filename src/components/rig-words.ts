@@ -149,7 +149,7 @@ export function askingWords(task: RigTask, rig: Rig | null, newest: string | nul
             'Three strikes: back to the rig. Two: once more.',
           )
         : plain(
-            `One strike, and ${taskTitles[task.next]} ${task.next.endsWith('s') ? 'come' : 'comes'} next.`,
+            `One strike, and ${taskTitles[task.next]} ${taskTitles[task.next].endsWith('s') ? 'come' : 'comes'} next.`,
             `${capital(taskTitles[task.done])} done. Two strikes: once more. Three: enough.`,
           );
   }

@@ -1,0 +1,314 @@
+import { readFileSync } from 'node:fs';
+import type { Page } from 'playwright';
+import { afterAll, beforeAll, expect, it } from 'vitest';
+import { condition } from '../../src/midi/conditioning';
+import { reportedBy, type ModelKit, type Struck } from '../../src/practice/model-kit';
+import { normal, seeded } from '../../src/practice/random';
+import type { Rigging } from '../../src/practice/rigging';
+import type { Rig } from '../../src/sessions/types';
+import { settingsOf } from '../../src/settings';
+import type { Hand, RawHit } from '../../src/stroke';
+import { struckAsAsked } from '../midi/learning/strikes';
+import { openStage, type Stage } from './page';
+
+// A kit whose faults are known is taught to the page through the real MIDI library, by strikes alone wherever strikes can do
+// it, and unplugged and plugged in again in the middle of every step. Tolerances: issue 4 (0.5 dB, 1 ms, 99 %).
+
+let stage: Stage;
+beforeAll(async () => {
+  stage = await openStage(4313);
+});
+afterAll(() => stage.close());
+
+const PADS = ['Right pad', 'Left pad'] as const;
+const NOTES = [38, 48] as const;
+
+/** Both pads send note 38, each on its port; the model tells them apart by a note of their own. */
+const kit: ModelKit = {
+  pads: [
+    {
+      id: 'R',
+      note: NOTES[0],
+      mergesMs: 20,
+      thresholdVelocity: 6,
+      forerunner: { share: 0.3, afterMs: -9, spreadMs: 1, ratio: 0.25 },
+    },
+    { id: 'L', note: NOTES[1], gainDb: 2.4, echo: { share: 0.4, afterMs: 60, spreadMs: 8, ratio: 0.25 } },
+  ],
+  crosstalk: [{ from: 'L', to: 'R', share: 0.5, afterMs: 3, spreadMs: 1, ratio: 0.2 }],
+  inputDelayMs: 18,
+};
+/** The same pads with nothing added: what is learned of levels is learned of strokes. */
+const quietKit: ModelKit = {
+  ...kit,
+  pads: kit.pads.map(({ id, note, gainDb = 0, mergesMs = 0, thresholdVelocity = 1 }) => ({
+    id,
+    note,
+    gainDb,
+    mergesMs,
+    thresholdVelocity,
+  })),
+  crosstalk: [],
+};
+const HAND_DB = 1;
+const levelOfHeight = { low: -24, half: -13, full: -4 } as const;
+
+const says = (page: Page): Promise<string> => page.locator('evenhand-rig-screen h1').innerText();
+const learned = (page: Page): Promise<{ rig: Rig; task: Rigging['task'] }> =>
+  page.evaluate(() => {
+    const screen = document.querySelector('evenhand-rig-screen') as unknown as { rig: Rig; rigging: Rigging };
+    return { rig: screen.rig, task: screen.rigging.task };
+  });
+const handOn = (rig: Rig, id: string): Hand =>
+  rig.surfaces.find((one) => one.id === id)?.port === PADS[0] ? 'R' : 'L';
+
+/**
+ * Sends what a kit reports, stamped as it was struck, both pads unplugged and plugged in again half way, and takes the page's
+ * clock to the end of it: at once, or step by step where it is told from when the times count.
+ */
+async function lay(
+  page: Page,
+  hits: readonly RawHit[],
+  { replug = true, fromMs = null as number | null } = {},
+): Promise<void> {
+  const sent = hits.map(({ atMs, note, velocity }) => ({
+    atMs,
+    pad: PADS[note === NOTES[0] ? 0 : 1],
+    velocity,
+  }));
+  await page.evaluate(
+    async ([all, pads, half, fromMs]) => {
+      const from = fromMs ?? performance.now();
+      const still = async () => {
+        for (let turn = 0; turn < 20; turn += 1) await Promise.resolve();
+      };
+      for (const [index, { atMs, pad, velocity }] of all.entries()) {
+        if (index === half) {
+          for (const one of pads) window.devices[one].unplug();
+          await still();
+          for (const one of pads) window.devices[one].plug();
+          await still();
+        }
+        window.devices[pad].send([0x99, 38, velocity], from + atMs);
+        window.devices[pad].send([0x99, 38, 0], from + atMs + 1);
+      }
+    },
+    [sent, PADS, replug ? Math.floor(sent.length / 2) : -1, fromMs] as const,
+  );
+  const untilMs = Math.ceil((sent[sent.length - 1]?.atMs ?? 0) + 50);
+  if (fromMs === null) await page.clock.fastForward(untilMs);
+  // A click looks ahead: its timers must come in between.
+  else for (let atMs = 0; atMs < untilMs; atMs += 100) await page.clock.fastForward(100);
+}
+
+const strokesOf = (strikes: readonly Struck[], of = quietKit, seed = 1): readonly RawHit[] =>
+  reportedBy(of, strikes, seed).hits;
+
+/** Strikes on one pad, a quarter of a second apart, then silence. */
+async function taps(page: Page, pad: 'R' | 'L', count: number): Promise<void> {
+  await page.clock.runFor(1400);
+  await lay(
+    page,
+    strokesOf(Array.from({ length: count }, (_, index) => ({ atMs: 250 * index, pad, levelDb: -6 }))),
+    { replug: false },
+  );
+  await page.clock.runFor(1200);
+}
+
+/** Gives a step what it asks for, at the levels told. */
+async function answer(
+  page: Page,
+  levelOf: (asked: { readonly hand: Hand; readonly height?: keyof typeof levelOfHeight }) => number,
+  spreadDb?: number,
+): Promise<void> {
+  const { rig, task } = await learned(page);
+  if (!('state' in task) || task.state === null || !('asked' in task.state))
+    throw new Error(`nothing is asked: ${task.kind}`);
+  const strikes = struckAsAsked(task.state.asked, levelOf, 5, spreadDb);
+  await lay(page, strokesOf(strikes.map((one) => ({ ...one, pad: handOn(rig, one.pad) }))));
+  await page.clock.runFor(1000);
+}
+
+it('a kit of known faults is learned step by step, replugged in each, and its rig goes out and comes in again', async () => {
+  const page = await stage.open({
+    inputs: PADS,
+    outputs: ['Module'],
+    path: '#rig',
+    clock: true,
+    contextOptions: { permissions: ['clipboard-read', 'clipboard-write'] },
+  });
+  await page.getByRole('button', { name: 'Connect MIDI' }).click();
+  await expect.poll(() => says(page)).toBe('Strike the first thing you play.');
+  await lay(
+    page,
+    strokesOf([
+      { atMs: 100, pad: 'R', levelDb: -6 },
+      { atMs: 900, pad: 'L', levelDb: -6 },
+    ]),
+  );
+  await page.clock.runFor(4500);
+  await expect.poll(() => says(page)).toBe('Strike once where your right hand plays.');
+  await lay(
+    page,
+    strokesOf([
+      { atMs: 100, pad: 'R', levelDb: -6 },
+      { atMs: 900, pad: 'L', levelDb: -6 },
+    ]),
+  );
+  await expect.poll(() => says(page)).toBe('Low strokes, right hand, on Snare');
+  await answer(page, ({ hand, height = 'low' }) => levelOfHeight[height] + (hand === 'R' ? HAND_DB : 0), 0.6);
+  await expect.poll(() => says(page)).toBe('Right pad is ready.');
+
+  // Two strikes: more. Swapped spots come first; what belongs to the pads is parted from the hands.
+  await taps(page, 'R', 2);
+  await expect.poll(() => says(page)).toMatch(/^Soft strokes, right hand, where it always lands/);
+  await answer(page, ({ hand }) => -18 + (hand === 'R' ? HAND_DB / 2 : -HAND_DB / 2));
+  await expect.poll(() => says(page)).toMatch(/^One strike, and softest strokes come next/);
+  const [right, left] = (await learned(page)).rig.surfaces;
+  expect(Math.abs(right.trimDb - left.trimDb - 2.4)).toBeLessThan(0.5);
+  await page
+    .getByText(/^The right hand|right hand/)
+    .first()
+    .waitFor();
+
+  // One strike goes on. The softest that arrives: velocity 6 on the right, where softer ones are lost.
+  await taps(page, 'R', 1);
+  await expect.poll(() => says(page)).toBe('Softer and softer on Snare');
+  const softer = (pad: 'R' | 'L', fromMs: number, levels: readonly number[]): Struck[] =>
+    levels.map((levelDb, index) => ({ atMs: fromMs + 400 * index, pad, levelDb }));
+  const down = Array.from({ length: 11 }, (_, index) => -38 - 1.3 * index);
+  const soft = [...softer('R', 100, [...down, -56, -58, -52.5]), ...softer('L', 9000, [...down, -50])];
+  await lay(page, strokesOf(soft));
+  await page.clock.runFor(1000);
+  await expect.poll(() => says(page)).toMatch(/^One strike, and closest pair comes next/);
+  expect((await learned(page)).rig.surfaces[0].thresholdVelocity).toBe(6);
+
+  // Flams of 9, 12, … 36 ms on a pad that merges what is nearer than 20: 21 is the first told.
+  await taps(page, 'R', 1);
+  await expect.poll(() => says(page)).toBe('Tight flams on Snare');
+  const random = seeded(2);
+  const flams = Array.from({ length: 10 }, (_, n): Struck[] => [
+    { atMs: 700 * (n + 1) - 9 - 3 * n, pad: 'R', levelDb: -20 },
+    { atMs: 700 * (n + 1), pad: 'R', levelDb: -6 },
+  ]).flat();
+  const doubles = Array.from({ length: 10 }, (_, n): Struck[] => [
+    { atMs: 700 * (n + 11), pad: 'R', levelDb: -4 },
+    { atMs: 700 * (n + 11) + 90, pad: 'R', levelDb: levelOfHeight.low + HAND_DB + 3 + 0.5 * normal(random) },
+  ]).flat();
+  await lay(page, strokesOf([...flams, ...doubles]));
+  await page.clock.runFor(1000);
+  await expect.poll(() => says(page)).toMatch(/^One strike, and false notes come next/);
+  const pair = (await learned(page)).rig.surfaces[0];
+  expect(pair.closestPairMs).toBeCloseTo(21, 6);
+  expect(Math.abs((pair.afterAccent?.db ?? 0) - 3)).toBeLessThan(0.5);
+
+  // Half a minute of single strokes on a kit that adds notes of its own.
+  await taps(page, 'R', 1);
+  await expect.poll(() => says(page)).toBe('Single strokes, on every surface in turn, pedals too');
+  const singles = Array.from({ length: 62 }, (_, n): Struck => ({
+    atMs: 500 * n + 200 + 15 * normal(random),
+    pad: n % 2 === 0 ? 'R' : 'L',
+    levelDb: -8 + 3 * normal(random),
+  }));
+  await lay(page, strokesOf(singles, kit, 3));
+  await page.clock.runFor(1000);
+  await expect.poll(() => says(page)).toMatch(/^One strike, and delays come next/);
+  const { rig } = await learned(page);
+  const labels = labelledRight(rig);
+  expect(labels.share).toBeGreaterThanOrEqual(0.99);
+  expect(labels.swallowed).toBe(0);
+
+  // The play-along, to a click on the kit's own output.
+  await page.getByRole('button', { name: 'Use it' }).click();
+  await taps(page, 'R', 1);
+  await expect.poll(() => says(page)).toBe('One stroke with each click');
+  const { task } = await learned(page);
+  const clicksMs = task.kind === 'delays' ? (task.state?.clicksMs ?? []) : [];
+  const fromMs = clicksMs[0] - 200;
+  await lay(
+    page,
+    strokesOf(clicksMs.map((atMs) => ({ atMs: atMs - fromMs + 4 * normal(random), pad: 'R', levelDb: -10 }))),
+    { fromMs },
+  );
+  const heard = await page.evaluate(() => window.devices['Module'].sent.filter(({ bytes }) => bytes[2] > 0));
+  expect(heard.length).toBeGreaterThanOrEqual(clicksMs.length);
+  await page.clock.runFor(2500);
+  await expect.poll(() => says(page)).toMatch(/^Click to time stamp: 1[789]\.\d ms\. Take it into the rig\?/);
+  expect((await learned(page)).rig.inputDelayMs).toBe(0);
+  await taps(page, 'R', 3);
+  await expect.poll(async () => Math.abs((await learned(page)).rig.inputDelayMs - 18)).toBeLessThan(1);
+  await expect.poll(() => says(page)).toBe('That was all: delays done.');
+  await taps(page, 'R', 3);
+  await expect.poll(() => says(page)).toBe('Right pad is ready.');
+
+  await outAndIn(page);
+  await monitorCopied(page);
+  await page.context().close();
+}, 120_000);
+
+/** Accents, taps and flams of 30 ms on both pads, as the faulty kit reports them, labelled by a rig. */
+function labelledRight(rig: Rig): { readonly share: number; readonly swallowed: number } {
+  const random = seeded(9);
+  const strikes = Array.from({ length: 480 }, (_, n): Struck[] => {
+    const main: Struck = {
+      atMs: 156.25 * n + 5 * normal(random),
+      pad: n % 16 < 12 ? 'R' : 'L',
+      levelDb: (n % 4 === 0 ? -4 : -18) + normal(random),
+    };
+    return n % 8 === 4 ? [{ ...main, atMs: main.atMs - 30, levelDb: -22 + normal(random) }, main] : [main];
+  }).flat();
+  const report = reportedBy(kit, strikes, 9);
+  const hits = report.hits.map((hit) => ({ ...hit, note: 38, port: PADS[hit.note === NOTES[0] ? 0 : 1] }));
+  const { labels, strokes } = condition(rig, settingsOf('working'), hits);
+  const echoes = new Set(strokes.filter(({ echoLike }) => echoLike).map(({ hit }) => hit));
+  const told = labels.map((label, index) => (echoes.has(index) ? 'echo' : label));
+  const right = told.filter((label, index) => label === report.truth[index]).length;
+  const swallowed = told.filter(
+    (label, index) => report.truth[index] === 'stroke' && label !== 'stroke' && label !== 'echo',
+  ).length;
+  return { share: right / told.length, swallowed };
+}
+
+/** The rig as a file, a new one in its place, and the file opened again. */
+async function outAndIn(page: Page): Promise<void> {
+  const name = page.getByLabel('Name of the rig in use');
+  await name.fill('Two pads, attic');
+  await name.press('Enter');
+  const before = (await learned(page)).rig;
+  const [download] = await Promise.all([
+    page.waitForEvent('download'),
+    page.getByRole('button', { name: 'Download the rig Two pads, attic' }).click(),
+  ]);
+  const path = await download.path();
+  const file = JSON.parse(readFileSync(path, 'utf8')) as { format: string; rig: Rig };
+  expect(file.format).toBe('evenhand-rig');
+  expect(file.rig.surfaces).toEqual(before.surfaces);
+  await page.getByRole('button', { name: 'Delete the rig Two pads, attic' }).click();
+  await expect.poll(async () => (await learned(page)).rig).toBeNull();
+  await page.getByLabel('Open a rig file').setInputFiles({
+    name: 'attic.rig.json',
+    mimeType: 'application/json',
+    buffer: readFileSync(path),
+  });
+  await expect.poll(async () => (await learned(page)).rig?.surfaces).toEqual(before.surfaces);
+  // A file that is none says why, and the rig stays.
+  await page.getByLabel('Open a rig file').setInputFiles({
+    name: 'broken.rig.json',
+    mimeType: 'application/json',
+    buffer: Buffer.from('{"format": "evenhand-rig", "version": 1, "rig": {"levelLaw": "loud"}}'),
+  });
+  await page
+    .getByText(/broken\.rig\.json/)
+    .first()
+    .waitFor();
+  expect((await learned(page)).rig.surfaces).toEqual(before.surfaces);
+}
+
+async function monitorCopied(page: Page): Promise<void> {
+  await page.locator('evenhand-rig-monitor summary').click();
+  await page.getByRole('button', { name: 'Copy for a bug report' }).click();
+  await page.getByText('The monitor is on the clipboard.').waitFor();
+  const text = await page.evaluate(() => navigator.clipboard.readText());
+  expect(text).toMatch(/Right pad/);
+  expect(text).toMatch(/0x99|99 26|153|note-on/i);
+}
