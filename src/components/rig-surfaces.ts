@@ -1,5 +1,5 @@
 import { css, html, LitElement, nothing } from 'lit';
-import { customElement, property } from 'lit/decorators.js';
+import { customElement, property, state } from 'lit/decorators.js';
 import type { SurfaceEdit } from '../midi/learning/edit-surfaces';
 import { gmPercussionName } from '../midi/learning/gm-percussion';
 import type { Rig, Surface } from '../sessions/types';
@@ -18,6 +18,8 @@ export class RigSurfaces extends LitElement {
   @property({ attribute: false }) rig: Rig | null = null;
   /** Id of the surface struck last. */
   @property({ attribute: false }) newest: string | null = null;
+  /** What is chosen in a list and not done yet: by keys a list passes over what lies between. */
+  @state() private picked: { readonly list: string; readonly value: string } | null = null;
 
   static override styles = [
     look,
@@ -31,6 +33,10 @@ export class RigSurfaces extends LitElement {
         display: flex;
         flex-wrap: wrap;
         gap: 4px 12px;
+      }
+      .choice {
+        display: inline-flex;
+        gap: 6px;
       }
     `,
   ];
@@ -132,27 +138,21 @@ export class RigSurfaces extends LitElement {
           ${
             others.length === 0
               ? nothing
-              : html`<select
-                  aria-label="Make ${name} one with another"
-                  @change=${(event: Event) => this.#merge(id, event)}
-                >
-                  <option value="" selected>One with…</option>
-                  ${others.map((one) => html`<option value=${one.id}>${one.name}</option>`)}
-                </select>`
+              : this.#choice(`Make ${name} one with another`, 'One with…', 'Make one', {
+                  choices: others.map((one) => [one.id, one.name]),
+                  then: (other) => ({ kind: 'merge', id, other }),
+                })
           }
           ${
             notes.length < 2
               ? nothing
-              : html`<select
-                  aria-label="Split a note off ${name}"
-                  @change=${(event: Event) => this.#split(id, event)}
-                >
-                  <option value="" selected>Split off…</option>
-                  ${notes.map(
-                    (note) =>
-                      html`<option value=${note}>${note}, ${gmPercussionName(note) ?? 'unnamed'}</option>`,
-                  )}
-                </select>`
+              : this.#choice(`Split a note off ${name}`, 'Split off…', 'Split off', {
+                  choices: notes.map((note) => [
+                    String(note),
+                    `${note}, ${gmPercussionName(note) ?? 'unnamed'}`,
+                  ]),
+                  then: (note) => ({ kind: 'split', id, notes: [Number(note)] }),
+                })
           }
           <button
             class="plain quiet"
@@ -181,17 +181,39 @@ export class RigSurfaces extends LitElement {
     }
   }
 
-  #merge(id: string, event: Event): void {
-    if (!(event.target instanceof HTMLSelectElement) || event.target.value === '') return;
-    this.#edit({ kind: 'merge', id, other: event.target.value });
-    event.target.value = '';
+  /** A list to choose from, and a button that does it. */
+  #choice(list: string, asks: string, does: string, { choices, then }: Choice) {
+    const value = this.picked?.list === list ? this.picked.value : '';
+    return html`<span class="choice">
+      <select
+        aria-label=${list}
+        .value=${value}
+        @change=${(event: Event) => {
+          if (event.target instanceof HTMLSelectElement) this.picked = { list, value: event.target.value };
+        }}
+      >
+        <option value="">${asks}</option>
+        ${choices.map(([id, words]) => html`<option value=${id} ?selected=${id === value}>${words}</option>`)}
+      </select>
+      ${
+        value === ''
+          ? nothing
+          : html`<button
+              @click=${() => {
+                this.picked = null;
+                this.#edit(then(value));
+              }}
+            >
+              ${does}
+            </button>`
+      }
+    </span>`;
   }
+}
 
-  #split(id: string, event: Event): void {
-    if (!(event.target instanceof HTMLSelectElement) || event.target.value === '') return;
-    this.#edit({ kind: 'split', id, notes: [Number(event.target.value)] });
-    event.target.value = '';
-  }
+interface Choice {
+  readonly choices: readonly (readonly [value: string, words: string])[];
+  readonly then: (value: string) => SurfaceEdit;
 }
 
 declare global {
