@@ -484,3 +484,37 @@ async function startedByTheRim(page: Page): Promise<void> {
   expect(await line.innerText()).toContain('77 bpm');
   await page.keyboard.press('Space');
 }
+
+it('two pads of one name that come back under other ids are told apart by a strike', async () => {
+  const page = await stage.open({ inputs: [], path: '#rig', clock: true });
+  const plugIn = (ids: readonly string[]) =>
+    page.evaluate((all) => {
+      for (const id of all) window.devices[id] = window.fakeMidi.addInput('Pad', { id });
+    }, ids);
+  const strike = async (id: string): Promise<void> => {
+    await page.evaluate((one) => window.devices[one].send([0x99, 38, 90]), id);
+    await wait(page, 700);
+  };
+  const portOf = async (surface: number) => (await learned(page)).rig.surfaces[surface].port;
+  await plugIn(['first', 'second']);
+  await page.getByRole('button', { name: 'Connect MIDI' }).click();
+  await expect.poll(() => says(page)).toBe('Strike the first thing you play.');
+  await strike('first');
+  await strike('second');
+  await expect.poll(async () => (await learned(page)).rig.surfaces.length).toBe(2);
+  expect([await portOf(0), await portOf(1)]).toEqual(['Pad', 'Pad (2)']);
+
+  // Both out, and in again in the other order, at sockets of other ids: what was first is "Pad (2)" now.
+  await page.evaluate(() => {
+    window.devices['first'].unplug();
+    window.devices['second'].unplug();
+  });
+  await wait(page, 300);
+  await plugIn(['was second', 'was first']);
+  await expect.poll(() => says(page)).toBe('Strike Snare once.');
+  await strike('was first');
+  await expect.poll(() => portOf(0)).toBe('Pad (2)');
+  expect(await portOf(1)).toBe('Pad');
+  await expect.poll(() => says(page)).not.toBe('Strike Snare once.');
+  await page.context().close();
+}, 60_000);
