@@ -6,7 +6,16 @@ import type { Rig } from '../sessions/types';
 import { settingsOf } from '../settings';
 import { otherHand, type RawHit } from '../stroke';
 import type { Ms } from '../units';
-import { foundOf, rigWithFound, without } from './rigging/found';
+import {
+  surfacesNow,
+  withActivity,
+  withClumped,
+  withRigging,
+  withStart,
+  withSurfaces,
+  withTask,
+  withTold,
+} from './rigging/changes';
 import {
   askedOnceMore,
   delaysOf,
@@ -283,53 +292,6 @@ function withOutputDelay(sitting: Sitting, ms: Ms): Sitting {
   const { sumMs } = task.found;
   const found = { ...task.found, inputMs: sumMs - ms, outputMs: ms, output: 'by hand' as const };
   return withTask(sitting, { kind: 'delays found', found });
-}
-
-/** The surfaces as found, or as the rig has them where it was made or changed elsewhere. */
-function surfacesNow({ rigging, rig }: Sitting): Rigging['surfaces'] {
-  return rigging.surfacesOf === rig ? rigging.surfaces : foundOf(rig);
-}
-
-function withSurfaces(sitting: Sitting, surfaces: Rigging['surfaces'], newId: string): Sitting {
-  const { rig, rigging } = sitting;
-  const name = freeRigName(rigging, surfaces.found[0]?.port ?? 'Rig');
-  const now = rigWithFound(rig, surfaces, { id: newId === '' ? 'rig' : newId, name });
-  const last = surfaces.last ?? rigging.surfaces.last;
-  return withRigging({ ...sitting, rig: now }, { surfaces: { ...surfaces, last }, surfacesOf: now });
-}
-
-function freeRigName({ rigs }: Rigging, name: string): string {
-  const taken = new Set(rigs.map((rig) => rig.name));
-  let free = name;
-  for (let count = 2; taken.has(free); count += 1) free = `${name} ${count}`;
-  return free;
-}
-
-function withStart(rig: Rig | null, surface: string | null): Rig | null {
-  if (rig === null) return null;
-  return surface === null ? without(rig, 'start') : { ...rig, start: { surface } };
-}
-
-function withClumped(rig: Rig, ports: readonly string[]): Rig {
-  return ports.length === 0 ? without(rig, 'clumpedPorts') : { ...rig, clumpedPorts: ports };
-}
-
-function withActivity(sitting: Sitting, { port, velocity, atMs }: RawHit): Sitting {
-  const { activity } = sitting.rigging;
-  const strikes = (activity.get(port)?.strikes ?? 0) + 1;
-  return withRigging(sitting, { activity: new Map(activity).set(port, { velocity, atMs, strikes }) });
-}
-
-function withTask(sitting: Sitting, task: RigTask): Sitting {
-  return withRigging(sitting, { task, taps: null });
-}
-
-function withTold(sitting: Sitting, name: TaskName, words: readonly string[]): Sitting {
-  return withRigging(sitting, { told: { ...sitting.rigging.told, [name]: words } });
-}
-
-function withRigging(sitting: Sitting, change: Partial<Rigging>): Sitting {
-  return { ...sitting, rigging: { ...sitting.rigging, ...change } };
 }
 
 /** A rig with a name that was changed takes its place among those kept; its new ports are the ones just struck. */

@@ -62,4 +62,7 @@ function spotsOf({ name, spots }: Surface): readonly string[] {
 
 const leftOf = (leftDb: number | undefined): string =>
   leftDb === undefined ? '' : `, give or take ${leftDb.toFixed(1)}`;
-const signed = (db: number): string => `${db < 0 ? '−' : '+'}${Math.abs(db).toFixed(1)}`;
+function signed(db: number): string {
+  const size = Math.abs(db).toFixed(1);
+  return Number(size) === 0 ? size : `${db < 0 ? '−' : '+'}${size}`;
+}
