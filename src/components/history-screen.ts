@@ -1,22 +1,27 @@
-import { css, html, LitElement } from 'lit';
+import { css, html, LitElement, nothing } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
-import type { HistoryView } from '../practice/history';
-import { phrasesPlayed, rigsPlayed, type Choice } from '../practice/history/choices';
-import { weeksPlayed } from '../practice/history/minutes';
-import type { TakeSummary } from '../sessions/take-record';
+import { ceilingWords } from '../grading/ceiling-words';
+import type { HistorySaid } from '../practice/history';
+import type { HistoryShown } from '../practice/history/shown';
+import { dateOf } from '../practice/history/weeks';
+import type { Limits } from '../settings';
 import { tell } from './events';
 import { look } from './look';
-import { fixed } from './numbers';
+import { capital, fixed } from './numbers';
+import './picture';
+import { weeksPicture } from './pictures/weeks';
+import { dayWords } from './pictures/weeks-axis';
+import { markLetter } from './pictures/weeks-marks';
 
 /**
  * History: how a phrase on a rig changed over weeks, and minutes of practice a week.
- * @fires history {kind: phrase | rig, id}
+ * @fires history {kind: phrase | rig | variation, id}
  */
 @customElement('evenhand-history-screen')
 export class HistoryScreen extends LitElement {
-  /** All takes of the player in turn. */
-  @property({ attribute: false }) takes: readonly TakeSummary[] = [];
-  @property({ attribute: false }) view: HistoryView = { phraseKey: null, rigId: null };
+  /** Null where nothing was played yet. */
+  @property({ attribute: false }) shown: HistoryShown | null = null;
+  @property() limits: Limits = 'working';
 
   static override styles = [
     look,
@@ -25,7 +30,7 @@ export class HistoryScreen extends LitElement {
         display: flex;
         flex-wrap: wrap;
         gap: 10px 18px;
-        margin: 12px 0 6px;
+        margin: 12px 0 14px;
       }
       .choose span {
         display: block;
@@ -35,11 +40,40 @@ export class HistoryScreen extends LitElement {
       select {
         max-width: min(34em, 88vw);
       }
+      p {
+        max-width: 52em;
+      }
       section {
+        margin-top: 34px;
+      }
+      .lines {
+        display: grid;
+        grid-template-columns: repeat(auto-fit, minmax(min(100%, 460px), 1fr));
+        gap: 34px 44px;
         margin-top: 26px;
       }
-      .weeks {
+      .lines > * {
+        min-width: 0;
+      }
+      ol {
+        margin: 8px 0 0;
+        padding: 0;
+        list-style: none;
+      }
+      ol b {
+        display: inline-block;
+        width: 1.4em;
+      }
+      .weeks,
+      .ceilings {
         max-width: 34em;
+      }
+      .chosen th,
+      .chosen td {
+        font-weight: 700;
+      }
+      tbody th {
+        font-weight: 400;
       }
       td.figure,
       th.figure {
@@ -49,24 +83,28 @@ export class HistoryScreen extends LitElement {
   ];
 
   override render() {
-    if (this.takes.length === 0) {
+    const { shown } = this;
+    if (shown === null) {
       return html`<h1>History</h1>
         <p class="quiet">Nothing yet: it begins with your first take.</p>`;
     }
-    const phrases = phrasesPlayed(this.takes);
-    const phrase = phrases.find(({ id }) => id === this.view.phraseKey) ?? phrases[0];
-    const rigs = rigsPlayed(this.takes, phrase.id);
-    const rig = rigs.find(({ id }) => id === this.view.rigId) ?? rigs[0];
     return html`
       <h1>History</h1>
       <div class="choose">
-        ${this.#choice('phrase', 'Phrase', phrases, phrase)}${this.#choice('rig', 'Rig', rigs, rig)}
+        ${this.#choice('phrase', 'Phrase', shown.phrases.map(named), shown.phrase.id)}
+        ${this.#choice('rig', 'Rig', shown.rigs.map(named), shown.rig.id)}
       </div>
-      ${this.#weeks()}
+      <p>${takesWords(shown)}</p>
+      ${this.#lines(shown)} ${this.#marks(shown)} ${this.#ceilings(shown)} ${this.#weeks(shown)}
     `;
   }
 
-  #choice(kind: 'phrase' | 'rig', words: string, choices: readonly Choice[], chosen: Choice) {
+  #choice(
+    kind: HistorySaid['kind'],
+    words: string,
+    choices: readonly { readonly id: string; readonly words: string }[],
+    chosen: string,
+  ) {
     return html`<label>
       <span>${words}</span>
       <select
@@ -75,16 +113,70 @@ export class HistoryScreen extends LitElement {
             tell(this, 'history', { kind, id: event.target.value });
         }}
       >
-        ${choices.map(
-          ({ id, name, takes }) =>
-            html`<option value=${id} ?selected=${id === chosen.id}>${name} · ${takes} takes</option>`,
-        )}
+        ${choices.map((one) => html`<option value=${one.id} .selected=${one.id === chosen}>${one.words}</option>`)}
       </select>
     </label>`;
   }
 
-  #weeks() {
-    const weeks = weeksPlayed(this.takes, -new Date().getTimezoneOffset());
+  #lines({ lines, marks, phrase }: HistoryShown) {
+    if (lines.length === 0) return nothing;
+    return html`<div class="lines">
+      ${lines.map(
+        (line) =>
+          html`<evenhand-picture
+            .picture=${weeksPicture(line, marks, this.limits)}
+            .fileName=${`history-${line.what}-${phrase.name.replaceAll(/[^\p{L}\p{N}]+/gu, '-')}`}
+          ></evenhand-picture>`,
+      )}
+    </div>`;
+  }
+
+  #marks({ marks }: HistoryShown) {
+    if (marks.length === 0) return nothing;
+    return html`<section aria-labelledby="marks">
+      <h2 id="marks">What began when</h2>
+      <ol>
+        ${marks.map(
+          ({ day, kind, words }, index) =>
+            html`<li><b>${markLetter(index)}</b>${dayWords(day, true)}, ${kind}: ${words}</li>`,
+        )}
+      </ol>
+    </section>`;
+  }
+
+  #ceilings({ ceilings, variations, variation }: HistoryShown) {
+    if (variations.length === 0) return nothing;
+    const rows = [
+      { id: '', words: 'the whole phrase', ceiling: ceilings.phrase },
+      ...[...ceilings.variations].map(([id, ceiling]) => ({ id, words: id, ceiling })),
+    ];
+    return html`<section aria-labelledby="ceilings">
+      <h2 id="ceilings">Ceiling tempo now</h2>
+      <p class="quiet small">
+        The tempo at which four bars of five hold. A bar counts half after three weeks. On this rig alone.
+      </p>
+      <table class="ceilings">
+        <thead>
+          <tr>
+            <th scope="col">variation</th>
+            <th scope="col">bpm</th>
+          </tr>
+        </thead>
+        <tbody>
+          ${rows.map(
+            ({ id, words, ceiling }) =>
+              html`<tr class=${id === (variation ?? '') ? 'chosen' : ''}>
+                <th scope="row">${capital(words)}</th>
+                <td>${ceilingWords(ceiling)}</td>
+              </tr>`,
+          )}
+        </tbody>
+      </table>
+      ${variations.length < 2 ? nothing : this.#choice('variation', 'Draw the ceiling of', rows, variation ?? '')}
+    </section>`;
+  }
+
+  #weeks({ weeks }: HistoryShown) {
     return html`<section aria-labelledby="weeks">
       <h2 id="weeks">Practice, week by week</h2>
       <table class="weeks">
@@ -101,7 +193,7 @@ export class HistoryScreen extends LitElement {
             ({ from, minutes, days, takes }) =>
               html`<tr>
                 <td>${from}</td>
-                <td class="figure">${fixed(minutes, 0)}</td>
+                <td class="figure">${fixed(minutes, minutes < 10 ? 1 : 0)}</td>
                 <td class="figure">${days}</td>
                 <td class="figure">${takes}</td>
               </tr>`,
@@ -113,6 +205,24 @@ export class HistoryScreen extends LitElement {
       </p>
     </section>`;
   }
+}
+
+const named = ({ id, name, takes }: { id: string; name: string; takes: number }) => ({
+  id,
+  words: `${name} · ${takes} ${takes === 1 ? 'take' : 'takes'}`,
+});
+
+/** How much there is to tell from, and what is left out. */
+function takesWords({ takes, cold, ungraded, rigs, rig, from, to }: HistoryShown): string {
+  const days = from === to ? dateOf(from) : `${dateOf(from)} to ${dateOf(to)}`;
+  const colds = cold === 0 ? '' : ` ${cold} of them cold: the first of a sitting, without a warm-up.`;
+  const without = ungraded === 0 ? '' : ` ${ungraded} could not be graded, and ${ungraded === 1 ? 'is' : 'are'} in the minutes alone.`;
+  const others = rigs.filter(({ id }) => id !== rig.id).reduce((sum, { takes: n }) => sum + n, 0);
+  const apart =
+    others === 0
+      ? ''
+      : ` ${others} more ${others === 1 ? 'was' : 'were'} played on another rig: pads answer differently, so rigs are never joined.`;
+  return `${takes} ${takes === 1 ? 'take' : 'takes'} on ${rig.name}, ${days}.${colds}${without}${apart}`;
 }
 
 declare global {

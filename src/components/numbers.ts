@@ -1,16 +1,5 @@
 import { isSticking } from '../exercises/sticking';
-import { fixed } from '../grading/number-words';
-
-export { fixed };
-
-/**
- * A number with its sign, plus or a true minus; nought has none.
- * @example signed(0.84, 1) // => '+0.8'
- */
-export function signed(value: number, places: number): string {
-  const text = fixed(value, places);
-  return value > 0 && Number(text) !== 0 ? `+${text}` : text;
-}
+export { fixed, signed } from '../grading/number-words';
 
 /**
  * A fraction as a CSS length.

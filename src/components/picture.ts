@@ -11,8 +11,8 @@ import { pictureCsv } from './pictures/rows-csv';
 type Drawing = typeof import('./pictures/drawing');
 
 /**
- * One picture of a take. Its title says the finding; the same numbers stand in a table for screen readers, and go out
- * as a PNG or CSV. chart.js is loaded with the first picture.
+ * One picture of a take, or of takes over weeks. Its title says the finding; the same numbers stand in a
+ * table, behind a fold or for screen readers, and go out as a PNG or CSV. chart.js is loaded with the first picture.
  * @fires save-file {name, blob}
  */
 @customElement('evenhand-picture')
@@ -42,8 +42,26 @@ export class PictureElement extends LitElement {
       .files button {
         text-align: left;
       }
+      summary {
+        min-height: 32px;
+        cursor: pointer;
+      }
+      caption {
+        text-align: left;
+        padding-bottom: 6px;
+      }
+      details {
+        overflow-x: auto;
+      }
+      details th,
+      details td {
+        padding: 4px 12px 4px 0;
+        font-weight: 400;
+        font-size: 15px;
+      }
       @media print {
-        .files {
+        .files,
+        details {
           display: none;
         }
         figure {
@@ -83,7 +101,14 @@ export class PictureElement extends LitElement {
         <canvas ${ref(this.#canvas)} aria-hidden="true"></canvas>
       </div>
       ${this.#files()}
-      <div class="heard">${pictureTable(this.picture)}</div>
+      ${
+        this.picture.kind === 'weeks'
+          ? html`<details>
+              <summary class="quiet small">The numbers</summary>
+              ${pictureTable(this.picture)}
+            </details>`
+          : html`<div class="heard">${pictureTable(this.picture)}</div>`
+      }
     </figure>`;
   }
 
@@ -159,11 +184,13 @@ export class PictureElement extends LitElement {
 }
 
 const TEMPO_PX = 300;
+const WEEKS_PX = 240;
 /** Both hands of a single row need as much. */
 const LEAST_PX = 104;
 
 function heightPx(picture: Picture): number {
   if (picture.kind === 'tempo') return TEMPO_PX;
+  if (picture.kind === 'weeks') return WEEKS_PX;
   const rowPx = picture.kind === 'ceiling' ? 34 : picture.byPlace ? 25 : 44;
   return Math.max(LEAST_PX, picture.rows.length * rowPx + 36);
 }

@@ -21,6 +21,15 @@ export function fixed(value: number, digits: number): string {
   return Number(text) === 0 ? (0).toFixed(digits) : text.replace('-', '−');
 }
 
+/**
+ * A number with its sign, plus or a true minus; nought has none.
+ * @example signed(0.84, 1) // => '+0.8'
+ */
+export function signed(value: number, digits: number): string {
+  const text = fixed(value, digits);
+  return value > 0 && Number(text) !== 0 ? `+${text}` : text;
+}
+
 /** A limit as short as it can be written: 2.5 and 16, not 16.0. */
 export function short(value: number): string {
   return String(Number(value.toFixed(3))).replace('-', '−');

@@ -1,8 +1,26 @@
 import { html, type TemplateResult } from 'lit';
+import type { HistoryView } from '../../practice/history';
+import { historyShown } from '../../practice/history/shown';
+import type { SheetShown } from '../../practice/sheets';
 import type { Sitting } from '../../practice/sitting';
-import '../history-screen';
+import type { TakeSummary } from '../../sessions/take-record';
+import { remembered } from './remembered';
 
-/** The History screen. */
-export function historyPage({ keeping, history }: Sitting): TemplateResult {
-  return html`<evenhand-history-screen .takes=${keeping.takes} .view=${history}></evenhand-history-screen>`;
+/** The History screen; its element is fetched when it is first shown. */
+export function historyPage({ keeping, history, limits }: Sitting): TemplateResult {
+  void import('../history-screen');
+  return html`<evenhand-history-screen
+    .shown=${shownOf(keeping.takes, history, keeping.sheets)}
+    .limits=${limits}
+  ></evenhand-history-screen>`;
 }
+
+const shownOf = remembered(
+  (takes: readonly TakeSummary[], view: HistoryView, sheets: readonly SheetShown[]) => {
+    const sheetWords = (sheetId: string): string => {
+      const sheet = sheets.find((one) => one.sheet.id === sheetId)?.sheet;
+      return sheet === undefined ? 'one that was put away' : `${sheet.phrase.title}, ${sheet.bpm} bpm`;
+    };
+    return historyShown(takes, view, sheetWords, -new Date().getTimezoneOffset()) ?? null;
+  },
+);

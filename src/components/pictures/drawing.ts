@@ -9,7 +9,9 @@ import {
 import { fixed } from '../numbers';
 import { axisOf, numberOn } from './axis-of-rows';
 import { bandsBehind, pillsOf, squaresOf, type Inks, type Marks } from './marks';
-import type { CeilingPicture, Picture, RowsPicture, TempoPicture } from './picture';
+import type { CeilingPicture, Picture, RowsPicture, TempoPicture, WeeksPicture } from './picture';
+import { daysOf, figureOn, valuesOf } from './weeks-axis';
+import { weeksOf } from './weeks-marks';
 
 // The only import of chart.js: loaded when the first picture is drawn.
 Chart.register(ScatterController, LinearScale, PointElement, LineElement);
@@ -23,6 +25,8 @@ export function drawPicture(canvas: HTMLCanvasElement, picture: Picture, inks: I
       return drawTempo(canvas, picture, inks);
     case 'ceiling':
       return drawCeiling(canvas, picture, inks);
+    case 'weeks':
+      return drawWeeks(canvas, picture, inks);
   }
 }
 
@@ -167,6 +171,57 @@ function drawTempo(canvas: HTMLCanvasElement, { points }: TempoPicture, inks: In
       events: [],
       maintainAspectRatio: false,
       scales: { x: { ...axis('bar', ''), min: 1, max: points.length }, y: axis('tempo', ' bpm') },
+    },
+  });
+}
+
+/** Days to the right with a tick a Monday, the figure upwards; everything else is drawn by hand. */
+function drawWeeks(canvas: HTMLCanvasElement, picture: WeeksPicture, inks: Inks): Chart {
+  const font = { family: inks.face, size: 13 };
+  const days = daysOf(picture);
+  const values = valuesOf(picture);
+  const narrow = canvas.parentElement !== null && canvas.parentElement.clientWidth < NARROW_PX;
+  const mondays = days.mondays.filter((_, index) => index % (narrow ? days.every * 2 : days.every) === 0);
+  return new Chart(canvas, {
+    type: 'scatter',
+    data: { datasets: [{ data: [] }] },
+    plugins: [weeksOf(picture, inks)],
+    options: {
+      animation: false,
+      events: [],
+      maintainAspectRatio: false,
+      layout: { padding: { top: picture.marks.length > 0 ? 22 : 8, right: 12 } },
+      scales: {
+        x: {
+          min: days.min,
+          max: days.max,
+          border: { color: inks.line },
+          grid: { display: false },
+          afterBuildTicks: (scale) => {
+            scale.ticks = mondays.map((value) => ({ value }));
+          },
+          ticks: {
+            color: inks.quiet,
+            font,
+            maxRotation: 0,
+            autoSkip: false,
+            callback: (value) => days.words(Number(value)),
+          },
+        },
+        y: {
+          min: values.min,
+          max: values.max,
+          border: { display: false },
+          grid: { color: inks.line, drawTicks: false },
+          ticks: {
+            color: inks.quiet,
+            font,
+            padding: 8,
+            stepSize: values.step,
+            callback: (value) => figureOn(picture.name, Number(value)),
+          },
+        },
+      },
     },
   });
 }

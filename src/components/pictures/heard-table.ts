@@ -1,4 +1,6 @@
 import { html, type TemplateResult } from 'lit';
+import { figureWords } from '../../practice/history/trend-words';
+import { dateOf } from '../../practice/history/weeks';
 import { fixed, signed } from '../numbers';
 import type { ChartPoint, ChartUnit, Picture } from './picture';
 
@@ -35,6 +37,21 @@ export function pictureTable(picture: Picture): TemplateResult {
           bars
             .map(({ bpm, held, notHeld }) => `${fixed(bpm, 0)} bpm: ${held} of ${held + notHeld} held`)
             .join('; '),
+        ]),
+      );
+    case 'weeks':
+      return table(
+        picture,
+        ['day', 'value', '90 %', 'takes', 'cold or warm', ...(picture.name === 'margin' ? ['of'] : [])],
+        picture.points.map(({ day, value, interval, atLeast, takes, cold, of }) => [
+          dateOf(day),
+          `${atLeast === true ? 'at least ' : ''}${figureWords(picture.name, value)}`,
+          interval === null
+            ? ''
+            : `${figureWords(picture.name, interval[0])} to ${figureWords(picture.name, interval[1])}`,
+          String(takes),
+          cold ? 'cold' : 'warm',
+          ...(picture.name === 'margin' ? [of] : []),
         ]),
       );
   }

@@ -13,7 +13,7 @@ export interface Inks {
 }
 
 /** As much of a chart as marks are drawn on. */
-interface Drawn {
+export interface Drawn {
   readonly ctx: CanvasRenderingContext2D;
   readonly scales: Readonly<
     Record<string, { readonly min: number; readonly max: number; getPixelForValue(value: number): number }>

@@ -1,4 +1,6 @@
 import { distributionOf, madSpread, median } from '../../grading/statistics';
+import type { Followed, Mark, SeriesPoint } from '../../practice/history/series';
+import type { Trend } from '../../practice/history/trend';
 import type { PictureName } from '../../practice/reviewing';
 import type { Hand } from '../../stroke';
 
@@ -27,8 +29,8 @@ export interface ChartRow {
 
 export type ChartUnit = 'dB' | 'ms' | 'margin';
 
-interface Titled {
-  readonly name: PictureName;
+interface Titled<Name = PictureName> {
+  readonly name: Name;
   /** The finding. */
   readonly title: string;
   /** What it is of: a variation, or the whole take. */
@@ -77,7 +79,19 @@ export interface CeilingRow {
   readonly words: string;
 }
 
-export type Picture = RowsPicture | TempoPicture | CeilingPicture;
+/** A figure over weeks: a point a day. */
+export interface WeeksPicture extends Titled<Followed> {
+  readonly kind: 'weeks';
+  /** Cold and warm, in the order of days. */
+  readonly points: readonly SeriesPoint[];
+  /** Drawn where something changed beyond noise. */
+  readonly trend: Trend;
+  readonly marks: readonly Mark[];
+  /** The *holds* limit, where the figure is judged by one. */
+  readonly limit: number | null;
+}
+
+export type Picture = RowsPicture | TempoPicture | CeilingPicture | WeeksPicture;
 
 /** Median and 1.4826·MAD of some figures; null of none. */
 export function pointOf(values: readonly number[], out = false): ChartPoint | null {

@@ -1,3 +1,4 @@
+import { dateOf } from '../../practice/history/weeks';
 import { cell } from '../../sessions/csv';
 import { hands, type ChartPoint, type Picture } from './picture';
 
@@ -55,6 +56,20 @@ function table(picture: Picture): readonly Row[] {
         ...picture.rows.flatMap(({ label, bars }) =>
           bars.map(({ bpm, held, notHeld }): Row => [label, bpm, held, notHeld]),
         ),
+      ];
+    case 'weeks':
+      return [
+        ['day', 'takes', picture.name, '90 % low', '90 % high', 'value is', 'cold or warm', 'of'],
+        ...picture.points.map(({ day, takes, value, interval, atLeast, cold, of }): Row => [
+          dateOf(day),
+          takes,
+          value,
+          interval?.[0] ?? '',
+          interval?.[1] ?? '',
+          atLeast === true ? 'at least' : 'told',
+          cold ? 'cold' : 'warm',
+          of,
+        ]),
       ];
   }
 }

@@ -5,16 +5,19 @@ import { dayOf } from './weeks';
 export const followed = ['ceiling', 'margin', 'contrast', 'balance'] as const;
 export type Followed = (typeof followed)[number];
 
-/** One take, or one day of takes, in a picture over weeks. */
+/** One take in a picture over weeks, or some days' takes together. */
 export interface SeriesPoint {
   /** With the part of it that has passed. */
   readonly day: number;
+  readonly takes: number;
   readonly value: number;
   /** 90 %. */
   readonly interval: readonly [number, number] | null;
   readonly cold: boolean;
   /** What the value is of: the variation and measure of a margin; empty where nothing needs saying. */
   readonly of: string;
+  /** True where the value is only known to be at least this. */
+  readonly atLeast?: boolean;
 }
 
 /** Something that began on a day. */
@@ -49,7 +52,7 @@ export function seriesOf(
     const figure = figureOf(take, what);
     if (figure === undefined) return [];
     const { value, interval, of } = figure;
-    return [{ day: dayOf(take.recordedAt, eastMinutes), value, interval, cold: cold.has(take.id), of }];
+    return [{ day: dayOf(take.recordedAt, eastMinutes), takes: 1, value, interval, cold: cold.has(take.id), of }];
   });
 }
 
@@ -67,24 +70,39 @@ function figureOf(
   return figure === undefined ? undefined : { ...figure, of: '' };
 }
 
-/** Where a week sheet or a remedy was played to for the first time. */
+/**
+ * Where a week sheet or a remedy was played to for the first time. A remedy has a phrase of its own: its takes say first
+ * the title of the phrase it is for.
+ * @param takes one player's, on one rig, oldest first
+ */
 export function marksOf(
   takes: readonly TakeSummary[],
+  of: { readonly phraseKey: string; readonly title: string },
   sheetWords: (sheetId: string) => string,
   eastMinutes: number,
 ): readonly Mark[] {
   const marks: Mark[] = [];
   const seen = new Set<string>();
-  for (const { recordedAt, sheetId, remedy } of takes) {
-    const day = dayOf(recordedAt, eastMinutes);
-    if (sheetId !== '' && !seen.has(`sheet ${sheetId}`)) {
-      seen.add(`sheet ${sheetId}`);
-      marks.push({ day, kind: 'week sheet', words: sheetWords(sheetId) });
-    }
-    if (remedy !== '' && !seen.has(`remedy ${remedy}`)) {
-      seen.add(`remedy ${remedy}`);
-      marks.push({ day, kind: 'remedy', words: remedy });
+  const begin = (take: TakeSummary, kind: Mark['kind'], key: string, words: string): void => {
+    if (seen.has(`${kind} ${key}`)) return;
+    seen.add(`${kind} ${key}`);
+    marks.push({ day: dayOf(take.recordedAt, eastMinutes), kind, words });
+  };
+  for (const take of takes) {
+    const { phraseKey, sheetId, remedy } = take;
+    if (sheetId !== '' && phraseKey === of.phraseKey) begin(take, 'week sheet', sheetId, sheetWords(sheetId));
+    const isFor = remedy.startsWith(remedyFor(of.title, ''));
+    if (remedy !== '' && (isFor || phraseKey === of.phraseKey)) {
+      begin(take, 'remedy', remedy, isFor ? remedy.slice(remedyFor(of.title, '').length) : remedy);
     }
   }
   return marks;
+}
+
+/**
+ * What a take of a remedy says of it.
+ * @example remedyFor('Single paradiddle', 'accent on 4, alone') // => 'Single paradiddle: accent on 4, alone'
+ */
+export function remedyFor(title: string, remedy: string): string {
+  return `${title}: ${remedy}`;
 }

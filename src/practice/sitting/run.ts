@@ -1,4 +1,7 @@
+import type { Phrase } from '../../exercises/types';
+import { phraseKeyOf } from '../../sessions/take-record';
 import type { Rig } from '../../sessions/types';
+import { remedyFor } from '../history/series';
 import { takeMarks } from '../keeping';
 import { tempoOf } from '../pace';
 import type { TakePlan } from '../run-take';
@@ -56,7 +59,9 @@ export function planOf(sitting: Sitting, rig: Rig, stamp: Stamp): TakePlan {
     version: 1,
     ...stamped,
     ...(cold === true ? { cold } : {}),
-    ...(source === undefined ? takeMarks(sitting.keeping, phrase) : { player: source.player }),
+    ...(source === undefined
+      ? { ...takeMarks(sitting.keeping, phrase), ...remedyMark(sitting, phrase) }
+      : { player: source.player }),
     source: source === undefined ? 'played' : 'model',
     phrase,
     tempo: tempoOf(phrase, bpm, pace),
@@ -67,6 +72,12 @@ export function planOf(sitting: Sitting, rig: Rig, stamp: Stamp): TakePlan {
     rig,
     notes: source?.notes ?? '',
   };
+}
+
+/** A take of the remedy that was begun says so, and what it is for. */
+function remedyMark({ reviewing: { treatment } }: Sitting, phrase: Phrase): Pick<TakePlan, 'remedy'> {
+  if (treatment === null || phraseKeyOf(phrase) !== phraseKeyOf(treatment.remedy.phrase)) return {};
+  return { remedy: remedyFor(treatment.before.take.phrase.title, treatment.remedy.phrase.title) };
 }
 
 const isPlain = (click: ClickPlan): boolean => JSON.stringify(click) === JSON.stringify(plainClick);

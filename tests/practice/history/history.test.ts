@@ -102,7 +102,7 @@ describe('a series', () => {
       at('c', '2026-03-04T12:00:00.000Z'),
     ];
     expect(seriesOf(takes, 'contrast', new Set(['a']), 0)).toEqual([
-      { day: 20514.5, value: 12.5, interval: [11, 14], cold: true, of: '' },
+      { day: 20514.5, takes: 1, value: 12.5, interval: [11, 14], cold: true, of: '' },
     ]);
     expect(seriesOf(takes, 'margin', new Set(), 0).map(({ value, of }) => [value, of])).toEqual([
       [-0.4, 'accent on 4'],
@@ -110,16 +110,21 @@ describe('a series', () => {
     ]);
   });
 
-  it('is marked where a week sheet and a remedy were first played to', () => {
+  it('is marked where a week sheet and a remedy were first played to; a remedy is a phrase of its own', () => {
+    const remedy = 'Single paradiddle, accent walk: accent on 4, alone';
     const takes = [
       at('a', '2026-03-02T12:00:00.000Z'),
       at('b', '2026-03-03T12:00:00.000Z', { sheetId: 's1' }),
-      at('c', '2026-03-04T12:00:00.000Z', { sheetId: 's1', remedy: 'accents off' }),
-      at('d', '2026-03-05T12:00:00.000Z', { remedy: 'accents off' }),
+      at('c', '2026-03-04T12:00:00.000Z', { sheetId: 's1' }),
+      at('d', '2026-03-04T12:30:00.000Z', { remedy, phraseKey: 'alone' }),
+      at('e', '2026-03-05T12:00:00.000Z', { remedy, phraseKey: 'alone' }),
+      at('f', '2026-03-05T12:30:00.000Z', { remedy: 'Rotations: RLLR, slower', phraseKey: 'slower' }),
+      at('g', '2026-03-05T12:40:00.000Z', { sheetId: 's2', phraseKey: 'rotations' }),
     ];
-    expect(marksOf(takes, (id) => `sheet ${id}`, 0)).toEqual([
+    const walk = { phraseKey: 'walk', title: 'Single paradiddle, accent walk' };
+    expect(marksOf(takes, walk, (id) => `sheet ${id}`, 0)).toEqual([
       { day: 20515.5, kind: 'week sheet', words: 'sheet s1' },
-      { day: 20516.5, kind: 'remedy', words: 'accents off' },
+      { day: 20516 + 12.5 / 24, kind: 'remedy', words: 'accent on 4, alone' },
     ]);
   });
 });

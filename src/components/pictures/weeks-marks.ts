@@ -1,0 +1,141 @@
+import type { SeriesPoint } from '../../practice/history/series';
+import type { Drawn, Inks, Marks } from './marks';
+import type { WeeksPicture } from './picture';
+
+const DOT_PX = 4.5;
+const CROSS_PX = 4;
+
+/** A letter for a mark, from a on. @example markLetter(1) // => b */
+export function markLetter(index: number): string {
+  return String.fromCharCode('a'.charCodeAt(0) + (index % 26));
+}
+
+/**
+ * Warm takes as dots with a line through them, cold ones as crosses; intervals as thin lines; *at least* as a line going
+ * up; the trend dashed where it is one; where something began, a letter on a thin line.
+ */
+export function weeksOf(picture: WeeksPicture, inks: Inks): Marks {
+  return {
+    id: 'weeks',
+    afterDatasetsDraw: (chart) => {
+      const { ctx } = chart;
+      ctx.save();
+      ctx.font = `13px ${inks.face}`;
+      limits(chart);
+      marks(chart);
+      for (const point of picture.points) reach(chart, point);
+      throughWarm(chart);
+      for (const point of picture.points) (point.cold ? cross : dot)(chart, point);
+      trend(chart);
+      ctx.restore();
+    },
+  };
+
+  function limits(chart: Drawn): void {
+    if (picture.limit === null) return;
+    for (const limit of picture.name === 'balance' ? [-picture.limit, picture.limit] : [picture.limit]) {
+      line(chart, [
+        [chart.scales.x.min, limit],
+        [chart.scales.x.max, limit],
+      ], inks.quiet, 1);
+      chart.ctx.fillStyle = inks.quiet;
+      chart.ctx.textAlign = 'right';
+      chart.ctx.textBaseline = 'bottom';
+      const { x, y } = chart.scales;
+      chart.ctx.fillText('holds', x.getPixelForValue(x.max), y.getPixelForValue(limit) - 2);
+    }
+  }
+
+  function marks(chart: Drawn): void {
+    const { ctx } = chart;
+    const { x, y } = chart.scales;
+    ctx.textAlign = 'center';
+    ctx.textBaseline = 'bottom';
+    let lastPx = -Infinity;
+    picture.marks.forEach(({ day }, index) => {
+      const at = x.getPixelForValue(day);
+      line(chart, [
+        [day, y.min],
+        [day, y.max],
+      ], inks.quiet, 1, [2, 3]);
+      ctx.fillStyle = inks.ink;
+      // Letters of one day stand side by side.
+      const beside = Math.max(at, lastPx + 11);
+      ctx.fillText(markLetter(index), beside, y.getPixelForValue(y.max) - 3);
+      lastPx = beside;
+    });
+  }
+
+  function reach(chart: Drawn, { day, value, interval, atLeast }: SeriesPoint): void {
+    if (atLeast === true) {
+      const { ctx } = chart;
+      const [at, top] = [chart.scales.x.getPixelForValue(day), chart.scales.y.getPixelForValue(value) - 16];
+      ctx.strokeStyle = inks.ink;
+      ctx.lineWidth = 1.2;
+      ctx.beginPath();
+      ctx.moveTo(at, top + 16);
+      ctx.lineTo(at, top);
+      ctx.moveTo(at - 3.5, top + 5);
+      ctx.lineTo(at, top);
+      ctx.lineTo(at + 3.5, top + 5);
+      ctx.stroke();
+    }
+    if (interval === null) return;
+    line(chart, [
+      [day, interval[0]],
+      [day, interval[1]],
+    ], inks.quiet, 1.2);
+  }
+
+  function throughWarm(chart: Drawn): void {
+    const warm = picture.points.filter(({ cold }) => !cold);
+    const own = warm.length > 0 ? warm : picture.points;
+    line(chart, own.map(({ day, value }) => [day, value]), inks.ink, 1.4);
+  }
+
+  function trend(chart: Drawn): void {
+    const { trend } = picture;
+    if (trend.kind !== 'told' || trend.change === 'none') return;
+    line(chart, [
+      [trend.days[0], trend.from],
+      [trend.days[1], trend.to],
+    ], inks.ink, 2, [7, 4]);
+  }
+
+  function dot(chart: Drawn, { day, value }: SeriesPoint): void {
+    const { ctx } = chart;
+    ctx.fillStyle = inks.ink;
+    ctx.beginPath();
+    ctx.arc(chart.scales.x.getPixelForValue(day), chart.scales.y.getPixelForValue(value), DOT_PX, 0, 2 * Math.PI);
+    ctx.fill();
+  }
+
+  function cross(chart: Drawn, { day, value }: SeriesPoint): void {
+    const { ctx } = chart;
+    const [at, top] = [chart.scales.x.getPixelForValue(day), chart.scales.y.getPixelForValue(value)];
+    ctx.strokeStyle = inks.ink;
+    ctx.lineWidth = 2;
+    ctx.beginPath();
+    ctx.moveTo(at - CROSS_PX, top - CROSS_PX);
+    ctx.lineTo(at + CROSS_PX, top + CROSS_PX);
+    ctx.moveTo(at - CROSS_PX, top + CROSS_PX);
+    ctx.lineTo(at + CROSS_PX, top - CROSS_PX);
+    ctx.stroke();
+  }
+}
+
+function line(
+  { ctx, scales: { x, y } }: Drawn,
+  points: readonly (readonly [day: number, value: number])[],
+  ink: string,
+  widthPx: number,
+  dash: readonly number[] = [],
+): void {
+  ctx.strokeStyle = ink;
+  ctx.lineWidth = widthPx;
+  ctx.setLineDash([...dash]);
+  ctx.beginPath();
+  for (const [day, value] of points) ctx.lineTo(x.getPixelForValue(day), y.getPixelForValue(value));
+  ctx.stroke();
+  ctx.setLineDash([]);
+}
