@@ -52,6 +52,9 @@ export class HistoryScreen extends LitElement {
         gap: 34px 44px;
         margin-top: 26px;
       }
+      .after {
+        margin-top: 8px;
+      }
       .lines > * {
         min-width: 0;
       }
@@ -67,6 +70,14 @@ export class HistoryScreen extends LitElement {
       .weeks,
       .ceilings {
         max-width: 34em;
+      }
+      h2 + p,
+      h2 + table {
+        margin-top: 6px;
+      }
+      section label {
+        display: inline-block;
+        margin-top: 12px;
       }
       .chosen th,
       .chosen td {
@@ -95,6 +106,7 @@ export class HistoryScreen extends LitElement {
         ${this.#choice('rig', 'Rig', shown.rigs.map(named), shown.rig.id)}
       </div>
       <p>${takesWords(shown)}</p>
+      ${shown.lines.length === 0 ? nothing : html`<p class="quiet small">${keyWords(shown)}</p>`}
       ${this.#lines(shown)} ${this.#marks(shown)} ${this.#ceilings(shown)} ${this.#weeks(shown)}
     `;
   }
@@ -153,7 +165,8 @@ export class HistoryScreen extends LitElement {
     return html`<section aria-labelledby="ceilings">
       <h2 id="ceilings">Ceiling tempo now</h2>
       <p class="quiet small">
-        The tempo at which four bars of five hold. A bar counts half after three weeks. On this rig alone.
+        The tempo at which four bars of five hold, on this rig: from all bars, of which one counts half after
+        three weeks, so that it follows slowly.
       </p>
       <table class="ceilings">
         <thead>
@@ -200,7 +213,7 @@ export class HistoryScreen extends LitElement {
           )}
         </tbody>
       </table>
-      <p class="quiet small">
+      <p class="quiet small after">
         Minutes are those of the takes themselves, of every phrase, without the pauses.
       </p>
     </section>`;
@@ -212,11 +225,20 @@ const named = ({ id, name, takes }: { id: string; name: string; takes: number })
   words: `${name} · ${takes} ${takes === 1 ? 'take' : 'takes'}`,
 });
 
+/** How the pictures are read. */
+function keyWords({ lines }: HistoryShown): string {
+  const cold = lines.some(({ points }) => points.some((point) => point.cold));
+  return `A point a day${cold ? ': dots are warm takes, crosses cold ones' : ''}. Thin upright lines are 90 % intervals. A dashed line is drawn where something changed beyond noise (Theil–Sen).`;
+}
+
 /** How much there is to tell from, and what is left out. */
 function takesWords({ takes, cold, ungraded, rigs, rig, from, to }: HistoryShown): string {
   const days = from === to ? dateOf(from) : `${dateOf(from)} to ${dateOf(to)}`;
   const colds = cold === 0 ? '' : ` ${cold} of them cold: the first of a sitting, without a warm-up.`;
-  const without = ungraded === 0 ? '' : ` ${ungraded} could not be graded, and ${ungraded === 1 ? 'is' : 'are'} in the minutes alone.`;
+  const without =
+    ungraded === 0
+      ? ''
+      : ` ${ungraded} could not be graded, and ${ungraded === 1 ? 'is' : 'are'} in the minutes alone.`;
   const others = rigs.filter(({ id }) => id !== rig.id).reduce((sum, { takes: n }) => sum + n, 0);
   const apart =
     others === 0

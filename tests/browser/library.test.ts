@@ -1,12 +1,11 @@
 import { readFileSync } from 'node:fs';
 import type { Page } from 'playwright';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { phraseNamed } from '../../src/exercises/phrase';
-import { modelTake } from '../../src/practice/model-player';
 import { writeTake } from '../../src/sessions/take';
 import type { Take } from '../../src/sessions/types';
-import { writeWeekSheet, type WeekSheet } from '../../src/sessions/week-sheet';
+import { writeWeekSheet } from '../../src/sessions/week-sheet';
 import { drop } from './drop';
+import { monthOfTakes, sheet } from './month';
 import { openStage, type Stage } from './page';
 
 let stage: Stage;
@@ -14,42 +13,6 @@ beforeAll(async () => {
   stage = await openStage(4305);
 });
 afterAll(() => stage.close());
-
-const phrase = phraseNamed('Single paradiddle, accent walk');
-
-const sheet: WeekSheet = {
-  format: 'evenhand-week',
-  version: 1,
-  id: 'sheet-1',
-  student: 'A 7',
-  phrase,
-  bpm: 92,
-  limits: 'working',
-  targets: [
-    { kind: 'tempo', bpm: 92 },
-    { kind: 'minutes', minutes: 2 },
-  ],
-  words: 'Let the left hand stay low.',
-  due: '2026-03-24',
-  changedAt: '2026-03-16T18:00:00.000Z',
-};
-
-/** Takes of one student over four weeks: three days a week, the left hand’s leak mended on the way, tempo going up. */
-function monthOfTakes(): readonly Take[] {
-  return Array.from({ length: 12 }, (_, index) => {
-    const day = 2 + 7 * Math.floor(index / 3) + 2 * (index % 3);
-    const { take } = modelTake({
-      phrase,
-      bpm: 80 + index,
-      seed: 100 + index,
-      cycles: 4,
-      faults: [{ kind: 'leak-before', hand: 'L', db: Math.max(0, 6 - index / 2), variation: 'accent on 4' }],
-      id: `month-${index}`,
-    });
-    const recordedAt = `2026-03-${String(day).padStart(2, '0')}T17:00:00.000Z`;
-    return { ...take, recordedAt, player: 'A 7', ...(index < 6 ? {} : { sheetId: sheet.id }) };
-  });
-}
 
 const asFiles = (takes: readonly Take[]) =>
   takes.map((take) => ({ name: `${take.id}.take.json`, text: writeTake(take) }));
@@ -67,11 +30,13 @@ async function addPlayer(page: Page, name: string): Promise<void> {
 async function historyText(page: Page): Promise<string> {
   await link(page, 'History');
   await page.getByRole('heading', { name: 'Practice, week by week' }).waitFor();
-  return page
-    .locator('evenhand-history-screen')
-    .evaluate((screen) =>
-      [...(screen.shadowRoot?.children ?? [])].map((part) => (part as HTMLElement).innerText).join('\n'),
-    );
+  return page.locator('evenhand-history-screen').evaluate((screen) => {
+    const words = (root: ParentNode): readonly string[] =>
+      [...root.children].map((part) => (part as HTMLElement).innerText);
+    const pictures = [...(screen.shadowRoot?.querySelectorAll('evenhand-picture') ?? [])];
+    for (const picture of pictures) picture.shadowRoot?.querySelector('details')?.setAttribute('open', '');
+    return [screen, ...pictures].flatMap((one) => words(one.shadowRoot ?? one)).join('\n');
+  });
 }
 
 describe('a month of one student', () => {
@@ -82,14 +47,18 @@ describe('a month of one student', () => {
       { name: 'for-the-week.week.json', text: writeWeekSheet(sheet) },
       ...asFiles(monthOfTakes()),
     ]);
-    await page.getByText('13 taken, 0 refused.').waitFor({ timeout: 60_000 });
+    await page.getByText('38 taken, 0 refused.').waitFor({ timeout: 60_000 });
 
     const before = await historyText(page);
     expect(before).toContain('2026-03-23');
-    expect(before).toContain('Single paradiddle, accent walk · 12 takes');
+    expect(before).toContain('Single paradiddle, accent walk · 36 takes');
+    expect(before).toMatch(/Ceiling tempo rose from \d+ bpm to \d+ bpm in four weeks/);
+    expect(before).toMatch(/Balance of soft strokes of warm takes: no change beyond noise/);
+    expect(before).toMatch(/11 Mar 26, remedy: accent on 4, alone/);
+    expect(before).toMatch(/16 Mar 26, week sheet: Single paradiddle, accent walk, 92 bpm/);
     await link(page, 'Today');
     const reached = page.locator('evenhand-week-sheets section').first();
-    expect(await reached.innerText()).toMatch(/From 6 takes: \d of 2 targets met/);
+    expect(await reached.innerText()).toMatch(/From 12 takes: \d of 2 targets met/);
 
     await link(page, 'Library');
     const [download] = await Promise.all([
@@ -124,7 +93,9 @@ describe('files dropped together', () => {
     await page.getByText('1 taken, 2 refused.').waitFor();
     const list = await page.locator('evenhand-app .files', { hasText: 'refused.' }).innerText();
     expect(list).toMatch(/Refused: cut\.take\.json: line \d+, column \d+ must be JSON/);
-    expect(list).toContain('Taken: month-0.take.json, a take of 2026-03-02, Single paradiddle, accent walk');
+    expect(list).toContain(
+      'Taken: month-0-0.take.json, a take of 2026-03-02, Single paradiddle, accent walk',
+    );
     expect(list).toContain('Refused: shopping.json: format must be that of a take');
     await page.waitForSelector('evenhand-review-screen');
     await page.context().close();
@@ -139,7 +110,7 @@ describe('players', () => {
     const [first, second] = monthOfTakes();
     await drop(page, asFiles([{ ...first, player: '' }]));
     await page.waitForSelector('evenhand-review-screen');
-    expect(await historyText(page)).toContain('1 takes');
+    expect(await historyText(page)).toContain('· 1 take');
     await page.getByLabel('Player', { exact: true }).selectOption({ label: 'You' });
     await page.getByText('Nothing yet: it begins with your first take.').waitFor();
     await drop(page, asFiles([{ ...second, player: '' }]));
@@ -151,7 +122,7 @@ describe('players', () => {
     await kim.locator('summary').click();
     await kim.getByRole('button', { name: /^Delete/ }).click();
     await expect.poll(() => page.locator('evenhand-player-row').count()).toBe(1);
-    expect(await historyText(page)).toContain('1 takes');
+    expect(await historyText(page)).toContain('· 1 take');
     await page.context().close();
   });
 });

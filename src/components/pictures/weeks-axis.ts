@@ -23,7 +23,13 @@ export function daysOf({ points, marks }: WeeksPicture): DaysAxis {
   const max = mondayOf(Math.floor(Math.max(...all))) + 7;
   const mondays = Array.from({ length: Math.round((max - min) / 7) }, (_, index) => min + 7 * index);
   const years = new Set([min, max - 1].map((day) => new Date(day * DAY_MS).getUTCFullYear())).size > 1;
-  return { min, max, mondays, every: Math.ceil(mondays.length / MOST_NAMES), words: (day) => dayWords(day, years) };
+  return {
+    min,
+    max,
+    mondays,
+    every: Math.ceil(mondays.length / MOST_NAMES),
+    words: (day) => dayWords(day, years),
+  };
 }
 
 /**

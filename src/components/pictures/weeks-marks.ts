@@ -34,10 +34,15 @@ export function weeksOf(picture: WeeksPicture, inks: Inks): Marks {
   function limits(chart: Drawn): void {
     if (picture.limit === null) return;
     for (const limit of picture.name === 'balance' ? [-picture.limit, picture.limit] : [picture.limit]) {
-      line(chart, [
-        [chart.scales.x.min, limit],
-        [chart.scales.x.max, limit],
-      ], inks.quiet, 1);
+      line(
+        chart,
+        [
+          [chart.scales.x.min, limit],
+          [chart.scales.x.max, limit],
+        ],
+        inks.quiet,
+        1,
+      );
       chart.ctx.fillStyle = inks.quiet;
       chart.ctx.textAlign = 'right';
       chart.ctx.textBaseline = 'bottom';
@@ -54,10 +59,16 @@ export function weeksOf(picture: WeeksPicture, inks: Inks): Marks {
     let lastPx = -Infinity;
     picture.marks.forEach(({ day }, index) => {
       const at = x.getPixelForValue(day);
-      line(chart, [
-        [day, y.min],
-        [day, y.max],
-      ], inks.quiet, 1, [2, 3]);
+      line(
+        chart,
+        [
+          [day, y.min],
+          [day, y.max],
+        ],
+        inks.quiet,
+        1,
+        [2, 3],
+      );
       ctx.fillStyle = inks.ink;
       // Letters of one day stand side by side.
       const beside = Math.max(at, lastPx + 11);
@@ -81,32 +92,54 @@ export function weeksOf(picture: WeeksPicture, inks: Inks): Marks {
       ctx.stroke();
     }
     if (interval === null) return;
-    line(chart, [
-      [day, interval[0]],
-      [day, interval[1]],
-    ], inks.quiet, 1.2);
+    line(
+      chart,
+      [
+        [day, interval[0]],
+        [day, interval[1]],
+      ],
+      inks.quiet,
+      1.2,
+    );
   }
 
   function throughWarm(chart: Drawn): void {
     const warm = picture.points.filter(({ cold }) => !cold);
     const own = warm.length > 0 ? warm : picture.points;
-    line(chart, own.map(({ day, value }) => [day, value]), inks.ink, 1.4);
+    line(
+      chart,
+      own.map(({ day, value }) => [day, value]),
+      inks.ink,
+      1.4,
+    );
   }
 
   function trend(chart: Drawn): void {
     const { trend } = picture;
     if (trend.kind !== 'told' || trend.change === 'none') return;
-    line(chart, [
-      [trend.days[0], trend.from],
-      [trend.days[1], trend.to],
-    ], inks.ink, 2, [7, 4]);
+    line(
+      chart,
+      [
+        [trend.days[0], trend.from],
+        [trend.days[1], trend.to],
+      ],
+      inks.ink,
+      2,
+      [7, 4],
+    );
   }
 
   function dot(chart: Drawn, { day, value }: SeriesPoint): void {
     const { ctx } = chart;
     ctx.fillStyle = inks.ink;
     ctx.beginPath();
-    ctx.arc(chart.scales.x.getPixelForValue(day), chart.scales.y.getPixelForValue(value), DOT_PX, 0, 2 * Math.PI);
+    ctx.arc(
+      chart.scales.x.getPixelForValue(day),
+      chart.scales.y.getPixelForValue(value),
+      DOT_PX,
+      0,
+      2 * Math.PI,
+    );
     ctx.fill();
   }
 

@@ -1,27 +1,27 @@
 import type { Line } from '../../practice/history/shown';
 import type { Followed, Mark } from '../../practice/history/series';
-import { trendWords } from '../../practice/history/trend-words';
+import { besideWords, slopeWords, trendWords } from '../../practice/history/trend-words';
 import { settingsOf, type Limits } from '../../settings';
 import type { WeeksPicture } from './picture';
 
 const DRAWN: Readonly<Record<Followed, string>> = {
-  ceiling: 'bpm, the tempo at which four bars of five hold; an arrow: at least',
-  margin: 'supported margin of the weakest variation: 0 at the limit of holds, 1 at the ideal',
-  contrast: 'dB between accents and soft strokes',
-  balance: 'dB, right hand less left',
+  ceiling: 'the tempo at which four bars of five hold, in bpm; an arrow: at least',
+  margin: 'the weakest variation’s supported margin: 0 at the limit of holds, 1 at the ideal',
+  contrast: 'accents less soft strokes, in dB',
+  balance: 'right hand less left, in dB',
 };
 
 /** A figure over weeks as a picture, titled with its finding. */
 export function weeksPicture(line: Line, marks: readonly Mark[], limits: Limits): WeeksPicture {
   const { what, of, points, kind, trend, coldTrend } = line;
-  const cold = coldTrend?.kind === 'told' ? ` ${trendWords(what, coldTrend, of, 'cold')}.` : '';
-  const crosses = points.some((point) => point.cold) ? '; dots: warm takes, crosses: cold ones' : '';
+  const cold = besideWords(what, coldTrend);
+  const slope = slopeWords(what, trend);
   return {
     kind: 'weeks',
     name: what,
-    title: `${trendWords(what, trend, of, kind)}.${cold}`,
-    of: 'a point a day',
-    drawn: `${DRAWN[what]}; thin lines: 90 %${crosses}`,
+    title: `${trendWords(what, trend, of, kind)}${cold === '' ? '' : `; ${cold}`}`,
+    of: slope === '' ? 'no slope yet' : slope,
+    drawn: DRAWN[what],
     points,
     trend,
     marks,

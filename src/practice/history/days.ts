@@ -41,7 +41,9 @@ function together(points: readonly SeriesPoint[]): SeriesPoint {
     takes: points.reduce((sum, { takes }) => sum + takes, 0),
     value: middle(points.map(({ value }) => value)),
     interval:
-      ends.length < points.length ? null : [middle(ends.map(([low]) => low)), middle(ends.map(([, high]) => high))],
+      ends.length < points.length
+        ? null
+        : [middle(ends.map(([low]) => low)), middle(ends.map(([, high]) => high))],
     cold: first.cold,
     of: [...new Set(points.map(({ of }) => of))].join(', '),
   };

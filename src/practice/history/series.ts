@@ -52,7 +52,9 @@ export function seriesOf(
     const figure = figureOf(take, what);
     if (figure === undefined) return [];
     const { value, interval, of } = figure;
-    return [{ day: dayOf(take.recordedAt, eastMinutes), takes: 1, value, interval, cold: cold.has(take.id), of }];
+    return [
+      { day: dayOf(take.recordedAt, eastMinutes), takes: 1, value, interval, cold: cold.has(take.id), of },
+    ];
   });
 }
 

@@ -32,25 +32,42 @@ export function figureWords(what: Followed, value: number): string {
 const VERBS = { up: 'rose', down: 'fell' } as const;
 
 /**
- * The finding as a sentence: what it was, what it is, how much a week and how sure; or that nothing changed beyond noise.
+ * The finding as a sentence without its full stop: what it was and what it is; or that nothing changed beyond noise.
  * @param of the variation it is of; empty for the phrase
  * @param kind which takes it is told by, where both kinds were played
  */
 export function trendWords(what: Followed, trend: Trend, of = '', kind: '' | 'warm' | 'cold' = ''): string {
-  const name = `${followedWords[what]}${of === '' ? '' : ` of ${of}`}${kind === '' ? '' : `, ${kind} takes`}`;
+  const whose = of === '' ? '' : ` of ${of}`;
+  const name = `${followedWords[what]}${whose}${kind === '' ? '' : ` of ${kind} takes`}`;
   if (trend.kind === 'too few') {
-    return `${name}: four days of takes, over a week or more, tell a change; there ${trend.points === 1 ? 'is' : 'are'} ${count(trend.points, 'day')} yet`;
+    const there = `there ${trend.points === 1 ? 'is' : 'are'} ${count(trend.points, 'day')} yet`;
+    return `${name}: four days of takes over a week or more tell a change, ${there}`;
   }
-  const { change, days, from, to, perWeek, interval } = trend;
+  const { change, days, from, to } = trend;
   const time = timeWords(days[1] - days[0]);
-  const unit = what === 'ceiling' ? ' bpm' : what === 'margin' ? '' : ' dB';
-  const places = what === 'margin' ? 2 : 1;
-  const each = `${signed(perWeek, places)}${unit} a week, 90 % from ${signed(interval[0], places)} to ${signed(interval[1], places)}`;
   if (change === 'none') {
-    return `${name}: no change beyond noise in ${time}, about ${figureWords(what, (from + to) / 2)} (${each})`;
+    return `${name}: no change beyond noise in ${time}, about ${figureWords(what, (from + to) / 2)}`;
   }
   const verb = what === 'balance' ? 'went' : VERBS[change];
-  return `${name} ${verb} from ${figureWords(what, from)} to ${figureWords(what, to)} in ${time} (${each})`;
+  return `${name} ${verb} from ${figureWords(what, from)} to ${figureWords(what, to)} in ${time}`;
+}
+
+/** The slope and how sure it is; empty where there is none. */
+export function slopeWords(what: Followed, trend: Trend): string {
+  if (trend.kind === 'too few') return '';
+  const { perWeek, interval } = trend;
+  const unit = what === 'ceiling' ? ' bpm' : what === 'margin' ? '' : ' dB';
+  const [each, low, high] = [perWeek, ...interval].map((one) => signed(one, what === 'margin' ? 2 : 1));
+  return `${each}${unit} a week, 90 % from ${low} to ${high}`;
+}
+
+/** What became of the cold takes, beside the warm ones; empty where they are too few to tell. */
+export function besideWords(what: Followed, trend: Trend | null): string {
+  if (trend?.kind !== 'told') return '';
+  const { change, from, to } = trend;
+  if (change === 'none')
+    return `of cold takes no change beyond noise, about ${figureWords(what, (from + to) / 2)}`;
+  return `of cold takes from ${figureWords(what, from)} to ${figureWords(what, to)}`;
 }
 
 function timeWords(days: number): string {

@@ -41,7 +41,16 @@ export function trendOf(points: readonly SeriesPoint[]): Trend {
   const days = [first.day, last.day] as const;
   if (line === undefined) {
     // All of one value: there is no slope to doubt.
-    return { kind: 'told', change: 'none', days, from: values[0], to: values[0], perWeek: 0, interval: [0, 0], points: points.length };
+    return {
+      kind: 'told',
+      change: 'none',
+      days,
+      from: values[0],
+      to: values[0],
+      perWeek: 0,
+      interval: [0, 0],
+      points: points.length,
+    };
   }
   const { slope, intercept, interval } = line;
   return {

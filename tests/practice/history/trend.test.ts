@@ -5,7 +5,7 @@ import { byDay, daysAPoint } from '../../../src/practice/history/days';
 import type { SeriesPoint } from '../../../src/practice/history/series';
 import { historyShown } from '../../../src/practice/history/shown';
 import { trendOf } from '../../../src/practice/history/trend';
-import { trendWords } from '../../../src/practice/history/trend-words';
+import { besideWords, slopeWords, trendWords } from '../../../src/practice/history/trend-words';
 import type { BarsHeld } from '../../../src/sessions/take-record';
 import { graded, record } from './records';
 
@@ -70,14 +70,14 @@ describe('trends in words', () => {
   const noisy = trendOf([10, 12, 9, 11, 12, 9.5].map((value, index) => point(5 * index, value)));
 
   it('say from where to where, in what time, how much a week and how sure', () => {
-    expect(trendWords('ceiling', rising)).toBe(
-      'Ceiling tempo rose from 80 bpm to 92 bpm in three weeks (+4.0 bpm a week, 90 % from +4.0 to +4.0)',
-    );
+    expect(trendWords('ceiling', rising)).toBe('Ceiling tempo rose from 80 bpm to 92 bpm in three weeks');
+    expect(slopeWords('ceiling', rising)).toBe('+4.0 bpm a week, 90 % from +4.0 to +4.0');
+    expect(slopeWords('margin', trendOf([]))).toBe('');
   });
 
   it('say no change beyond noise when so', () => {
     expect(trendWords('contrast', noisy, '', 'cold')).toMatch(
-      /^Contrast, cold takes: no change beyond noise in four weeks, about 10\.\d dB \(/,
+      /^Contrast of cold takes: no change beyond noise in four weeks, about 10\.\d dB$/,
     );
   });
 
@@ -86,16 +86,27 @@ describe('trends in words', () => {
     expect(trendWords('balance', mended)).toMatch(/went from right louder by 3\.0 dB to even in three weeks/);
   });
 
+  it('cold takes are told beside warm ones, where there are enough', () => {
+    expect(besideWords('ceiling', rising)).toBe('of cold takes from 80 bpm to 92 bpm');
+    expect(besideWords('ceiling', null)).toBe('');
+  });
+
   it('few days are said to be few', () => {
     expect(trendWords('margin', trendOf([point(0, 1)]))).toBe(
-      'Weakest margin: four days of takes, over a week or more, tell a change; there is one day yet',
+      'Weakest margin: four days of takes over a week or more tell a change, there is one day yet',
     );
   });
 });
 
 describe('points of a day', () => {
   it('are one, cold and warm apart, at the median', () => {
-    const points = [point(1.2, 8, { cold: true }), point(1.3, 10), point(1.4, 14), point(1.5, 12), point(2.1, 9)];
+    const points = [
+      point(1.2, 8, { cold: true }),
+      point(1.3, 10),
+      point(1.4, 14),
+      point(1.5, 12),
+      point(2.1, 9),
+    ];
     expect(byDay(points).map(({ day, value, takes, cold }) => [day, value, takes, cold])).toEqual([
       [1.2, 8, 1, true],
       [1.4, 12, 3, false],
