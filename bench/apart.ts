@@ -1,6 +1,6 @@
 import { phraseNamed } from '../src/exercises/phrase';
-import { giveawayOf } from '../src/grading/giveaway';
-import { identificationOf } from '../src/grading/identification';
+import { giveawayOf } from '../src/grading/apart/giveaway';
+import { identificationOf } from '../src/grading/apart/identification';
 import { gradeTake } from '../src/practice/grade-take';
 import { modelTake } from '../src/practice/model-player';
 import type { Take } from '../src/sessions/types';

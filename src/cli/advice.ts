@@ -1,10 +1,10 @@
-import { giveawayWords } from '../grading/apart-words';
-import type { NotTold } from '../grading/apartness';
+import { giveawayWords } from '../grading/apart/words';
+import type { NotTold } from '../grading/apart/apartness';
 import { ceilingOf, heldBarsOf, type Ceiling, type HeldBars } from '../grading/ceiling';
 import { ceilingWords } from '../grading/ceiling-words';
-import { giveawayOf, type Giveaway } from '../grading/giveaway';
-import { identificationOf, type Identification } from '../grading/identification';
-import { remedyOf, type CeilingTempos, type Remedy } from '../grading/remedy';
+import { giveawayOf, type Giveaway } from '../grading/apart/giveaway';
+import { identificationOf, type Identification } from '../grading/apart/identification';
+import { remedyOf, type CeilingTempos, type Remedy } from '../grading/remedy/remedy';
 import { count } from '../grading/number-words';
 import type { Report } from '../grading/types';
 import { phraseKeyOf, rigIdOf } from '../sessions/take-record';

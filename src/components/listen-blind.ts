@@ -1,7 +1,7 @@
 import { css, html, LitElement, nothing } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
-import { blindWords } from '../grading/apart-words';
-import { blindScore, nextBlind, type Listening } from '../grading/listen-blind';
+import { blindWords } from '../grading/apart/words';
+import { blindScore, nextBlind, type Listening } from '../grading/apart/listen-blind';
 import { tell } from './events';
 import { look } from './look';
 import { PageKeys } from './page-keys';

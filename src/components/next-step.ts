@@ -1,5 +1,5 @@
 import { html, nothing, type TemplateResult } from 'lit';
-import { remedyOutcome } from '../grading/remedy';
+import { remedyOutcome } from '../grading/remedy/remedy';
 import { isOfRemedy, nextStep, type Reviewed, type Reviewing, type Treatment } from '../practice/reviewing';
 import { tell } from './events';
 import { capital, fixed } from './numbers';

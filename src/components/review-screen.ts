@@ -19,7 +19,7 @@ import { takeHappenings } from './take-happenings';
 import type { NumberAsked } from '../practice/strokes-behind';
 import './strokes-behind';
 import { blindBarsOf } from '../practice/telling-apart';
-import { giveawayWords, identificationWords } from '../grading/apart-words';
+import { giveawayWords, identificationWords } from '../grading/apart/words';
 import './listen-blind';
 import type { TakeChoice } from './types';
 import { variationsTable } from './variations-table';

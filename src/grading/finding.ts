@@ -1,5 +1,5 @@
 import type { Hand } from '../stroke';
-import type { Reason } from './remedy-table';
+import type { Reason } from './remedy/table';
 import { measureOrder, type Figure, type Report } from './types';
 import { weakestFirst, worstOf } from './weakest';
 

@@ -1,5 +1,5 @@
-import { answered, listenBlind, type Listening } from '../grading/listen-blind';
-import { remedyOf, isReached, type Remedy } from '../grading/remedy';
+import { answered, listenBlind, type Listening } from '../grading/apart/listen-blind';
+import { remedyOf, isReached, type Remedy } from '../grading/remedy/remedy';
 import type { Report } from '../grading/types';
 import type { Take } from '../sessions/types';
 import { isRight, type Guesses } from './guess-first';

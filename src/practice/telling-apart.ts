@@ -1,12 +1,12 @@
-import { alikeBars } from '../grading/alike';
-import type { NotTold } from '../grading/apartness';
-import { giveawayOf, type Giveaway } from '../grading/giveaway';
-import { identificationOf, type Identification } from '../grading/identification';
-import type { BlindBar } from '../grading/listen-blind';
+import { alikeBars } from '../grading/apart/alike';
+import type { NotTold } from '../grading/apart/apartness';
+import { giveawayOf, type Giveaway } from '../grading/apart/giveaway';
+import { identificationOf, type Identification } from '../grading/apart/identification';
+import type { BlindBar } from '../grading/apart/listen-blind';
 import type { Report } from '../grading/types';
 import type { Take } from '../sessions/types';
 
-export { nextBlind } from '../grading/listen-blind';
+export { nextBlind } from '../grading/apart/listen-blind';
 
 /** What tells the variations of a take apart. */
 export interface Apart {

@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { phraseNamed } from '../../src/exercises/phrase';
-import { giveawayWords } from '../../src/grading/apart-words';
-import { giveawayOf } from '../../src/grading/giveaway';
-import { remedyOf } from '../../src/grading/remedy';
+import { giveawayWords } from '../../src/grading/apart/words';
+import { giveawayOf } from '../../src/grading/apart/giveaway';
+import { remedyOf } from '../../src/grading/remedy/remedy';
 import type { Figure, JudgedKey, Report, VariationReport } from '../../src/grading/types';
 import type { Fault } from '../../src/practice/faults';
 import { gradeTake } from '../../src/practice/grade-take';

@@ -1,8 +1,8 @@
-import type { Hand } from '../stroke';
-import type { Bpm } from '../units';
-import type { Finding } from './finding';
-import type { Telling } from './reason-words';
-import type { Reason, RemedyRule } from './remedy-table';
+import type { Hand } from '../../stroke';
+import type { Bpm } from '../../units';
+import type { Finding } from '../finding';
+import type { Telling } from '../reason-words';
+import type { Reason, RemedyRule } from './table';
 
 const word: Readonly<Record<Hand, string>> = { R: 'right', L: 'left' };
 

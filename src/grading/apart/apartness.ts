@@ -1,5 +1,5 @@
 import type { AlikeBars } from './alike';
-import type { Report } from './types';
+import type { Report } from '../types';
 
 /** Why variations can't be told apart from a take. */
 export interface NotTold {

@@ -1,10 +1,10 @@
-import { difference, spansNought } from './difference';
-import { dB, fixed, ms, percent } from './number-words';
-import type { Remedy } from './remedy-types';
-import { stopFigure } from './remedy-stop';
-import type { Estimate } from './intervals';
-import type { Figure, JudgedKey, Report } from './types';
-import { figureOf, measureName } from './words';
+import { difference, spansNought } from '../difference';
+import { dB, fixed, ms, percent } from '../number-words';
+import type { Remedy } from './types';
+import { stopFigure } from './stop';
+import type { Estimate } from '../intervals';
+import type { Figure, JudgedKey, Report } from '../types';
+import { figureOf, measureName } from '../words';
 
 /** A remedy's measure before it and in a take of it. */
 export interface RemedyOutcome {

@@ -1,13 +1,13 @@
-import { square } from '../exact';
-import { seeded } from '../exercises/seeded';
-import type { Phrase, Tempo } from '../exercises/types';
-import type { Hand } from '../stroke';
+import { square } from '../../exact';
+import { seeded } from '../../exercises/seeded';
+import type { Phrase, Tempo } from '../../exercises/types';
+import type { Hand } from '../../stroke';
 import { alikeBars, type AlikeBars } from './alike';
 import { apartnessOf, NOT_ENOUGH, type NotTold } from './apartness';
-import type { Estimate } from './intervals';
-import { relabelled, shuffledP } from './numbers/relabel';
-import { studentQuantile } from './statistics';
-import type { Report } from './types';
+import type { Estimate } from '../intervals';
+import { relabelled, shuffledP } from '../numbers/relabel';
+import { studentQuantile } from '../statistics';
+import type { Report } from '../types';
 
 /** The place that tells one variation from the others it is meant to sound like. */
 export interface Giveaway {

@@ -1,8 +1,8 @@
-import { gridOf } from '../exercises/grid';
-import type { Grid, Phrase, Slot, Tempo } from '../exercises/types';
-import type { Hand } from '../stroke';
-import { median, distributionOf } from './statistics';
-import type { Report } from './types';
+import { gridOf } from '../../exercises/grid';
+import type { Grid, Phrase, Slot, Tempo } from '../../exercises/types';
+import type { Hand } from '../../stroke';
+import { median, distributionOf } from '../statistics';
+import type { Report } from '../types';
 
 /** One stroke's place in bars that are meant to sound alike. */
 export interface AlikePlace {

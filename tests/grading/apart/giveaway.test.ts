@@ -1,11 +1,11 @@
 import { describe, expect, it } from 'vitest';
-import { phraseNamed } from '../../src/exercises/phrase';
-import { giveawayWords, identificationWords } from '../../src/grading/apart-words';
-import { giveawayOf, type Giveaway } from '../../src/grading/giveaway';
-import { identificationOf, type Identification } from '../../src/grading/identification';
-import { gradeTake } from '../../src/practice/grade-take';
-import { modelTake, type ModelPlayer } from '../../src/practice/model-player';
-import type { Take } from '../../src/sessions/types';
+import { phraseNamed } from '../../../src/exercises/phrase';
+import { giveawayWords, identificationWords } from '../../../src/grading/apart/words';
+import { giveawayOf, type Giveaway } from '../../../src/grading/apart/giveaway';
+import { identificationOf, type Identification } from '../../../src/grading/apart/identification';
+import { gradeTake } from '../../../src/practice/grade-take';
+import { modelTake, type ModelPlayer } from '../../../src/practice/model-player';
+import type { Take } from '../../../src/sessions/types';
 
 const ROTATIONS = phraseNamed('Single paradiddle, rotations');
 

@@ -1,13 +1,13 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { phraseNamed } from '../../src/exercises/phrase';
-import { isReached, remedyOf, remedyOutcome, type Remedy } from '../../src/grading/remedy';
-import { remedyTable } from '../../src/grading/remedy-table';
-import { measureOrder, type Report } from '../../src/grading/types';
-import type { Fault } from '../../src/practice/faults';
-import { gradeTake } from '../../src/practice/grade-take';
-import { modelTake } from '../../src/practice/model-player';
-import { readTake } from '../../src/sessions/take';
+import { phraseNamed } from '../../../src/exercises/phrase';
+import { isReached, remedyOf, remedyOutcome, type Remedy } from '../../../src/grading/remedy/remedy';
+import { remedyTable } from '../../../src/grading/remedy/table';
+import { measureOrder, type Report } from '../../../src/grading/types';
+import type { Fault } from '../../../src/practice/faults';
+import { gradeTake } from '../../../src/practice/grade-take';
+import { modelTake } from '../../../src/practice/model-player';
+import { readTake } from '../../../src/sessions/take';
 
 const WALK = phraseNamed('Single paradiddle, accent walk');
 

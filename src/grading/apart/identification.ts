@@ -1,10 +1,10 @@
-import { seeded } from '../exercises/seeded';
-import type { Phrase, Tempo } from '../exercises/types';
+import { seeded } from '../../exercises/seeded';
+import type { Phrase, Tempo } from '../../exercises/types';
 import { alikeBars, type AlikeBars } from './alike';
 import { apartnessOf, type NotTold } from './apartness';
-import { membersOf, relabelled, shuffledP } from './numbers/relabel';
-import { leaveOneOut } from './numbers/shrunk-discriminant';
-import type { Report } from './types';
+import { membersOf, relabelled, shuffledP } from '../numbers/relabel';
+import { leaveOneOut } from '../numbers/shrunk-discriminant';
+import type { Report } from '../types';
 
 /** How often a bar's variation can be told from its levels and times. */
 export interface Identification {

@@ -1,4 +1,4 @@
-import type { JudgedKey } from './types';
+import type { JudgedKey } from '../types';
 
 /** What may be played to mend a fault. */
 export const remedyRules = [

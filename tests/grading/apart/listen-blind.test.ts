@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { blindWords } from '../../src/grading/apart-words';
+import { blindWords } from '../../../src/grading/apart/words';
 import {
   answered,
   blindScore,
@@ -7,8 +7,8 @@ import {
   nextBlind,
   type BlindBar,
   type Listening,
-} from '../../src/grading/listen-blind';
-import { reference } from '../reference/read';
+} from '../../../src/grading/apart/listen-blind';
+import { reference } from '../../reference/read';
 
 const bars: readonly BlindBar[] = Array.from({ length: 24 }, (_, bar) => ({
   take: 0,

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { leaveOneOut } from '../../src/grading/numbers/shrunk-discriminant';
-import { reference } from '../reference/read';
+import { leaveOneOut } from '../../../src/grading/numbers/shrunk-discriminant';
+import { reference } from '../../reference/read';
 
 interface Case {
   readonly classes: number;

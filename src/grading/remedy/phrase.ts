@@ -1,10 +1,10 @@
-import { barSticking, partialsOfBeats } from '../exercises/phrase';
-import { stickingText } from '../exercises/sticking';
-import type { Phrase, PhraseBar, Sticking } from '../exercises/types';
-import { accentsOff, oneHand } from '../exercises/variations';
-import { otherHand, type Hand } from '../stroke';
-import { beatMs, type Bpm, type Ms } from '../units';
-import type { RemedyRule } from './remedy-table';
+import { barSticking, partialsOfBeats } from '../../exercises/phrase';
+import { stickingText } from '../../exercises/sticking';
+import type { Phrase, PhraseBar, Sticking } from '../../exercises/types';
+import { accentsOff, oneHand } from '../../exercises/variations';
+import { otherHand, type Hand } from '../../stroke';
+import { beatMs, type Bpm, type Ms } from '../../units';
+import type { RemedyRule } from './table';
 
 /** Takes of a remedy are this long. */
 export const REMEDY_MS: Ms = 30_000;

@@ -1,9 +1,9 @@
-import type { Phrase } from '../exercises/types';
-import type { Hand } from '../stroke';
-import type { Bpm } from '../units';
-import type { StopRule } from './remedy-stop';
-import type { Reason, RemedyRule } from './remedy-table';
-import type { JudgedKey } from './types';
+import type { Phrase } from '../../exercises/types';
+import type { Hand } from '../../stroke';
+import type { Bpm } from '../../units';
+import type { StopRule } from './stop';
+import type { Reason, RemedyRule } from './table';
+import type { JudgedKey } from '../types';
 
 /** The figure a remedy answers. */
 export interface RemedyEvidence {

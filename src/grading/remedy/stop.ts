@@ -1,11 +1,11 @@
-import type { Hand } from '../stroke';
-import type { Finding } from './finding';
-import { accentHeightLimit, softHeightLimit } from './heights';
-import { flamGapLimit, limitOf, type Limit } from './limits';
-import { dB, ms, percent, short } from './number-words';
-import type { Telling } from './reason-words';
-import type { Figure, JudgedKey, Measures, Report } from './types';
-import { figureOf } from './weakest';
+import type { Hand } from '../../stroke';
+import type { Finding } from '../finding';
+import { accentHeightLimit, softHeightLimit } from '../heights';
+import { flamGapLimit, limitOf, type Limit } from '../limits';
+import { dB, ms, percent, short } from '../number-words';
+import type { Telling } from '../reason-words';
+import type { Figure, JudgedKey, Measures, Report } from '../types';
+import { figureOf } from '../weakest';
 
 /** When to stop, in terms that a take of 30 s can measure. */
 export interface StopRule {

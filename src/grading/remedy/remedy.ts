@@ -1,22 +1,22 @@
-import { gridOf } from '../exercises/grid';
-import type { Phrase } from '../exercises/types';
-import { findingOf, type Finding } from './finding';
-import { reasonWords } from './reason-words';
-import type { Remedy, RemedyEvidence } from './remedy-types';
-import { remedyPhrase } from './remedy-phrase';
-import { stopFigure, stopRuleOf } from './remedy-stop';
-import { remedyTable, type RemedyRow, type RemedyRule } from './remedy-table';
-import { purposeOf, remedyWords } from './remedy-words';
-import { tellingOf } from './sentence';
-import type { Measures, Report } from './types';
-import { weakestFirst } from './weakest';
-import { measureUnit } from './words';
-import type { Bpm } from '../units';
+import { gridOf } from '../../exercises/grid';
+import type { Phrase } from '../../exercises/types';
+import { findingOf, type Finding } from '../finding';
+import { reasonWords } from '../reason-words';
+import type { Remedy, RemedyEvidence } from './types';
+import { remedyPhrase } from './phrase';
+import { stopFigure, stopRuleOf } from './stop';
+import { remedyTable, type RemedyRow, type RemedyRule } from './table';
+import { purposeOf, remedyWords } from './words';
+import { tellingOf } from '../sentence';
+import type { Measures, Report } from '../types';
+import { weakestFirst } from '../weakest';
+import { measureUnit } from '../words';
+import type { Bpm } from '../../units';
 
-export { isReached, type StopRule } from './remedy-stop';
-export { remedyOutcome, type RemedyOutcome } from './remedy-outcome';
-export type { Reason, RemedyRule } from './remedy-table';
-export type { Remedy, RemedyEvidence } from './remedy-types';
+export { isReached, type StopRule } from './stop';
+export { remedyOutcome, type RemedyOutcome } from './outcome';
+export type { Reason, RemedyRule } from './table';
+export type { Remedy, RemedyEvidence } from './types';
 
 /** A tempo at which each variation holds, by name; what isn't known is left out. */
 export type CeilingTempos = Readonly<Record<string, Bpm>>;
