@@ -12,6 +12,7 @@ import { farFeed, type FarFeed } from './desk/far-feed';
 import { handsFreeDesk } from './desk/hands-free';
 import { fileIntake } from './desk/files';
 import { hearing } from './desk/hearing';
+import { historyWires } from './desk/histories';
 import { keepingDesk, keepingWires, otherTabs } from './desk/keeping';
 import { noteWires } from './desk/notes';
 import { offlineWires } from './desk/offline';
@@ -146,6 +147,7 @@ takeWires(on, desk, takes);
 reviewWires(on, desk, hear);
 noteWires(on, desk);
 keepingWires(on, desk, keeping);
+historyWires(on, desk);
 todayWires(on, desk, keeping, takes);
 rigWires(on, desk, rigs, door, out, sound);
 handsFreeDesk(desk, door, {

@@ -1,4 +1,5 @@
 import { parseArgs } from 'node:util';
+import { gradedRecord } from '../practice/graded-record';
 import { gradeTake } from '../practice/grade-take';
 import {
   noteHtml,
@@ -8,12 +9,9 @@ import {
   type NoteText,
 } from '../sessions/lesson-note';
 import { summaryOf } from '../sessions/take-record';
-import { termReportHtml, type TermTake } from '../sessions/term-report';
+import { termReportHtml, termTakeOf } from '../sessions/term-report';
 import { takeOf } from './foreign';
 import { onBehalfOf, UsageError, writeOut } from './io';
-
-/** Bars of five of which four must hold. */
-const HELD_SHARE = 0.8;
 
 /**
  * `note FILE… --out OUT.html|.md [--student NAME] [--words TEXT] [--target TEXT] [--date DAY] [--term] [--force]`: a lesson
@@ -44,7 +42,16 @@ export function note(args: readonly string[]): string {
   const takes = `${noted.length} ${noted.length === 1 ? 'take' : 'takes'}`;
   if (values.term) {
     if (/\.md$/i.test(out)) throw new UsageError('--term writes .html');
-    writeOut(out, termReportHtml(values, noted.map(termTake)), values.force);
+    writeOut(
+      out,
+      termReportHtml(
+        values,
+        noted.map(({ take, report }) =>
+          termTakeOf({ ...summaryOf(take), graded: gradedRecord(take, report) }),
+        ),
+      ),
+      values.force,
+    );
     return `${out}: a term report of ${takes}\n`;
   }
   const days = noted.map(({ take }) => take.recordedAt.slice(0, 10)).sort();
@@ -56,11 +63,4 @@ export function note(args: readonly string[]): string {
   };
   writeOut(out, /\.md$/i.test(out) ? noteMarkdown(text, noted) : noteHtml(text, noted), values.force);
   return `${out}: a note of ${takes}\n`;
-}
-
-function termTake({ take, report }: NotedTake): TermTake {
-  const { title, recordedAt, minutes, bpm } = summaryOf(take);
-  const played = report.bars.filter(({ role }) => role === undefined);
-  const held = played.filter((bar) => bar.held).length;
-  return { title, recordedAt, minutes, bpm, held: played.length > 0 && held >= HELD_SHARE * played.length };
 }

@@ -1,7 +1,6 @@
 import { css, html, LitElement, nothing } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import { ceilingWords } from '../grading/ceiling-words';
-import type { HistorySaid } from '../practice/history';
 import type { HistoryShown } from '../practice/history/shown';
 import { dateOf } from '../practice/history/weeks';
 import type { Limits } from '../settings';
@@ -15,7 +14,7 @@ import { markLetter } from './pictures/weeks-marks';
 
 /**
  * History: how a phrase on a rig changed over weeks, and minutes of practice a week.
- * @fires history {kind: phrase | rig | variation, id}
+ * @fires history {kind: phrase | rig | variation, id} @fires term-report
  */
 @customElement('evenhand-history-screen')
 export class HistoryScreen extends LitElement {
@@ -112,7 +111,7 @@ export class HistoryScreen extends LitElement {
   }
 
   #choice(
-    kind: HistorySaid['kind'],
+    kind: 'phrase' | 'rig' | 'variation',
     words: string,
     choices: readonly { readonly id: string; readonly words: string }[],
     chosen: string,
@@ -215,6 +214,9 @@ export class HistoryScreen extends LitElement {
       </table>
       <p class="quiet small after">
         Minutes are those of the takes themselves, of every phrase, without the pauses.
+      </p>
+      <p class="after">
+        <button @click=${() => tell(this, 'term-report')}>Write a term report for parents</button>
       </p>
     </section>`;
   }

@@ -77,6 +77,8 @@ export interface Commands {
   'keep-saying': { readonly saying: string };
   'drop-saying': { readonly saying: string };
   history: HistorySaid;
+  'term-report': undefined;
+  'term-export': undefined;
   today: TodayCommand;
   player: { readonly id: string };
   'new-player': { readonly name: string };

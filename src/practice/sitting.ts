@@ -77,7 +77,15 @@ export function next(sitting: Sitting, said: Said): Sitting {
 function heard(sitting: Sitting, said: Said): Sitting {
   switch (said.kind) {
     case 'go':
-      return { ...sitting, screen: said.screen, sheetOpen: false, noting: null, problem: '', message: '' };
+      return {
+        ...sitting,
+        screen: said.screen,
+        sheetOpen: false,
+        noting: null,
+        history: { ...sitting.history, term: null },
+        problem: '',
+        message: '',
+      };
     case 'message':
       return { ...sitting, message: said.message };
     case 'problem':

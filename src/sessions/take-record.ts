@@ -102,6 +102,23 @@ export function phraseKeyOf({
   return `${title} #${hashOf([beatsPerBar, partialsPerBeat, played, swing, feet, voicing])}`;
 }
 
+/**
+ * What a take of a remedy says of it: which phrase it is for, and what is played.
+ * @example remedyFor('Single paradiddle', 'accent on 4, alone') // => 'Single paradiddle: accent on 4, alone'
+ */
+export function remedyFor(title: string, remedy: string): string {
+  return `${title}: ${remedy}`;
+}
+
+/**
+ * The title of the phrase that a remedy is for; undefined where it doesn't say.
+ * @example remedyIsFor('Single paradiddle: accent on 4, alone') // => 'Single paradiddle'
+ */
+export function remedyIsFor(remedy: string): string | undefined {
+  const end = remedy.lastIndexOf(': ');
+  return end > 0 ? remedy.slice(0, end) : undefined;
+}
+
 /** A rig's own id, or one made from the notes it listens to. */
 export function rigIdOf({ id, surfaces }: Rig): string {
   return id ?? `rig-${hashOf(surfaces.map(({ port, channel, notes }) => [port, channel, notes]))}`;

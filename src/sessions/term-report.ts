@@ -1,4 +1,5 @@
 import { count, fixed, short } from '../grading/number-words';
+import { remedyIsFor, type TakeSummary } from './take-record';
 import type { Bpm } from '../units';
 import { html, nothing, type Markup } from './note/markup';
 import { pageOf } from './note/page';
@@ -29,6 +30,26 @@ export interface TermRow {
   readonly now: Bpm | null;
 }
 
+/** Bars of five of which four must hold. */
+const HELD_SHARE = 0.8;
+
+/**
+ * A take as its record has it. A remedy is counted with the phrase that it is for, and says nothing of how fast that
+ * holds.
+ */
+export function termTakeOf({ title, recordedAt, minutes, bpm, remedy, graded }: TakeSummary): TermTake {
+  const bars = graded?.bars ?? [];
+  const played = bars.reduce((sum, row) => sum + row.bars, 0);
+  const held = bars.reduce((sum, row) => sum + row.held, 0);
+  return {
+    title: remedyIsFor(remedy) ?? title,
+    recordedAt,
+    minutes,
+    bpm,
+    held: remedy === '' && played > 0 && held >= HELD_SHARE * played,
+  };
+}
+
 /** Phrases in the order they were first played. */
 export function termRows(takes: readonly TermTake[]): readonly TermRow[] {
   const inOrder = [...takes].sort((a, b) =>
@@ -53,7 +74,12 @@ export function termReportHtml({ student, words }: TermText, takes: readonly Ter
   const title = student === '' ? 'This term' : `This term: ${student}`;
   const days = takes.map(({ recordedAt }) => recordedAt.slice(0, 10)).sort();
   const period = days.length === 0 ? '' : `${days[0]} to ${days[days.length - 1]}`;
-  const minutes = takes.reduce((sum, take) => sum + take.minutes, 0);
+  // Where one page is too small, what was played longest stays.
+  const rows = [...termRows(takes)].sort((a, b) => b.minutes - a.minutes);
+  const rest = rows.slice(MOST_ROWS);
+  const shown = termRows(takes).filter((row) =>
+    rows.slice(0, MOST_ROWS).some(({ title: one }) => one === row.title),
+  );
   return pageOf(
     title,
     html`<div class="head">
@@ -62,7 +88,7 @@ export function termReportHtml({ student, words }: TermText, takes: readonly Ter
       </div>
       <p>
         ${capital(count(takes.length, 'recorded take'))} on ${count(new Set(days).size, 'day')},
-        ${minuteWords(minutes)} of playing.
+        ${minuteWords(minutesOf(takes))} of playing.
       </p>
       <table>
         <thead>
@@ -74,9 +100,10 @@ export function termReportHtml({ student, words }: TermText, takes: readonly Ter
           </tr>
         </thead>
         <tbody>
-          ${termRows(takes).map(rowOf)}
+          ${shown.map(rowOf)}
         </tbody>
       </table>
+      ${rest.length === 0 ? nothing : html`<p>And ${count(rest.length, 'other')}, ${minuteWords(minutesOf(rest))}.</p>`}
       <p class="quiet">
         Steady: at least four bars of five were complete, even and in time. Tempo is in beats a minute; more
         is faster.
@@ -84,6 +111,12 @@ export function termReportHtml({ student, words }: TermText, takes: readonly Ter
       ${words.trim() === '' ? nothing : html`<p class="words">${words.trim()}</p>`}`,
   );
 }
+
+/** More don't stand on one page beside a teacher's words. */
+const MOST_ROWS = 12;
+
+const minutesOf = (all: readonly { readonly minutes: number }[]): number =>
+  all.reduce((sum, { minutes }) => sum + minutes, 0);
 
 const rowOf = ({ title, then, now, minutes }: TermRow): Markup =>
   html`<tr>

@@ -1,5 +1,5 @@
 import { phraseNamed } from '../../src/exercises/phrase';
-import { remedyFor } from '../../src/practice/history/series';
+import { remedyFor } from '../../src/sessions/take-record';
 import { modelTake } from '../../src/practice/model-player';
 import type { Take } from '../../src/sessions/types';
 import type { WeekSheet } from '../../src/sessions/week-sheet';

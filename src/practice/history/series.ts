@@ -1,4 +1,4 @@
-import type { KeptFigure, TakeSummary } from '../../sessions/take-record';
+import { remedyFor, type KeptFigure, type TakeSummary } from '../../sessions/take-record';
 import { dayOf } from './weeks';
 
 /** What History follows over weeks. */
@@ -99,12 +99,4 @@ export function marksOf(
     }
   }
   return marks;
-}
-
-/**
- * What a take of a remedy says of it.
- * @example remedyFor('Single paradiddle', 'accent on 4, alone') // => 'Single paradiddle: accent on 4, alone'
- */
-export function remedyFor(title: string, remedy: string): string {
-  return `${title}: ${remedy}`;
 }

@@ -1,7 +1,6 @@
 import type { Phrase } from '../../exercises/types';
-import { phraseKeyOf } from '../../sessions/take-record';
+import { phraseKeyOf, remedyFor } from '../../sessions/take-record';
 import type { Rig } from '../../sessions/types';
-import { remedyFor } from '../history/series';
 import { takeMarks } from '../keeping';
 import { tempoOf } from '../pace';
 import type { TakePlan } from '../run-take';

@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { firstHistory } from '../../../src/practice/history';
 import { ceilingSeries, ceilingsNow } from '../../../src/practice/history/ceilings';
 import { byDay, daysAPoint } from '../../../src/practice/history/days';
 import type { SeriesPoint } from '../../../src/practice/history/series';
@@ -159,7 +160,7 @@ describe('ceiling tempo over weeks', () => {
 });
 
 describe('what History shows', () => {
-  const view = { phraseKey: null, rigId: null, variation: null };
+  const view = firstHistory;
   const month = Array.from({ length: 8 }, (_, index) => {
     const day = String(2 + 3 * index).padStart(2, '0');
     const measures = { contrast: { value: 8 + index / 2, interval: null } };

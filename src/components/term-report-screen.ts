@@ -1,0 +1,83 @@
+import { html, LitElement } from 'lit';
+import { customElement, property } from 'lit/decorators.js';
+import type { TermDraft } from '../practice/history';
+import { termReportHtml, type TermTake } from '../sessions/term-report';
+import { tell } from './events';
+import { look } from './look';
+import { paperStyles } from './paper-styles';
+
+/**
+ * A term report for parents: days and words on the left, the paper as it will be on the right.
+ * @fires history {kind: term change | term} @fires term-export
+ */
+@customElement('evenhand-term-report-screen')
+export class TermReportScreen extends LitElement {
+  @property({ attribute: false }) term: TermDraft = { student: '', from: '', to: '', words: '' };
+  /** Those of its days. */
+  @property({ attribute: false }) takes: readonly TermTake[] = [];
+
+  static override styles = [look, paperStyles];
+
+  override render() {
+    return html`
+      <div class="top">
+        <h1>Term report</h1>
+        <button class="plain" @click=${() => tell(this, 'history', { kind: 'term', term: null })}>
+          Back to History
+        </button>
+      </div>
+      <div class="columns">
+        <div>
+          ${this.#field('student', 'Student: a name, initials or a number, or nothing', 'text')}
+          ${this.#field('from', 'From', 'date')} ${this.#field('to', 'To', 'date')}
+          <label
+            ><span>Your words, to the parents</span
+            ><textarea
+              rows="6"
+              .value=${this.term.words}
+              @input=${(event: Event) => this.#change('words', event)}
+            ></textarea>
+          </label>
+          <p class="quiet small">
+            What was worked on, how fast it is steady, and minutes: no levels, no terms of measurement.
+          </p>
+          <div class="actions">
+            <button class="strong" @click=${this.#print}>Print</button>
+            <button @click=${() => tell(this, 'term-export')}>Download as a page</button>
+          </div>
+        </div>
+        <iframe
+          title="The report as it will be printed"
+          .srcdoc=${termReportHtml(this.term, this.takes)}
+        ></iframe>
+      </div>
+    `;
+  }
+
+  #field(key: Exclude<keyof TermDraft, 'words'>, words: string, type: 'text' | 'date') {
+    return html`<label
+      ><span>${words}</span
+      ><input
+        type=${type}
+        autocomplete="off"
+        maxlength="60"
+        .value=${this.term[key]}
+        @input=${(event: Event) => this.#change(key, event)}
+    /></label>`;
+  }
+
+  #change(key: keyof TermDraft, { target }: Event): void {
+    if (target instanceof HTMLInputElement || target instanceof HTMLTextAreaElement)
+      tell(this, 'history', { kind: 'term change', change: { [key]: target.value } });
+  }
+
+  #print(): void {
+    this.renderRoot.querySelector('iframe')?.contentWindow?.print();
+  }
+}
+
+declare global {
+  interface HTMLElementTagNameMap {
+    'evenhand-term-report-screen': TermReportScreen;
+  }
+}

@@ -1,0 +1,27 @@
+import type { On } from '../practice/commands';
+import { firstTerm, termTakes } from '../practice/history/term';
+import { playerInTurn } from '../practice/keeping';
+import type { Desk } from './desk';
+import { fileNameOf, saveFile } from './save-file';
+
+/** What History may ask for: another phrase or rig, and a term report. */
+export function historyWires(on: On, { sitting, say, attempt }: Desk): void {
+  const eastMinutes = (): number => -new Date().getTimezoneOffset();
+  on('history', (said) => say({ kind: 'history', said }));
+  on('term-report', () => {
+    const { keeping } = sitting();
+    const term = firstTerm(keeping.takes, playerInTurn(keeping)?.name ?? '', eastMinutes());
+    say({ kind: 'history', said: { kind: 'term', term } });
+  });
+  on('term-export', () =>
+    attempt(async () => {
+      const { termReportHtml } = await import('../sessions/term-report');
+      const { history, keeping } = sitting();
+      const { term } = history;
+      if (term === null) return;
+      const page = termReportHtml(term, termTakes(keeping.takes, term, eastMinutes()));
+      const who = keeping.namesInFiles && term.student !== '' ? `-${term.student}` : '';
+      saveFile(`${fileNameOf(`${term.to}${who}`)}.term.html`, new Blob([page], { type: 'text/html' }));
+    }),
+  );
+}
