@@ -12,7 +12,7 @@ import { paperStyles } from './paper-styles';
  */
 @customElement('evenhand-term-report-screen')
 export class TermReportScreen extends LitElement {
-  @property({ attribute: false }) term: TermDraft = { student: '', from: '', to: '', words: '' };
+  @property({ attribute: false }) term: TermDraft = { student: '', fromDay: '', toDay: '', words: '' };
   /** Those of its days. */
   @property({ attribute: false }) takes: readonly TermTake[] = [];
 
@@ -29,7 +29,7 @@ export class TermReportScreen extends LitElement {
       <div class="columns">
         <div>
           ${this.#field('student', 'Student: a name, initials or a number, or nothing', 'text')}
-          ${this.#field('from', 'From', 'date')} ${this.#field('to', 'To', 'date')}
+          ${this.#field('fromDay', 'From', 'date')} ${this.#field('toDay', 'To', 'date')}
           <label
             ><span>Your words, to the parents</span
             ><textarea

@@ -21,7 +21,7 @@ export function historyWires(on: On, { sitting, say, attempt }: Desk): void {
       if (term === null) return;
       const page = termReportHtml(term, termTakes(keeping.takes, term, eastMinutes()));
       const who = keeping.namesInFiles && term.student !== '' ? `-${term.student}` : '';
-      saveFile(`${fileNameOf(`${term.to}${who}`)}.term.html`, new Blob([page], { type: 'text/html' }));
+      saveFile(`${fileNameOf(`${term.toDay}${who}`)}.term.html`, new Blob([page], { type: 'text/html' }));
     }),
   );
 }

@@ -11,8 +11,8 @@ export interface HistoryView {
 /** A page for parents, as its writer has it. Days like 2026-12-01, both of them in it. */
 export interface TermDraft {
   readonly student: string;
-  readonly from: string;
-  readonly to: string;
+  readonly fromDay: string;
+  readonly toDay: string;
   readonly words: string;
 }
 

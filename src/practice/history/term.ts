@@ -11,19 +11,19 @@ export function firstTerm(takes: readonly TakeSummary[], student: string, eastMi
   const days = takes.map(({ recordedAt }) => Math.floor(dayOf(recordedAt, eastMinutes)));
   const to = days.reduce((most, day) => Math.max(most, day), 0);
   const from = days.reduce((least, day) => (day > to - TERM_DAYS ? Math.min(least, day) : least), to);
-  return { student, from: dateOf(from), to: dateOf(to), words: '' };
+  return { student, fromDay: dateOf(from), toDay: dateOf(to), words: '' };
 }
 
 /** Takes of the days that a term report is of; an empty day is open to that side. */
 export function termTakes(
   takes: readonly TakeSummary[],
-  { from, to }: TermDraft,
+  { fromDay, toDay }: TermDraft,
   eastMinutes: number,
 ): readonly TermTake[] {
   return takes
     .filter(({ recordedAt }) => {
       const day = dateOf(dayOf(recordedAt, eastMinutes));
-      return day >= from && (to === '' || day <= to);
+      return day >= fromDay && (toDay === '' || day <= toDay);
     })
     .map(termTakeOf);
 }

@@ -14,19 +14,19 @@ describe('a term report', () => {
     const takes = [on('2026-06-20'), on('2025-11-03'), on('2026-03-02')];
     expect(firstTerm(takes, 'A 7', 0)).toEqual({
       student: 'A 7',
-      from: '2026-03-02',
-      to: '2026-06-20',
+      fromDay: '2026-03-02',
+      toDay: '2026-06-20',
       words: '',
     });
   });
 
   it('is of the takes of its days, by the player’s own clock', () => {
     const takes = [on('2026-03-02'), on('2026-03-03'), on('2026-03-04')];
-    const term = { student: '', from: '2026-03-03', to: '2026-03-04', words: '' };
+    const term = { student: '', fromDay: '2026-03-03', toDay: '2026-03-04', words: '' };
     expect(termTakes(takes, term, 0)).toHaveLength(2);
     expect(termTakes(takes, term, 6 * 60)).toHaveLength(2);
-    expect(termTakes(takes, { ...term, to: '' }, 0)).toHaveLength(2);
-    expect(termTakes(takes, { ...term, from: '2026-03-05', to: '' }, 6 * 60)).toHaveLength(1);
+    expect(termTakes(takes, { ...term, toDay: '' }, 0)).toHaveLength(2);
+    expect(termTakes(takes, { ...term, fromDay: '2026-03-05', toDay: '' }, 6 * 60)).toHaveLength(1);
   });
 
   it('says steady where four bars of five held', () => {
