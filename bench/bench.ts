@@ -4,6 +4,7 @@ import * as alignment from './accuracy-alignment';
 import * as browser from './browser';
 import * as engraving from './engraving';
 import * as live from './live';
+import * as review from './review';
 import * as speed from './speed';
 import { printed, type Table } from './table';
 
@@ -13,6 +14,7 @@ const parts: Readonly<Record<string, () => Promise<readonly Table[]>>> = {
   live: live.run,
   browser: browser.run,
   engraving: engraving.run,
+  review: review.run,
   alignment: alignment.run,
   grading: grading.run,
   apart: apart.run,

@@ -9,6 +9,7 @@ import { backupDesk } from './desk/backup';
 import { bundledTakes } from './desk/bundled';
 import type { Desk } from './desk/desk';
 import { farFeed, type FarFeed } from './desk/far-feed';
+import { toldOf } from './desk/graded-once';
 import { handsFreeDesk } from './desk/hands-free';
 import { fileIntake } from './desk/files';
 import { hearing } from './desk/hearing';
@@ -97,9 +98,11 @@ far = farFeed(desk, play);
 async function stopped(): Promise<void> {
   const take = await play.stop();
   if (take === undefined) return;
-  say({ kind: 'last', last: { take, sentence: await takes.settle(take), kept: true } });
-  await day.open();
+  // What is said of it comes first; the store has every hit of it already.
+  say({ kind: 'last', last: { take, sentence: toldOf(take).sentence, kept: true } });
   if (sitting.plan.then === 'review') takes.show(take);
+  await takes.settle(take);
+  await day.open();
 }
 
 // Commands of the page.

@@ -12,7 +12,8 @@ import type { KeepingDesk } from './keeping';
 import type { PhraseDesk } from './phrases';
 import type { RigDesk } from './rigs';
 import type { SheetDesk } from './sheets';
-import { toldOf, type TakeDesk } from './takes';
+import { toldOf } from './graded-once';
+import { type TakeDesk } from './takes';
 
 interface Desks {
   readonly keeping: KeepingDesk;

@@ -1,13 +1,10 @@
-import { InputError } from '../errors';
 import type { On } from '../practice/commands';
-import { gradedRecord } from '../practice/graded-record';
-import { gradeTake } from '../practice/grade-take';
 import { bundledNameOf } from '../practice/sitting';
 import { writeTake } from '../sessions/take';
-import type { Graded } from '../sessions/take-record';
 import type { Take } from '../sessions/types';
 import { fetchBundled } from './bundled';
 import type { Desk } from './desk';
+import { reportOnce, toldOf } from './graded-once';
 import { saveFile } from './save-file';
 
 /** Takes: kept, listed, opened in Review, out and in as files. */
@@ -22,7 +19,7 @@ export interface TakeDesk {
   show(take: Take): void;
   /** Keeps a take as it is now, in place of one with its id. */
   put(take: Take): Promise<void>;
-  /** Grades a take that is kept, says so in the list, and opens it in Review. */
+  /** Opens a take that is kept in Review, then says in the list what it came to. @throws InputError where it can't be graded */
   review(take: Take): Promise<void>;
   /** A bundled take, fetched where it must be. */
   bundled(name: string): Promise<Take>;
@@ -53,12 +50,15 @@ export function takeDesk({ sitting, say, store }: Desk, list: () => Promise<void
   }
 
   async function review(take: Take): Promise<void> {
-    await settle(take);
-    show(take);
+    try {
+      show(take);
+    } finally {
+      await settle(take);
+    }
   }
 
   function show(take: Take): void {
-    say({ kind: 'reviewed', take, report: gradeTake(take) });
+    say({ kind: 'reviewed', take, report: reportOnce(take) });
   }
 
   return {
@@ -103,18 +103,7 @@ export function takeWires(on: On, { say, attempt }: Desk, takes: TakeDesk): void
   on('download', ({ id }) => withFound(id, (take) => takes.download(take)));
   on('play-again', ({ id }) => withFound(id, (take) => say({ kind: 'again', take })));
   on('open-take', ({ id }) =>
-    withFound(id, (take) => say({ kind: 'reviewed', take, report: gradeTake(take) })),
+    withFound(id, (take) => say({ kind: 'reviewed', take, report: reportOnce(take) })),
   );
   on('delete-take', ({ id }) => attempt(() => takes.remove(id)));
-}
-
-/** What lists and History keep of a take: its sentence, or why it has none. */
-export function toldOf(take: Take): { readonly sentence: string; readonly graded: Graded | null } {
-  try {
-    const report = gradeTake(take);
-    return { sentence: report.sentence, graded: gradedRecord(take, report) };
-  } catch (error) {
-    if (error instanceof InputError) return { sentence: `Not graded: ${error.message}`, graded: null };
-    throw error;
-  }
 }

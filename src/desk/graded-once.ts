@@ -1,0 +1,26 @@
+import { InputError } from '../errors';
+import type { Report } from '../grading/types';
+import { gradedRecord } from '../practice/graded-record';
+import { gradeTake } from '../practice/grade-take';
+import type { Graded } from '../sessions/take-record';
+import type { Take } from '../sessions/types';
+
+const reports = new WeakMap<Take, Report>();
+
+/** A take's report, made when it is first asked for: the sentence, the list and Review ask one after the other. @throws as gradeTake */
+export function reportOnce(take: Take): Report {
+  const report = reports.get(take) ?? gradeTake(take);
+  reports.set(take, report);
+  return report;
+}
+
+/** What lists and History keep of a take: its sentence, or why it has none. */
+export function toldOf(take: Take): { readonly sentence: string; readonly graded: Graded | null } {
+  try {
+    const report = reportOnce(take);
+    return { sentence: report.sentence, graded: gradedRecord(take, report) };
+  } catch (error) {
+    if (error instanceof InputError) return { sentence: `Not graded: ${error.message}`, graded: null };
+    throw error;
+  }
+}
