@@ -45,7 +45,7 @@ const figureOf = remembered(
       value: contrastDb,
       unit: 'dB',
       words: words === '' ? 'contrast of the last two cycles' : `contrast: ${words}`,
-      aim: `aim ${fixed(aim, 0)} or more`,
+      aim: `aim ${fixed(aim, 0)} dB or more`,
     };
   },
 );
