@@ -1,14 +1,13 @@
 import { InputError } from '../errors';
-import type { Report } from '../grading/types';
 import { gradedRecord } from '../practice/graded-record';
 import { gradeTake } from '../practice/grade-take';
 import type { Graded } from '../sessions/take-record';
 import type { Take } from '../sessions/types';
 
-const reports = new WeakMap<Take, Report>();
+const reports = new WeakMap<Take, ReturnType<typeof gradeTake>>();
 
 /** A take's report, made when it is first asked for: the sentence, the list and Review ask one after the other. @throws as gradeTake */
-export function reportOnce(take: Take): Report {
+export function reportOnce(take: Take): ReturnType<typeof gradeTake> {
   const report = reports.get(take) ?? gradeTake(take);
   reports.set(take, report);
   return report;
