@@ -1,8 +1,10 @@
 import { html, LitElement, nothing } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
+import { ceilingWords } from '../grading/ceiling-words';
 import { feetWords } from '../grading/feet-words';
 import type { Report } from '../grading/types';
 import { firstReviewing, nextStep, type Reviewing } from '../practice/reviewing';
+import type { TakeCeilings } from '../practice/take-ceilings';
 import type { Take } from '../sessions/types';
 import { brokenBars } from './broken-bars';
 import { countWords } from './count-words';
@@ -40,6 +42,8 @@ export class ReviewScreen extends LitElement {
   /** The open take and its report; null where none is open. */
   @property({ attribute: false }) take: Take | null = null;
   @property({ attribute: false }) report: Report | null = null;
+  /** Ceilings of its phrase on its rig; null where there are none to tell. */
+  @property({ attribute: false }) ceilings: TakeCeilings | null = null;
   /** What is looked at of it. */
   @property({ attribute: false }) reviewing: Reviewing = firstReviewing;
   /** True while something sounds. */
@@ -77,8 +81,8 @@ export class ReviewScreen extends LitElement {
         </p>
         ${this.#guessed()} ${nextStepOf(this, { take, report }, this.reviewing)}
         ${report.variations.length === 0 ? nothing : html`<div class="wide" tabindex="0" role="group" aria-label="Variations">${variationsTable(report, this.#ask)}</div>`}
-        ${this.#strokes(report)} ${picturesOf(this, take, report, this.reviewing)}
-        ${this.#apart(take, report)}
+        ${this.#strokes(report)} ${this.#ceiling()}
+        ${picturesOf(this, take, report, this.reviewing, this.ceilings)} ${this.#apart(take, report)}
         <p class="counts quiet small">${countWords(report)}</p>
         ${report.feet === undefined ? nothing : html`<p class="feet small">${feetWords(report.feet)}</p>`}
         ${takeHappenings(take)} ${report.fits ? this.#bars(take, report) : nothing}
@@ -108,6 +112,19 @@ export class ReviewScreen extends LitElement {
           .asked=${strokes}
           .hearing=${this.hearing}
         ></evenhand-strokes-behind>`;
+  }
+
+  /** How fast the phrase is clean, and the way to its picture. */
+  #ceiling() {
+    if (this.ceilings === null || this.ceilings.phrase.kind === 'too few bars') return nothing;
+    const { phrase, takes } = this.ceilings;
+    return html`<p class="ceiling">
+      <strong>Ceiling</strong>, in bpm: ${ceilingWords(phrase)}.
+      <span class="quiet">From ${takes === 1 ? 'this take' : `${takes} takes`} on this rig.</span>
+      <button class="plain" @click=${() => tell(this, 'review', { kind: 'picture', name: 'ceiling' })}>
+        Bars held by tempo
+      </button>
+    </p>`;
   }
 
   /** The giveaway in a sentence, and the ear's turn; nothing where no two variations are meant to sound alike. */

@@ -1,9 +1,11 @@
 import { figureOf } from '../../grading/weakest';
 import type { JudgedKey, Report } from '../../grading/types';
 import type { PictureName } from '../../practice/reviewing';
+import type { TakeCeilings } from '../../practice/take-ceilings';
 import type { Take } from '../../sessions/types';
 import { accentsAndSoft } from './accents-and-soft';
 import { byKind } from './by-kind';
+import { ceilingPicture } from './ceiling';
 import { levelsByPlace, timingByPlace, type BandsOf } from './by-place';
 import type { Picture } from './picture';
 import { softStrokes } from './soft-strokes';
@@ -11,7 +13,7 @@ import { tempoPicture } from './tempo';
 import { variationsByMargin } from './variations';
 
 /** The pictures of a take that can be asked for, in the order they are offered. */
-export const pictureNames: readonly Exclude<PictureName, 'ceiling'>[] = [
+export const pictureNames: readonly PictureName[] = [
   'levels by kind',
   'levels by place',
   'timing by place',
@@ -19,6 +21,7 @@ export const pictureNames: readonly Exclude<PictureName, 'ceiling'>[] = [
   'soft strokes',
   'variations',
   'tempo',
+  'ceiling',
 ];
 
 /** What a picture is called where it is offered. */
@@ -71,6 +74,8 @@ export interface PictureOf {
   readonly variation: string | null;
   /** Another take's levels, as bands. */
   readonly bands?: BandsOf;
+  /** Of its player's takes of this phrase on this rig. */
+  readonly ceilings?: TakeCeilings | null;
 }
 
 /** A picture by its name; null where this take has nothing to show in it. */
@@ -78,7 +83,7 @@ export function pictureOf(
   take: Take,
   report: Report,
   name: PictureName,
-  { variation, bands }: PictureOf,
+  { variation, bands, ceilings = null }: PictureOf,
 ): Picture | null {
   if (!report.fits) return null;
   const one = variation ?? report.weakest?.variation ?? report.variations[0]?.name ?? '';
@@ -98,7 +103,7 @@ export function pictureOf(
     case 'tempo':
       return tempoPicture(take, report);
     case 'ceiling':
-      return null;
+      return ceilings === null ? null : ceilingPicture(ceilings);
   }
 }
 

@@ -1,6 +1,7 @@
 import { html, nothing, type TemplateResult } from 'lit';
 import type { Report } from '../../grading/types';
 import { WHOLE_TAKE, type PictureName, type Reviewing } from '../../practice/reviewing';
+import type { TakeCeilings } from '../../practice/take-ceilings';
 import type { Take } from '../../sessions/types';
 import { tell } from '../events';
 import { capital } from '../numbers';
@@ -18,9 +19,10 @@ export function picturesOf(
   take: Take,
   report: Report,
   reviewing: Reviewing,
+  ceilings: TakeCeilings | null,
 ): TemplateResult | typeof nothing {
   const name = reviewing.picture ?? pictureByReason(take, report);
-  const of = chosenOf(report, reviewing);
+  const of = { ...chosenOf(report, reviewing), ceilings };
   const offered = pictureNames.filter((one) => one === name || pictureOf(take, report, one, of) !== null);
   if (offered.length === 0) return nothing;
   const picture = name === null ? null : pictureOf(take, report, name, of);

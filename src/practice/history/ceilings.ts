@@ -33,8 +33,13 @@ export function ceilingsNow(takes: readonly TakeSummary[]): {
   readonly phrase: Ceiling;
   readonly variations: ReadonlyMap<string, Ceiling>;
 } {
+  return ceilingsOf(heldBarsIn(takes));
+}
+
+/** Bars held of several takes, with their days before the newest of them. */
+export function heldBarsIn(takes: readonly TakeSummary[]): readonly HeldBars[] {
   const newest = takes.reduce((most, { recordedAt }) => Math.max(most, dayOf(recordedAt, 0)), -Infinity);
-  return ceilingsOf(takes.flatMap((take) => heldIn(take, newest - dayOf(take.recordedAt, 0))));
+  return takes.flatMap((take) => heldIn(take, newest - dayOf(take.recordedAt, 0)));
 }
 
 interface Stretch {
