@@ -51,12 +51,11 @@ export function remedyOf(
   });
   if (made === undefined) return undefined;
   const telling = tellingOf(report, true);
-  const hasNeighbours = made.bars.some(({ variation }) => variation !== finding.bar);
   const { smallestGapMs } = gridOf(made, { bpm: slower }, 0, made.bars.length);
   return {
     rule,
     reason: finding.reason,
-    sentence: remedyWords(rule, finding, best, slower, telling, hasNeighbours),
+    sentence: remedyWords(rule, finding, best, slower, telling, made),
     purpose: purposeOf(finding.reason, hand, telling),
     evidence: evidenceOf(finding, report),
     phrase: made,

@@ -1,3 +1,4 @@
+import type { Phrase } from '../../exercises/types';
 import type { Hand } from '../../stroke';
 import type { Bpm } from '../../units';
 import type { Finding } from '../finding';
@@ -6,17 +7,26 @@ import type { Reason, RemedyRule } from './table';
 
 const word: Readonly<Record<Hand, string>> = { R: 'right', L: 'left' };
 
-/** What to play, as an order a teacher would give, with what to attend to. Grip-neutral; hands only as due. */
+/**
+ * What to play, as an order a teacher would give, with what to attend to. Grip-neutral; hands only as due.
+ * @param made the remedy's phrase
+ */
 export function remedyWords(
   rule: RemedyRule,
   { reason, bar, hand }: Finding,
   best: string,
   bpm: Bpm,
   telling: Telling,
-  hasNeighbours: boolean,
+  made: Phrase,
 ): string {
+  const hasNeighbours = made.bars.some(({ variation }) => variation !== bar);
+  const hasUnisons = made.bars.some(({ sticking }) => sticking.includes('['));
   const what = rule === 'slower' && !hasNeighbours ? `${bar} slower,` : whatToPlay(rule, bar, best, hand);
-  return `Play ${what} at ${bpm} bpm: ${attend(reason, hand, telling)}.`;
+  const listenFor =
+    reason === 'lag' && hasUnisons
+      ? 'where both sticks strike together, let them be heard as one'
+      : attend(reason, hand, telling);
+  return `Play ${what} at ${bpm} bpm: ${listenFor}.`;
 }
 
 function whatToPlay(rule: RemedyRule, bar: string, best: string, hand: Hand | undefined): string {
