@@ -97,7 +97,7 @@ export class LessonNoteScreen extends LitElement {
       <button class="strong" @click=${this.#print}>Print</button>
       <button @click=${() => tell(this, 'note-export', { as: 'html' })}>Download as a page</button>
       <button @click=${() => tell(this, 'note-export', { as: 'md' })}>Download as Markdown</button>
-      <button @click=${() => tell(this, 'note-export', { as: 'week' })}>Give it as a week sheet</button>
+      <button @click=${() => tell(this, 'note-export', { as: 'week' })}>Make a week sheet of it</button>
     </div>`;
   }
 

@@ -13,7 +13,7 @@ import { fixed } from './numbers';
  * Library: players whose takes are kept apart, week sheets, backup, and what the browser says of its storage.
  * @fires player {id} @fires new-player {name} @fires backup @fires names-in-files {on}
  * @fires files {files} chosen from disk
- * @fires open-sheet {id} @fires leave-sheet @fires remove-sheet {id}
+ * @fires open-sheet {id} @fires leave-sheet @fires remove-sheet {id} @fires new-sheet @fires edit-sheet {id}
  */
 @customElement('evenhand-library-screen')
 export class LibraryScreen extends LitElement {
@@ -128,7 +128,11 @@ export class LibraryScreen extends LitElement {
           <button type="submit">Add</button>
         </form>
       </section>
-      <evenhand-week-sheets .sheets=${this.sheets} .sheetId=${this.sheetId}></evenhand-week-sheets>
+      <evenhand-week-sheets
+        .sheets=${this.sheets}
+        .sheetId=${this.sheetId}
+        .makes=${true}
+      ></evenhand-week-sheets>
       <section aria-labelledby="files">
         <h2 id="files">Files</h2>
         <p>

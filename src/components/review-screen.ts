@@ -36,6 +36,8 @@ import { strengthWords } from '../grading/words';
  * @fires play-again {id} the same phrase at the same tempo
  * @fires download {id} @fires open-take {id} @fires delete-take {id}
  * @fires files {files} chosen from disk
+ * @slot reached what the take came to of its week sheet
+ * @slot give who else it may be given to
  */
 @customElement('evenhand-review-screen')
 export class ReviewScreen extends LitElement {
@@ -80,6 +82,7 @@ export class ReviewScreen extends LitElement {
           ${isUnlabelledModel(take) ? 'Computed by the seeded model player; nobody played it. ' : nothing}${take.notes}
         </p>
         ${this.#guessed()} ${nextStepOf(this, { take, report }, this.reviewing)}
+        <slot name="reached"></slot>
         ${report.variations.length === 0 ? nothing : html`<div class="wide" tabindex="0" role="group" aria-label="Variations">${variationsTable(report, this.#ask)}</div>`}
         ${this.#strokes(report)} ${this.#ceiling()}
         ${picturesOf(this, take, report, this.reviewing, this.ceilings)} ${this.#apart(take, report)}
@@ -171,6 +174,7 @@ export class ReviewScreen extends LitElement {
       ${isNext ? nothing : html`<button class="plain" @click=${() => tell(this, 'play-again', { id: take.id })}>Play it again</button>`}
       <button class="plain" @click=${() => tell(this, 'download', { id: take.id })}>Download the take</button>
       <button class="plain" @click=${() => tell(this, 'note')}>Write a note</button>
+      <slot name="give"></slot>
       <label
         ><input
           type="checkbox"

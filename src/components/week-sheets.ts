@@ -8,11 +8,13 @@ import { look } from './look';
 /**
  * Week sheets of the player in turn: what is asked, what the takes played to them have reached, and one button each to
  * play to it.
- * @fires open-sheet {id} @fires remove-sheet {id}
+ * @fires open-sheet {id} @fires edit-sheet {id} @fires remove-sheet {id} @fires new-sheet
  */
 @customElement('evenhand-week-sheets')
 export class WeekSheets extends LitElement {
   @property({ attribute: false }) sheets: readonly SheetShown[] = [];
+  /** True where new ones are made. */
+  @property({ type: Boolean }) makes = false;
   /** The one that takes are being played to. */
   @property() sheetId = '';
 
@@ -29,6 +31,13 @@ export class WeekSheets extends LitElement {
         padding: 12px 0;
         border-top: 1px solid var(--line);
         margin-top: 8px;
+      }
+      .new {
+        display: flex;
+        flex-wrap: wrap;
+        align-items: center;
+        gap: 8px 14px;
+        margin-top: 12px;
       }
       .words {
         font-size: 19px;
@@ -56,10 +65,18 @@ export class WeekSheets extends LitElement {
   ];
 
   override render() {
-    if (this.sheets.length === 0) return nothing;
+    if (this.sheets.length === 0 && !this.makes) return nothing;
     return html`<section aria-labelledby="sheets">
       <h2 id="sheets">Week sheets</h2>
       ${this.sheets.map((shown) => this.#sheet(shown))}
+      ${
+        this.makes
+          ? html`<p class="new">
+              <button @click=${() => tell(this, 'new-sheet')}>Write a week sheet</button>
+              <span class="quiet small">of the phrase that is open in Phrase</span>
+            </p>`
+          : nothing
+      }
     </section>`;
   }
 
@@ -95,6 +112,13 @@ export class WeekSheets extends LitElement {
           @click=${() => tell(this, 'open-sheet', { id })}
         >
           Open in Play
+        </button>
+        <button
+          class="plain"
+          aria-label="Change or print the week sheet, ${phrase.title}"
+          @click=${() => tell(this, 'edit-sheet', { id })}
+        >
+          Change or print
         </button>
         <button
           class="plain quiet"

@@ -1,11 +1,13 @@
 import { InputError } from '../errors';
 import type { FileTold } from '../practice/keeping';
+import { gradeTake } from '../practice/grade-take';
 import { playerName, type Player } from '../sessions/player';
 import { parsedJson } from '../sessions/read-json';
 import { readRigFile } from '../sessions/rig-file';
 import { takeFrom } from '../sessions/take';
 import type { Take } from '../sessions/types';
-import { readWeekSheet } from '../sessions/week-sheet';
+import { targetsMet } from '../sessions/week/targets-met';
+import { readWeekSheet, weekSheetFrom } from '../sessions/week-sheet';
 import type { BackupDesk } from './backup';
 import type { Desk } from './desk';
 import type { KeepingDesk } from './keeping';
@@ -132,9 +134,23 @@ async function takeKept(take: Take, desk: Desk, { takes }: Desks): Promise<Taken
   const whose = players.length < 2 || owner === undefined ? '' : `, given to ${playerName(owner)}`;
   const day = take.recordedAt.slice(0, 10);
   return {
-    words: `a take of ${day}, ${take.phrase.title}${whose}`,
+    words: `a take of ${day}, ${take.phrase.title}${whose}${await reachedWords(take, desk)}`,
     show: () => takes.review(take),
   };
+}
+
+/** How many targets of its week sheet it met; empty where it was played to none. */
+async function reachedWords(take: Take, { store }: Desk): Promise<string> {
+  const kept = (await store().all('sheets')).find(({ id }) => id === take.sheetId);
+  if (kept === undefined) return '';
+  try {
+    const outcomes = targetsMet(weekSheetFrom(kept.file), [{ take, report: gradeTake(take) }]);
+    const met = outcomes.filter(({ outcome }) => outcome === 'met').length;
+    return outcomes.length === 0 ? '' : `, ${met} of ${outcomes.length} targets of its week sheet met`;
+  } catch (error) {
+    if (error instanceof InputError) return '';
+    throw error;
+  }
 }
 
 /** Whose take it is: by its id, by its name, by the week sheet it was played to; else theirs whose turn it is. */

@@ -124,7 +124,7 @@ export function otherTabs({ say, attempt, sitting }: Desk, keeping: KeepingDesk)
 }
 
 /** What the Library screen and the top line may ask for. */
-export function keepingWires(on: On, { say, store, attempt }: Desk, keeping: KeepingDesk): void {
+export function keepingWires(on: On, { sitting, say, store, attempt }: Desk, keeping: KeepingDesk): void {
   on('player', ({ id }) => attempt(() => keeping.turnTo(id)));
   on('new-player', ({ name }) => attempt(async () => void (await keeping.add(name))));
   on('change-player', ({ id, change }) => attempt(() => keeping.change(id, change)));
@@ -134,6 +134,8 @@ export function keepingWires(on: On, { say, store, attempt }: Desk, keeping: Kee
     attempt(async () => {
       await store().give([id], playerId);
       await keeping.refresh();
+      const to = sitting().keeping.players.find((player) => player.id === playerId);
+      if (to !== undefined) say({ kind: 'message', message: `The take is ${playerName(to)}’s now.` });
     }),
   );
   on('names-in-files', (wish) =>

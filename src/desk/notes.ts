@@ -1,7 +1,7 @@
 import type { On } from '../practice/commands';
 import { sayingsFrom, withSaying } from '../practice/noting';
 import type { NotedTake } from '../sessions/lesson-note';
-import { writeWeekSheet, type WeekSheet } from '../sessions/week-sheet';
+import type { WeekSheet } from '../sessions/week-sheet';
 import type { Desk } from './desk';
 import { fileNameOf, saveFile } from './save-file';
 
@@ -51,10 +51,9 @@ export function noteWires(on: On, { sitting, say, store, attempt }: Desk): void 
   }
 
   async function giveWeek({ take, report }: NotedTake): Promise<void> {
-    const { noting, keeping } = sitting();
+    const { noting } = sitting();
     if (noting === null || !('bpm' in take.tempo)) return;
     const { proposedTargets } = await import('../sessions/week/proposed-targets');
-    const changedAt = new Date().toISOString();
     const { bpm } = take.tempo;
     const { student: of, words, target } = noting.text;
     const sheet: WeekSheet = {
@@ -68,10 +67,9 @@ export function noteWires(on: On, { sitting, say, store, attempt }: Desk): void 
       targets: proposedTargets(report, bpm),
       words: [words.trim(), target.trim()].filter((one) => one !== '').join('\n'),
       due: null,
-      changedAt,
+      changedAt: new Date().toISOString(),
     };
-    await store().place('sheets', { id: sheet.id, playerId: keeping.playerId, changedAt, file: sheet });
-    saveFile(nameOf('week.json'), writeWeekSheet(sheet));
+    say({ kind: 'week draft', said: { kind: 'open', sheet } });
   }
 
   const withNoted = (work: (noted: NotedTake) => Promise<void>): void => {

@@ -1,12 +1,15 @@
 import { InputError } from '../errors';
 import type { On } from '../practice/commands';
 import { gradeTake } from '../practice/grade-take';
+import { playerInTurn } from '../practice/keeping';
 import type { SheetShown } from '../practice/sheets';
 import type { KeptFile } from '../sessions/store-types';
 import type { TakeSummary } from '../sessions/take-record';
 import { targetsMet, type Returned } from '../sessions/week/targets-met';
-import { weekSheetFrom, type WeekSheet } from '../sessions/week-sheet';
+import { newTarget } from '../sessions/week/new-target';
+import { weekSheetFrom, writeWeekSheet, type WeekSheet } from '../sessions/week-sheet';
 import type { Desk } from './desk';
+import { fileNameOf, saveFile } from './save-file';
 
 /** Week sheets on the student's side, and what came back on the teacher's. */
 export interface SheetDesk {
@@ -70,10 +73,21 @@ function soundSheet(file: unknown): WeekSheet | undefined {
   }
 }
 
+const WEEK_DAYS = 7;
+
+/** A day from today on, as a date of this place. */
+function dayIn(days: number): string {
+  const date = new Date();
+  date.setDate(date.getDate() + days);
+  return [date.getFullYear(), date.getMonth() + 1, date.getDate()]
+    .map((part) => String(part).padStart(2, '0'))
+    .join('-');
+}
+
 /** What may be asked of week sheets. */
 export function sheetWires(
   on: On,
-  { sitting, store, attempt }: Desk,
+  { sitting, say, store, attempt }: Desk,
   sheets: SheetDesk,
   refresh: () => Promise<void>,
 ): void {
@@ -81,6 +95,54 @@ export function sheetWires(
     const found = sitting().keeping.sheets.find(({ sheet }) => sheet.id === id);
     if (found !== undefined) sheets.open(found.sheet);
   });
+  on('new-sheet', () => {
+    const { phrase, bpm, limits } = sitting();
+    const student = playerInTurn(sitting().keeping)?.name ?? '';
+    const sheet: WeekSheet = {
+      format: 'evenhand-week',
+      version: 1,
+      id: crypto.randomUUID(),
+      student,
+      phrase,
+      bpm,
+      limits,
+      targets: [newTarget('tempo', { phrase, bpm, limits })],
+      words: '',
+      due: dayIn(WEEK_DAYS),
+      changedAt: new Date().toISOString(),
+    };
+    say({ kind: 'week draft', said: { kind: 'open', sheet } });
+  });
+  on('edit-sheet', ({ id }) => {
+    const found = sitting().keeping.sheets.find(({ sheet }) => sheet.id === id);
+    if (found !== undefined) say({ kind: 'week draft', said: { kind: 'open', sheet: found.sheet } });
+  });
+  on('week-draft', (said) => say({ kind: 'week draft', said }));
+
+  /** Keeps what is written, for the player in turn. */
+  async function keepDraft(): Promise<WeekSheet | undefined> {
+    const { draft, playerId } = sitting().keeping;
+    if (draft === null) return undefined;
+    const sheet = weekSheetFrom({ ...draft, changedAt: new Date().toISOString() });
+    await sheets.keep(sheet, playerId);
+    await refresh();
+    return sheet;
+  }
+  on('week-keep', () =>
+    attempt(async () => {
+      if ((await keepDraft()) === undefined) return;
+      say({ kind: 'week draft', said: { kind: 'close' } });
+      say({ kind: 'message', message: 'The week sheet is kept.' });
+    }),
+  );
+  on('week-export', () =>
+    attempt(async () => {
+      const sheet = await keepDraft();
+      if (sheet === undefined) return;
+      const who = sitting().keeping.namesInFiles && sheet.student !== '' ? `-${sheet.student}` : '';
+      saveFile(`${fileNameOf(`${sheet.due ?? 'sheet'}${who}`)}.week.json`, writeWeekSheet(sheet));
+    }),
+  );
   on('remove-sheet', ({ id }) =>
     attempt(async () => {
       await store().remove('sheets', id);

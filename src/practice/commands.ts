@@ -10,6 +10,7 @@ import type { Build } from './phrase-choice';
 import type { HearTake } from './heard-take';
 import type { ReviewSaid } from './reviewing';
 import type { RiggingEvent } from './rigging';
+import type { DraftSaid } from './sheet-draft';
 import type { FigureChoice, ViewOptions } from './sitting/room';
 import type { PlayingPlan } from './playing-plan';
 import type { Screen } from './sitting/state';
@@ -94,6 +95,12 @@ export interface Commands {
   'names-in-files': { readonly on: boolean };
   'dismiss-files': undefined;
   'open-sheet': { readonly id: string };
+  /** A new week sheet of the phrase on the desk, or one that is kept, to be written. */
+  'new-sheet': undefined;
+  'edit-sheet': { readonly id: string };
+  'week-draft': DraftSaid;
+  'week-keep': undefined;
+  'week-export': undefined;
   'remove-sheet': { readonly id: string };
   'leave-sheet': undefined;
   update: undefined;

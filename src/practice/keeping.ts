@@ -1,5 +1,6 @@
 import type { Phrase } from '../exercises/types';
 import type { Player } from '../sessions/player';
+import type { WeekSheet } from '../sessions/week-sheet';
 import { phraseKeyOf, type TakeSummary } from '../sessions/take-record';
 import type { Take } from '../sessions/types';
 import { firstHistory } from './history';
@@ -33,6 +34,8 @@ export interface Keeping {
   readonly sheets: readonly SheetShown[];
   /** The week sheet that is being played to; empty for none. */
   readonly sheetId: string;
+  /** The week sheet that is being written; null where none is. */
+  readonly draft: WeekSheet | null;
   /** True once a warm-up was had in this sitting. */
   readonly warmedUp: boolean;
   /** The last files, in the order they came. */
@@ -52,6 +55,7 @@ export const nothingKept: Keeping = {
   takes: [],
   sheets: [],
   sheetId: '',
+  draft: null,
   warmedUp: false,
   files: [],
   namesInFiles: false,
@@ -73,7 +77,7 @@ export function withKeeping(sitting: Sitting, change: Partial<Keeping>): Sitting
   const warmedUp = false;
   return {
     ...sitting,
-    keeping: { ...keeping, warmedUp, sheetId: '' },
+    keeping: { ...keeping, warmedUp, sheetId: '', draft: null },
     limits,
     history: firstHistory,
     today: { ...sitting.today, clock: null },

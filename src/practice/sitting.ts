@@ -15,6 +15,7 @@ import { runHeard } from './sitting/run';
 import { firstReviewing } from './reviewing';
 import type { Said, Sitting } from './sitting/state';
 import { takesHeard } from './sitting/takes';
+import { draftHeard, type DraftSaid } from './sheet-draft';
 import { firstToday, todayHeard } from './today';
 import { noStrikes } from './struck-hands';
 
@@ -82,6 +83,7 @@ function heard(sitting: Sitting, said: Said): Sitting {
         screen: said.screen,
         sheetOpen: false,
         noting: null,
+        keeping: { ...sitting.keeping, draft: null },
         history: { ...sitting.history, term: null },
         problem: '',
         message: '',
@@ -134,6 +136,8 @@ function heard(sitting: Sitting, said: Said): Sitting {
       return reviewPartHeard(sitting, said);
     case 'keeping':
       return withKeeping(sitting, said.change);
+    case 'week draft':
+      return draftSaid(sitting, said.said);
     case 'today':
       return todayHeard(sitting, said.said);
     case 'history':
@@ -147,4 +151,11 @@ function heard(sitting: Sitting, said: Said): Sitting {
     case 'rest':
       return planHeard(sitting, said);
   }
+}
+
+/** A week sheet is written on the Library screen. */
+function draftSaid(sitting: Sitting, said: DraftSaid): Sitting {
+  const { keeping } = sitting;
+  const open = said.kind === 'open' ? ({ screen: 'library', noting: null, message: '' } as const) : {};
+  return { ...sitting, ...open, keeping: { ...keeping, draft: draftHeard(keeping.draft, said) } };
 }

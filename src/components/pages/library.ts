@@ -1,9 +1,19 @@
 import { html, type TemplateResult } from 'lit';
+import { bundledPhrases } from '../../exercises/phrase';
 import type { Sitting } from '../../practice/sitting';
+import type { PhraseFile } from '../../sessions/phrase-file';
 import '../library-screen';
+import { remembered } from './remembered';
 
-/** The Library screen. */
-export function libraryPage({ keeping }: Sitting): TemplateResult {
+/** The Library screen, or the week sheet that is being written. */
+export function libraryPage({ keeping, saved }: Sitting): TemplateResult {
+  if (keeping.draft !== null) {
+    void import('../week-sheet-screen');
+    return html`<evenhand-week-sheet-screen
+      .sheet=${keeping.draft}
+      .phrases=${phrasesOf(saved)}
+    ></evenhand-week-sheet-screen>`;
+  }
   return html`<evenhand-library-screen
     .players=${keeping.players}
     .playerId=${keeping.playerId}
@@ -15,3 +25,8 @@ export function libraryPage({ keeping }: Sitting): TemplateResult {
     .namesInFiles=${keeping.namesInFiles}
   ></evenhand-library-screen>`;
 }
+
+const phrasesOf = remembered((saved: readonly PhraseFile[]) => [
+  ...saved.map(({ name, phrase }) => ({ name, group: 'saved here', phrase })),
+  ...bundledPhrases.map(({ name, group, phrase }) => ({ name, group, phrase })),
+]);

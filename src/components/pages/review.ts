@@ -1,6 +1,10 @@
-import { html, type TemplateResult } from 'lit';
+import { html, nothing, type TemplateResult } from 'lit';
+import type { SheetShown } from '../../practice/sheets';
 import { ceilingsBeside } from '../../practice/take-ceilings';
 import { inputOfTake, type Sitting } from '../../practice/sitting';
+import { outcomeWords } from '../../sessions/week/target-words';
+import { targetsMet } from '../../sessions/week/targets-met';
+import '../give-take';
 import '../review-screen';
 import type { TakeChoice } from '../types';
 import { notePage } from './note';
@@ -17,10 +21,42 @@ export function reviewPage(sitting: Sitting): TemplateResult {
     .hearing=${sitting.hearing}
     .saved=${sitting.kept}
     .bundled=${bundledChoices(sitting)}
-  ></evenhand-review-screen>`;
+    >${reached(sitting)}${giveTake(sitting)}</evenhand-review-screen
+  >`;
 }
 
 const ceilings = remembered(ceilingsBeside);
+
+/** What the open take came to of the week sheet it was played to. */
+function reached({ reviewed, keeping }: Sitting): TemplateResult | typeof nothing {
+  const words = reachedOf(reviewed, keeping.sheets);
+  if (words.length === 0) return nothing;
+  return html`<div slot="reached">
+    <p>Of its week sheet:</p>
+    <ul>
+      ${words.map((one) => html`<li>${one}</li>`)}
+    </ul>
+  </div>`;
+}
+
+/** Only a take that is kept has an owner. */
+function giveTake({ reviewed, keeping }: Sitting): TemplateResult | typeof nothing {
+  const id = reviewed?.take.id;
+  if (id === undefined || !keeping.takes.some((take) => take.id === id)) return nothing;
+  return html`<evenhand-give-take
+    slot="give"
+    .takeId=${id}
+    .others=${keeping.players.filter((player) => player.id !== keeping.playerId)}
+  ></evenhand-give-take>`;
+}
+
+/** Targets of the week sheet that the open take was played to, with what it came to by itself. */
+const reachedOf = remembered(
+  (reviewed: Sitting['reviewed'], sheets: readonly SheetShown[]): readonly string[] => {
+    const sheet = sheets.find((one) => one.sheet.id === reviewed?.take.sheetId)?.sheet;
+    return sheet === undefined || reviewed === null ? [] : targetsMet(sheet, [reviewed]).map(outcomeWords);
+  },
+);
 
 function bundledChoices({ bundled }: Sitting): readonly TakeChoice[] {
   return bundled.map(({ name, words, title, bpm, sentence }) => ({

@@ -11,6 +11,7 @@ import type { HistorySaid, HistoryView } from '../history';
 import type { Keeping } from '../keeping';
 import type { Build, PhraseChoice } from '../phrase-choice';
 import type { NoteSaid, Noting } from '../noting';
+import type { DraftSaid } from '../sheet-draft';
 import type { Reviewing, ReviewSaid } from '../reviewing';
 import type { Today, TodaySaid } from '../today';
 import type { Rigging, RiggingEvent } from '../rigging/state';
@@ -193,6 +194,7 @@ export type Said =
   | TakesSaid
   | ReviewPartSaid
   | { readonly kind: 'keeping'; readonly change: Partial<Keeping> }
+  | { readonly kind: 'week draft'; readonly said: DraftSaid }
   | { readonly kind: 'today'; readonly said: TodaySaid }
   | { readonly kind: 'history'; readonly said: HistorySaid }
   | PlanSaid;
