@@ -1,8 +1,11 @@
 import { css, html, LitElement, nothing } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import { ceilingWords } from '../grading/ceiling-words';
-import type { HistoryShown } from '../practice/history/shown';
+import { firstHistory, type HistoryView } from '../practice/history';
+import { historyShown, type HistoryShown } from '../practice/history/shown';
 import { dateOf } from '../practice/history/weeks';
+import type { SheetShown } from '../practice/sheets';
+import type { TakeSummary } from '../sessions/take-record';
 import type { Limits } from '../settings';
 import { tell } from './events';
 import { look } from './look';
@@ -18,8 +21,10 @@ import { markLetter } from './pictures/weeks-marks';
  */
 @customElement('evenhand-history-screen')
 export class HistoryScreen extends LitElement {
-  /** Null where nothing was played yet. */
-  @property({ attribute: false }) shown: HistoryShown | null = null;
+  /** All takes of the player in turn. */
+  @property({ attribute: false }) takes: readonly TakeSummary[] = [];
+  @property({ attribute: false }) sheets: readonly SheetShown[] = [];
+  @property({ attribute: false }) view: HistoryView = firstHistory;
   @property() limits: Limits = 'working';
 
   static override styles = [
@@ -93,8 +98,8 @@ export class HistoryScreen extends LitElement {
   ];
 
   override render() {
-    const { shown } = this;
-    if (shown === null) {
+    const shown = historyShown(this.takes, this.view, this.#sheetWords, -new Date().getTimezoneOffset());
+    if (shown === undefined) {
       return html`<h1>History</h1>
         <p class="quiet">Nothing yet: it begins with your first take.</p>`;
     }
@@ -109,6 +114,11 @@ export class HistoryScreen extends LitElement {
       ${this.#lines(shown)} ${this.#marks(shown)} ${this.#ceilings(shown)} ${this.#weeks(shown)}
     `;
   }
+
+  readonly #sheetWords = (sheetId: string): string => {
+    const sheet = this.sheets.find((one) => one.sheet.id === sheetId)?.sheet;
+    return sheet === undefined ? 'one that was put away' : `${sheet.phrase.title}, ${sheet.bpm} bpm`;
+  };
 
   #choice(
     kind: 'phrase' | 'rig' | 'variation',

@@ -1,7 +1,9 @@
 import { html, LitElement } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import type { TermDraft } from '../practice/history';
-import { termReportHtml, type TermTake } from '../sessions/term-report';
+import { termTakes } from '../practice/history/term';
+import type { TakeSummary } from '../sessions/take-record';
+import { termReportHtml } from '../sessions/term-report';
 import { tell } from './events';
 import { look } from './look';
 import { paperStyles } from './paper-styles';
@@ -13,8 +15,8 @@ import { paperStyles } from './paper-styles';
 @customElement('evenhand-term-report-screen')
 export class TermReportScreen extends LitElement {
   @property({ attribute: false }) term: TermDraft = { student: '', fromDay: '', toDay: '', words: '' };
-  /** Those of its days. */
-  @property({ attribute: false }) takes: readonly TermTake[] = [];
+  /** All takes of the player in turn. */
+  @property({ attribute: false }) takes: readonly TakeSummary[] = [];
 
   static override styles = [look, paperStyles];
 
@@ -48,7 +50,7 @@ export class TermReportScreen extends LitElement {
         </div>
         <iframe
           title="The report as it will be printed"
-          .srcdoc=${termReportHtml(this.term, this.takes)}
+          .srcdoc=${termReportHtml(this.term, termTakes(this.takes, this.term, -new Date().getTimezoneOffset()))}
         ></iframe>
       </div>
     `;

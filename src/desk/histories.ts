@@ -1,21 +1,27 @@
 import type { On } from '../practice/commands';
-import { firstTerm, termTakes } from '../practice/history/term';
 import { playerInTurn } from '../practice/keeping';
 import type { Desk } from './desk';
 import { fileNameOf, saveFile } from './save-file';
 
 /** What History may ask for: another phrase or rig, and a term report. */
 export function historyWires(on: On, { sitting, say, attempt }: Desk): void {
+  const termPapers = () => import('../practice/history/term');
   const eastMinutes = (): number => -new Date().getTimezoneOffset();
   on('history', (said) => say({ kind: 'history', said }));
-  on('term-report', () => {
-    const { keeping } = sitting();
-    const term = firstTerm(keeping.takes, playerInTurn(keeping)?.name ?? '', eastMinutes());
-    say({ kind: 'history', said: { kind: 'term', term } });
-  });
+  on('term-report', () =>
+    attempt(async () => {
+      const { firstTerm } = await termPapers();
+      const { keeping } = sitting();
+      const term = firstTerm(keeping.takes, playerInTurn(keeping)?.name ?? '', eastMinutes());
+      say({ kind: 'history', said: { kind: 'term', term } });
+    }),
+  );
   on('term-export', () =>
     attempt(async () => {
-      const { termReportHtml } = await import('../sessions/term-report');
+      const [{ termTakes }, { termReportHtml }] = await Promise.all([
+        termPapers(),
+        import('../sessions/term-report'),
+      ]);
       const { history, keeping } = sitting();
       const { term } = history;
       if (term === null) return;

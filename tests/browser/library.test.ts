@@ -6,6 +6,7 @@ import type { Take } from '../../src/sessions/types';
 import { writeWeekSheet } from '../../src/sessions/week-sheet';
 import { drop } from './drop';
 import { monthOfTakes, sheet } from './month';
+import { pagesPrinted, paperShown } from './printed';
 import { openStage, type Stage } from './page';
 
 let stage: Stage;
@@ -60,6 +61,42 @@ describe('a month of one student', () => {
     const reached = page.locator('evenhand-week-sheets section').first();
     expect(await reached.innerText()).toMatch(/From 12 takes: \d of 2 targets met/);
 
+    // The papers of the month: a term report, the newest take’s note, and next week’s sheet, one page each.
+    await link(page, 'History');
+    await page.getByRole('button', { name: 'Write a term report for parents' }).click();
+    await page.getByLabel('Your words, to the parents').fill('A steady month.');
+    await page.frameLocator('iframe').getByText('A steady month.').waitFor();
+    const term = await paperShown(page);
+    expect(term).toContain('2026-03-02 to 2026-03-27');
+    expect(term).not.toMatch(/dB/);
+    expect(await pagesPrinted(page, term, 'term')).toEqual([1, 1]);
+
+    await link(page, 'Review');
+    await page.locator('evenhand-review-screen table.list button').first().click();
+    await page.getByRole('heading', { name: 'Of its week sheet' }).waitFor();
+    await page.getByText(/^92 bpm, with four bars of five holding: (not )?met/).waitFor();
+    await page.getByRole('button', { name: 'Write a note' }).click();
+    await page
+      .getByLabel('Your words')
+      .fill('The left hand stays lower now.\nListen to the tap before the accent.');
+    await page.frameLocator('iframe').getByText('The left hand stays lower now.').waitFor();
+    expect(await pagesPrinted(page, await paperShown(page), 'note')).toEqual([1, 1]);
+
+    await page.getByRole('button', { name: 'Make a week sheet of it' }).click();
+    await page.getByLabel('Due', { exact: true }).fill('2026-04-03');
+    const tempo = page.getByRole('spinbutton', { name: 'Tempo', exact: true });
+    await tempo.fill('96');
+    await tempo.press('Enter');
+    await page.getByLabel('Another target').selectOption({ label: 'Minutes of playing' });
+    await page.frameLocator('iframe').getByText('until 2026-04-03').waitFor();
+    await page.frameLocator('iframe').getByText('60 minutes of playing').waitFor();
+    expect(await pagesPrinted(page, await paperShown(page), 'week')).toEqual([1, 1]);
+    await page.getByRole('button', { name: 'Keep it', exact: true }).click();
+    await page
+      .getByRole('button', { name: /^Play to the week sheet/ })
+      .nth(1)
+      .waitFor();
+
     await link(page, 'Library');
     const [download] = await Promise.all([
       page.waitForEvent('download'),
@@ -77,6 +114,15 @@ describe('a month of one student', () => {
     const player = wiped.getByLabel('Player', { exact: true });
     await player.selectOption({ label: 'A 7' });
     await expect.poll(() => historyText(wiped)).toBe(before);
+    // The sheet that was written is there too, and opens in Play.
+    await link(wiped, 'Library');
+    await wiped.getByText('Single paradiddle, accent walk, 96 bpm').waitFor();
+    await wiped
+      .getByRole('button', { name: /^Play to the week sheet/ })
+      .first()
+      .click();
+    await wiped.waitForSelector('evenhand-play-screen');
+    await wiped.getByText('Takes of this phrase are played to the week sheet.').waitFor();
     await wiped.context().close();
   });
 });

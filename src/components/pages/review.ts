@@ -32,7 +32,7 @@ function reached({ reviewed, keeping }: Sitting): TemplateResult | typeof nothin
   const words = reachedOf(reviewed, keeping.sheets);
   if (words.length === 0) return nothing;
   return html`<div slot="reached">
-    <p>Of its week sheet:</p>
+    <h2 class="small">Of its week sheet</h2>
     <ul>
       ${words.map((one) => html`<li>${one}</li>`)}
     </ul>

@@ -2,7 +2,7 @@ import { html, raw, type Markup } from './markup';
 
 /** How a page of paper looks: black on white, set for A4 and Letter alike, without anything from elsewhere. */
 const STYLE = `
-  @page { margin: 14mm 15mm; }
+  @page { margin: 11mm 15mm; }
   * { box-sizing: border-box; }
   body { max-width: 680px; margin: 24px auto; padding: 0 16px; background: #fff; color: #000; color-scheme: light;
     font: 15px/1.45 system-ui, -apple-system, 'Segoe UI', 'Liberation Sans', sans-serif; font-variant-numeric: tabular-nums; }
@@ -24,7 +24,7 @@ const STYLE = `
   .target { margin: 12px 0; padding: 10px 14px; border: 2px solid #000; font-size: 17px; white-space: pre-line; break-inside: avoid; }
   .target b { display: block; font-size: 13px; font-weight: 400; }
   .caution { margin-top: 16px; padding-top: 6px; border-top: 1px solid #999; font-size: 12px; color: #333; }
-  @media print { body { max-width: none; margin: 0; padding: 0; font-size: 13.5px; } .words { margin: 10px 0 8px; font-size: 19px; } .target { margin: 8px 0; padding: 7px 12px; font-size: 15px; } h2 { margin-top: 12px; } .sentence { font-size: 16px; } table { margin: 6px 0; } th, td { padding-top: 2px; padding-bottom: 2px; } .caution { margin-top: 10px; } }
+  @media print { body { max-width: none; margin: 0; padding: 0; font-size: 13.5px; } .head { margin-bottom: 8px; } svg { max-width: 164mm; margin: 4px 0; } svg.margin { width: 160px; } .words { margin: 8px 0 6px; font-size: 18px; line-height: 1.3; } .target { margin: 8px 0; padding: 7px 12px; font-size: 15px; } h2 { margin-top: 8px; } p { margin: 4px 0; } .sentence { font-size: 15.5px; line-height: 1.35; } table { margin: 4px 0; font-size: 12.5px; } th, td { padding-top: 2px; padding-bottom: 2px; } .caution { margin-top: 8px; font-size: 11px; } }
 `;
 
 /** The ordinary caution that every paper carries. */
