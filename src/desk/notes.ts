@@ -51,9 +51,10 @@ export function noteWires(on: On, { sitting, say, store, attempt }: Desk): void 
   }
 
   async function giveWeek({ take, report }: NotedTake): Promise<void> {
+    const { proposedTargets } = await import('../sessions/week/proposed-targets');
+    const { proposedTarget } = await paper();
     const { noting } = sitting();
     if (noting === null || !('bpm' in take.tempo)) return;
-    const { proposedTargets } = await import('../sessions/week/proposed-targets');
     const { bpm } = take.tempo;
     const { student: of, words, target } = noting.text;
     const sheet: WeekSheet = {
@@ -65,7 +66,11 @@ export function noteWires(on: On, { sitting, say, store, attempt }: Desk): void 
       bpm,
       limits: take.limits,
       targets: proposedTargets(report, bpm),
-      words: [words.trim(), target.trim()].filter((one) => one !== '').join('\n'),
+      // A target that is as it was proposed stands among the sheet's own.
+      words: [words, target === proposedTarget({ take, report }) ? '' : target]
+        .map((one) => one.trim())
+        .filter((one) => one !== '')
+        .join('\n'),
       due: null,
       changedAt: new Date().toISOString(),
     };

@@ -23,6 +23,7 @@ const STYLE = `
   .words { margin: 16px 0 12px; font-size: 21px; line-height: 1.4; white-space: pre-line; break-inside: avoid; }
   .target { margin: 12px 0; padding: 10px 14px; border: 2px solid #000; font-size: 17px; white-space: pre-line; break-inside: avoid; }
   .target b { display: block; font-size: 13px; font-weight: 400; }
+  .log tbody th, .log tbody td { height: 9mm; vertical-align: bottom; }
   .caution { margin-top: 16px; padding-top: 6px; border-top: 1px solid #999; font-size: 12px; color: #333; }
   @media print { body { max-width: none; margin: 0; padding: 0; font-size: 13.5px; } .head { margin-bottom: 8px; } svg { max-width: 164mm; margin: 4px 0; } svg.margin { width: 160px; } .words { margin: 8px 0 6px; font-size: 18px; line-height: 1.3; } .target { margin: 8px 0; padding: 7px 12px; font-size: 15px; } h2 { margin-top: 8px; } p { margin: 4px 0; } .sentence { font-size: 15.5px; line-height: 1.35; } table { margin: 4px 0; font-size: 12.5px; } th, td { padding-top: 2px; padding-bottom: 2px; } .caution { margin-top: 8px; font-size: 11px; } }
 `;

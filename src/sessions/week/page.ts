@@ -27,7 +27,7 @@ export function weekSheetHtml(sheet: WeekSheet): string {
       ${notation.left === 0 ? nothing : html`<p class="quiet">and ${notation.left} bars more</p>`}
       ${words.trim() === '' ? nothing : html`<p class="words">${words.trim()}</p>`}
       ${targets.length === 0 ? nothing : html`<div class="target"><b>To reach this week</b>${targets.map((one) => html`<div>☐ ${targetWords(one)}</div>`)}</div>`}
-      <table>
+      <table class="log">
         <thead>
           <tr>
             <th scope="col">day</th>
