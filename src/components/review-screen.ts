@@ -3,12 +3,13 @@ import { customElement, property } from 'lit/decorators.js';
 import { ceilingWords } from '../grading/ceiling-words';
 import { feetWords } from '../grading/feet-words';
 import type { Report } from '../grading/types';
-import { firstReviewing, nextStep, type Reviewing } from '../practice/reviewing';
+import { firstReviewing, nextStep, type Reviewed, type Reviewing } from '../practice/reviewing';
 import type { TakeCeilings } from '../practice/take-ceilings';
 import type { Take } from '../sessions/types';
 import { brokenBars } from './broken-bars';
 import { countWords } from './count-words';
 import { tell } from './events';
+import './beside';
 import './guess-first';
 import { look } from './look';
 import { marginStyles } from './margin-picture';
@@ -35,6 +36,7 @@ import { strengthWords } from '../grading/words';
  * @fires review what is looked at @fires note a lesson note is to be written
  * @fires play-again {id} the same phrase at the same tempo
  * @fires download {id} @fires open-take {id} @fires delete-take {id}
+ * @fires beside {id} another take is set beside it
  * @fires files {files} chosen from disk
  * @slot reached what the take came to of its week sheet
  * @slot give who else it may be given to
@@ -46,6 +48,8 @@ export class ReviewScreen extends LitElement {
   @property({ attribute: false }) report: Report | null = null;
   /** Ceilings of its phrase on its rig; null where there are none to tell. */
   @property({ attribute: false }) ceilings: TakeCeilings | null = null;
+  /** Takes of the same phrase that can be set beside it. */
+  @property({ attribute: false }) alike: readonly TakeChoice[] = [];
   /** What is looked at of it. */
   @property({ attribute: false }) reviewing: Reviewing = firstReviewing;
   /** True while something sounds. */
@@ -86,6 +90,7 @@ export class ReviewScreen extends LitElement {
         ${report.variations.length === 0 ? nothing : html`<div class="wide" tabindex="0" role="group" aria-label="Variations">${variationsTable(report, this.#ask)}</div>`}
         ${this.#strokes(report)} ${this.#ceiling()}
         ${picturesOf(this, take, report, this.reviewing, this.ceilings)} ${this.#apart(take, report)}
+        ${this.#beside(take, report)}
         <p class="counts quiet small">${countWords(report)}</p>
         ${report.feet === undefined ? nothing : html`<p class="feet small">${feetWords(report.feet)}</p>`}
         ${takeHappenings(take)} ${report.fits ? this.#bars(take, report) : nothing}
@@ -144,10 +149,26 @@ export class ReviewScreen extends LitElement {
       ${
         new Set(bars.map(({ answer }) => answer)).size < 2
           ? nothing
-          : html`<button class="plain" @click=${() => tell(this, 'listen-blind')}>Listen blind</button>`
+          : html`<button class="plain" @click=${() => tell(this, 'listen-blind', { of: 'variations' })}>
+              Listen blind
+            </button>`
       }
     </p>`;
   }
+
+  #beside(take: Take, report: Report) {
+    if (!report.fits) return nothing;
+    const { beside, bands } = this.reviewing;
+    this.#open = this.#open?.take === take ? this.#open : { take, report };
+    return html`<evenhand-beside
+      class="apart"
+      .open=${this.#open}
+      .beside=${beside}
+      .choices=${this.alike}
+      .bands=${bands}
+    ></evenhand-beside>`;
+  }
+  #open: Reviewed | null = null;
 
   #apartMeasures() {
     const { apart } = this.reviewing;

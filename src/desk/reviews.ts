@@ -40,11 +40,14 @@ export function reviewWires(on: On, { sitting, say, store, attempt }: Desk, hear
     const { reviewed, reviewing } = sitting();
     const bar = reviewing.listening === null ? undefined : nextBlind(reviewing.listening);
     if (reviewed === null || bar === undefined) hear.stop();
-    else hear.sound(() => heardTake(reviewed, { bars: [bar.bar], hand: 'both', speed: 'full' }));
+    else {
+      const from = bar.take === 0 ? reviewed : (reviewing.beside ?? reviewed);
+      hear.sound(() => heardTake(from, { bars: [bar.bar], hand: 'both', speed: 'full' }));
+    }
   };
-  on('listen-blind', () => {
+  on('listen-blind', ({ of }) => {
     const [seed] = crypto.getRandomValues(new Uint32Array(1));
-    say({ kind: 'review', said: { kind: 'listen', seed } });
+    say({ kind: 'review', said: { kind: 'listen', of, seed } });
     soundBlind();
   });
   on('blind-answer', ({ answer }) => {

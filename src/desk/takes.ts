@@ -93,7 +93,7 @@ export function takeDesk({ sitting, say, store }: Desk, list: () => Promise<void
 }
 
 /** What Review may ask for. */
-export function takeWires(on: On, { say, attempt }: Desk, takes: TakeDesk): void {
+export function takeWires(on: On, { sitting, say, attempt }: Desk, takes: TakeDesk): void {
   function withFound(id: string, act: (take: Take) => void): void {
     attempt(async () => {
       const take = await takes.find(id);
@@ -105,5 +105,16 @@ export function takeWires(on: On, { say, attempt }: Desk, takes: TakeDesk): void
   on('open-take', ({ id }) =>
     withFound(id, (take) => say({ kind: 'reviewed', take, report: reportOnce(take) })),
   );
+  on('beside', ({ id }) => {
+    const { reviewed } = sitting();
+    const none = { kind: 'review', said: { kind: 'beside', beside: null } } as const;
+    if (id === '') say(none);
+    else
+      withFound(id, (take) => {
+        // Another take may be open by now.
+        if (sitting().reviewed !== reviewed) return;
+        say({ kind: 'review', said: { kind: 'beside', beside: { take, report: reportOnce(take) } } });
+      });
+  });
   on('delete-take', ({ id }) => attempt(() => takes.remove(id)));
 }

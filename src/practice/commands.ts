@@ -105,7 +105,9 @@ export interface Commands {
   'leave-sheet': undefined;
   update: undefined;
   'hear-bars': HearTake;
-  'listen-blind': undefined;
+  'listen-blind': { readonly of: 'variations' | 'takes' };
+  /** A take set beside the open one; none where empty. */
+  beside: { readonly id: string };
   'blind-answer': { readonly answer: string };
   'blind-again': undefined;
   'save-file': { readonly name: string; readonly blob: Blob };

@@ -2,6 +2,7 @@ import { answered, listenBlind, type Listening } from '../grading/apart/listen-b
 import { remedyOf, isReached, type Remedy } from '../grading/remedy/remedy';
 import type { Report } from '../grading/types';
 import type { Take } from '../sessions/types';
+import { blindBarsOfTwo } from './beside';
 import { isRight, type Guesses } from './guess-first';
 import type { NumberAsked } from './strokes-behind';
 import { blindBarsOf, type Apart } from './telling-apart';
@@ -44,6 +45,9 @@ export interface Reviewing {
   readonly apart: Apart | null;
   /** The round of listening that is on; null: none. */
   readonly listening: Listening | null;
+  /** Another take of the same phrase, set beside the open one; and whether its levels are the bands of the pictures. */
+  readonly beside: Reviewed | null;
+  readonly bands: boolean;
   readonly treatment: Treatment | null;
   readonly guesses: Guesses;
   readonly guess: Guess;
@@ -62,7 +66,9 @@ export type ReviewSaid =
   | { readonly kind: 'picture of'; readonly variation: string }
   | { readonly kind: 'strokes'; readonly asked: NumberAsked | null }
   | { readonly kind: 'apart'; readonly takeId: string; readonly apart: Apart }
-  | { readonly kind: 'listen'; readonly seed: number }
+  | { readonly kind: 'beside'; readonly beside: Reviewed | null }
+  | { readonly kind: 'bands'; readonly on: boolean }
+  | { readonly kind: 'listen'; readonly of: 'variations' | 'takes'; readonly seed: number }
   | { readonly kind: 'blind answer'; readonly answer: string }
   | { readonly kind: 'stop listening' }
   | { readonly kind: 'guess first'; readonly on: boolean }
@@ -79,6 +85,8 @@ export const firstReviewing: Reviewing = {
   strokes: null,
   apart: null,
   listening: null,
+  beside: null,
+  bands: false,
   treatment: null,
   guesses: { on: false, heard: 0, of: 0 },
   guess: { kind: 'none' },
@@ -96,13 +104,16 @@ export function reviewHeard(reviewing: Reviewing, said: ReviewSaid, reviewed: Re
       return { ...reviewing, strokes: said.asked };
     case 'apart':
       return reviewed?.take.id === said.takeId ? { ...reviewing, apart: said.apart } : reviewing;
+    case 'beside':
+      return reviewed === null
+        ? reviewing
+        : { ...reviewing, beside: said.beside, bands: false, listening: null };
+    case 'bands':
+      return { ...reviewing, bands: said.on, picture: said.on ? 'levels by place' : reviewing.picture };
     case 'listen':
       return reviewed === null
         ? reviewing
-        : {
-            ...reviewing,
-            listening: listenBlind(blindBarsOf(reviewed.report, reviewed.take), said.seed),
-          };
+        : { ...reviewing, listening: listenBlind(barsToTell(reviewing, said.of, reviewed), said.seed) };
     case 'blind answer':
       return reviewing.listening === null
         ? reviewing
@@ -120,6 +131,12 @@ export function reviewHeard(reviewing: Reviewing, said: ReviewSaid, reviewed: Re
     case 'skip guess':
       return { ...reviewing, guess: { kind: 'none' } };
   }
+}
+
+function barsToTell({ beside }: Reviewing, of: 'variations' | 'takes', reviewed: Reviewed) {
+  return of === 'takes' && beside !== null
+    ? blindBarsOfTwo(reviewed, beside)
+    : blindBarsOf(reviewed.report, reviewed.take);
 }
 
 function guessed(reviewing: Reviewing, choice: string | null, report: Report): Reviewing {

@@ -23,6 +23,13 @@ function played(id: string, phrase = walk, bpm = 84, faults: readonly Fault[] = 
   return modelTake({ phrase, bpm, seed: 21, cycles: 8, id, timingSdMs: 4, levelSdDb: 0.6, faults }).take;
 }
 
+/** As a player's own, of a day. */
+const own = (take: Take, day: string): Take => ({
+  ...take,
+  source: 'played',
+  recordedAt: `2026-11-${day}T10:00:00.000Z`,
+});
+
 /** Drops a take file on the page, as a player brings one. */
 async function drop(page: Page, take: Take): Promise<void> {
   await page.waitForSelector('evenhand-app');
@@ -125,6 +132,45 @@ describe('Review', () => {
     await page.getByText(/^[01] of 1 heard right/).waitFor();
     await page.keyboard.press('Escape');
     await page.getByRole('button', { name: 'Listen blind' }).waitFor();
+    await page.context().close();
+  });
+
+  it('sets a take beside the one before it and beside the model player’s, in words, as bands and by ear', async () => {
+    const page = await stage.open();
+    await drop(page, own(played('before'), '20'));
+    await drop(page, own(played('after', walk, 84, []), '24'));
+    const beside = page.locator('evenhand-beside');
+    await beside.getByLabel('Set beside').selectOption('before');
+    await beside.getByText(/^Accent on 4: leak before from L [56]\.\d dB to/).waitFor();
+    await beside.locator('summary', { hasText: /Place by place: \d+ outside the noise/ }).click();
+    await beside.getByRole('row', { name: /accent on 4 7, L [56]\.\d dB softer/ }).waitFor();
+    await beside.getByLabel(/Its levels as bands/).check();
+    await page
+      .getByText(/Levels stroke by stroke/)
+      .first()
+      .waitFor();
+
+    // The model player's steady take, bundled: differences of chance alone, and by ear.
+    await beside.getByLabel('Set beside').selectOption('take:steady');
+    await beside.getByText(/From the model player’s, 84 bpm to that of/).waitFor();
+    await beside.getByRole('button', { name: 'Tell it from the model take by ear' }).click();
+    await page.getByText('Bar 1 of 10: which is it?').waitFor();
+    await page.keyboard.press('2');
+    await page.getByText(/^[01] of 1 heard right/).waitFor();
+    await page.keyboard.press('Escape');
+    await beside.getByLabel('Set beside').selectOption('');
+    await beside.getByText(/From the model/).waitFor({ state: 'detached' });
+    await page.context().close();
+  });
+
+  it('tells the ceiling from all takes of the phrase on the rig, and shows bars held by tempo', async () => {
+    const page = await stage.open();
+    await drop(page, own(played('slow', walk, 72, []), '20'));
+    await drop(page, own(played('quick', walk, 96, []), '21'));
+    await page.getByText(/above 96, clean at all that was tried/).waitFor();
+    await page.getByText('From 2 takes on this rig.').waitFor();
+    await page.getByRole('button', { name: 'Bars held by tempo' }).click();
+    await page.getByText(/^Above 96, clean at all that was tried\./).waitFor();
     await page.context().close();
   });
 });

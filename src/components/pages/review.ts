@@ -5,6 +5,8 @@ import { inputOfTake, type Sitting } from '../../practice/sitting';
 import { outcomeWords } from '../../sessions/week/target-words';
 import { targetsMet } from '../../sessions/week/targets-met';
 import '../give-take';
+import type { Reviewed } from '../../practice/reviewing';
+import { phraseKeyOf, type TakeSummary } from '../../sessions/take-record';
 import '../review-screen';
 import type { TakeChoice } from '../types';
 import { notePage } from './note';
@@ -17,10 +19,11 @@ export function reviewPage(sitting: Sitting): TemplateResult {
     .take=${sitting.reviewed?.take ?? null}
     .report=${sitting.reviewed?.report ?? null}
     .ceilings=${sitting.reviewed === null ? null : ceilings(sitting.reviewed, sitting.keeping.takes)}
+    .alike=${sitting.reviewed === null ? [] : alike(sitting.reviewed, sitting.keeping.takes, sitting.bundled)}
     .reviewing=${sitting.reviewing}
     .hearing=${sitting.hearing}
     .saved=${sitting.kept}
-    .bundled=${bundledChoices(sitting)}
+    .bundled=${bundledChoices(sitting.bundled)}
     >${reached(sitting)}${giveTake(sitting)}</evenhand-review-screen
   >`;
 }
@@ -58,7 +61,21 @@ const reachedOf = remembered(
   },
 );
 
-function bundledChoices({ bundled }: Sitting): readonly TakeChoice[] {
+/** Takes of the open one's phrase: the player's own, newest first, then the model player's. */
+const alike = remembered(
+  ({ take }: Reviewed, kept: readonly TakeSummary[], bundled: Sitting['bundled']): readonly TakeChoice[] => {
+    const key = phraseKeyOf(take.phrase);
+    const own = kept.filter(
+      ({ id, phraseKey, graded }) => id !== take.id && phraseKey === key && graded !== null,
+    );
+    return [
+      ...own,
+      ...bundledChoices(bundled.filter((one) => one.title === take.phrase.title && one.take?.id !== take.id)),
+    ];
+  },
+);
+
+function bundledChoices(bundled: Sitting['bundled']): readonly TakeChoice[] {
   return bundled.map(({ name, words, title, bpm, sentence }) => ({
     id: inputOfTake(name),
     recordedAt: '',

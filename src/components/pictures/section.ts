@@ -6,6 +6,7 @@ import type { Take } from '../../sessions/types';
 import { tell } from '../events';
 import { capital } from '../numbers';
 import '../picture';
+import { bandsOfTake } from './bands-of-take';
 import { pictureByReason, pictureNames, pictureOf, pictureWords, type PictureOf } from './choice';
 
 /** Pictures of no variation of its own. */
@@ -22,7 +23,12 @@ export function picturesOf(
   ceilings: TakeCeilings | null,
 ): TemplateResult | typeof nothing {
   const name = reviewing.picture ?? pictureByReason(take, report);
-  const of = { ...chosenOf(report, reviewing), ceilings };
+  const { bands, beside } = reviewing;
+  const of: PictureOf = {
+    ...chosenOf(report, reviewing),
+    ceilings,
+    ...(bands && beside !== null ? { bands: bandsOfTake(beside.report) } : {}),
+  };
   const offered = pictureNames.filter((one) => one === name || pictureOf(take, report, one, of) !== null);
   if (offered.length === 0) return nothing;
   const picture = name === null ? null : pictureOf(take, report, name, of);

@@ -1,0 +1,69 @@
+import { describe, expect, it } from 'vitest';
+import { bandsOfTake } from '../../src/components/pictures/bands-of-take';
+import { phraseNamed } from '../../src/exercises/phrase';
+import { blindBarsOfTwo, sideBySide } from '../../src/practice/beside';
+import type { Fault } from '../../src/practice/faults';
+import { gradeTake } from '../../src/practice/grade-take';
+import { modelTake } from '../../src/practice/model-player';
+import type { Reviewed } from '../../src/practice/reviewing';
+import type { Take } from '../../src/sessions/types';
+
+const LEAK: readonly Fault[] = [{ kind: 'leak-before', hand: 'L', db: 6, variation: 'accent on 4' }];
+
+function played(seed: number, faults: readonly Fault[], more: Partial<Take> = {}): Reviewed {
+  const { take } = modelTake({
+    phrase: phraseNamed('Single paradiddle, accent walk'),
+    bpm: 84,
+    seed,
+    faults,
+  });
+  const own = { ...take, ...more };
+  return { take: own, report: gradeTake(own) };
+}
+
+describe('two takes set side by side', () => {
+  const before = played(1, LEAK, { source: 'played', recordedAt: '2026-11-20T10:00:00.000Z' });
+  const after = played(2, [], { source: 'played', recordedAt: '2026-11-24T10:00:00.000Z' });
+
+  it('the earlier comes first, whichever of them is open', () => {
+    for (const [open, beside] of [
+      [before, after],
+      [after, before],
+    ] as const) {
+      const { first, comparison } = sideBySide(open, beside);
+      expect(first).toBe(before);
+      const place = comparison.places.find(
+        ({ variation, slot }) => variation === 'accent on 4' && slot === 6,
+      );
+      // A leak of 6 dB that is gone.
+      expect(place?.levelDb?.value).toBeLessThan(-5);
+    }
+  });
+
+  it('the model player’s comes before a player’s, however late it was made', () => {
+    const model = played(3, [], { recordedAt: '2026-12-24T10:00:00.000Z' });
+    expect(model.take.source).toBe('model');
+    expect(sideBySide(before, model).first).toBe(model);
+  });
+
+  it('by ear: bars of both, with nothing missed in them', () => {
+    const hits = before.take.hits.filter((_, index) => index !== 3);
+    const short: Reviewed = { take: { ...before.take, hits }, report: gradeTake({ ...before.take, hits }) };
+    const bars = blindBarsOfTwo(short, after);
+    expect(new Set(bars.map(({ answer }) => answer))).toEqual(new Set(['this take', 'the other take']));
+    expect(bars.some(({ take, bar }) => take === 0 && bar === 0)).toBe(false);
+    expect(bars.some(({ take, bar }) => take === 1 && bar === 0)).toBe(true);
+  });
+
+  it('a take’s levels as bands hold four of its own strokes in five, and reach 1.5 dB at least', () => {
+    const bands = bandsOfTake(after.report);
+    const inside = after.report.slots.filter(({ level, slot, bar }) => {
+      const band = bands(after.report.bars[bar].variation, slot);
+      return level !== null && band !== undefined && level >= (band.fromDb ?? 0) && level <= (band.toDb ?? 0);
+    });
+    expect(inside.length / after.report.slots.length).toBeGreaterThan(0.75);
+    const accent = bands('accent on 1', 0);
+    expect((accent?.toDb ?? 0) - (accent?.fromDb ?? 0)).toBeGreaterThanOrEqual(3);
+    expect(bands('no such variation', 0)).toBeUndefined();
+  });
+});
