@@ -3,6 +3,7 @@ import { feetWords } from '../grading/feet-words';
 import type { JudgedKey, Report, VariationReport } from '../grading/types';
 import { bandWords, figureWords, measureName, strengthWords } from '../grading/words';
 import { gradeTake } from '../practice/grade-take';
+import { courseOf } from '../practice/take-course';
 import { adviceLines, adviceOf, ceilingLines, ceilingsOver, type GradedFile } from './advice';
 import { foreignOf, foreignOptions, takeOf } from './foreign';
 import { onBehalfOf, UsageError } from './io';
@@ -55,9 +56,17 @@ export function grade(args: readonly string[]): string {
   if (values.json) return asJson({ reports, advice: graded.map((one) => adviceOf(one, ceilings)), ceilings });
   const several = graded.length > 1;
   const pages = graded.map(
-    (one) => (several ? `${one.file}\n` : '') + shown(one.report, adviceLines(one, several ? ceilings : [])),
+    (one) =>
+      (several ? `${one.file}\n` : '') +
+      shown(one.report, [...courseLines(one), ...adviceLines(one, several ? ceilings : [])]),
   );
   return [...pages, ...(several ? [`${ceilingLines(ceilings).join('\n')}`] : [])].join('\n');
+}
+
+/** Tiring, a tempo up and down again, time without a click: a line each. */
+function courseLines(one: GradedFile): readonly string[] {
+  const lines = courseOf(one).map(({ of, words }) => `${of}: ${words}`);
+  return lines.length === 0 ? [] : ['', ...lines];
 }
 
 const asJson = (value: unknown): string => `${JSON.stringify(value, undefined, 2)}\n`;

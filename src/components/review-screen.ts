@@ -4,6 +4,7 @@ import { ceilingWords } from '../grading/ceiling-words';
 import { feetWords } from '../grading/feet-words';
 import type { Report } from '../grading/types';
 import { firstReviewing, nextStep, type Reviewed, type Reviewing } from '../practice/reviewing';
+import type { CourseLine } from '../practice/take-course';
 import type { TakeCeilings } from '../practice/take-ceilings';
 import type { Take } from '../sessions/types';
 import { brokenBars } from './broken-bars';
@@ -16,7 +17,7 @@ import { marginStyles } from './margin-picture';
 import { measuresTable } from './measures-table';
 import { picturesOf } from './pictures/section';
 import { nextStepOf } from './next-step';
-import { dayAndTime, fixed } from './numbers';
+import { capital, dayAndTime, fixed } from './numbers';
 import { reviewStyles } from './review-styles';
 import { takeHappenings } from './take-happenings';
 import type { NumberAsked } from '../practice/strokes-behind';
@@ -48,6 +49,8 @@ export class ReviewScreen extends LitElement {
   @property({ attribute: false }) report: Report | null = null;
   /** Ceilings of its phrase on its rig; null where there are none to tell. */
   @property({ attribute: false }) ceilings: TakeCeilings | null = null;
+  /** What it tells over its time. */
+  @property({ attribute: false }) course: readonly CourseLine[] = [];
   /** Takes of the same phrase that can be set beside it. */
   @property({ attribute: false }) alike: readonly TakeChoice[] = [];
   /** What is looked at of it. */
@@ -88,7 +91,7 @@ export class ReviewScreen extends LitElement {
         ${this.#guessed()} ${nextStepOf(this, { take, report }, this.reviewing)}
         <slot name="reached"></slot>
         ${report.variations.length === 0 ? nothing : html`<div class="wide" tabindex="0" role="group" aria-label="Variations">${variationsTable(report, this.#ask)}</div>`}
-        ${this.#strokes(report)} ${this.#ceiling()}
+        ${this.#strokes(report)} ${this.#course()} ${this.#ceiling()}
         ${picturesOf(this, take, report, this.reviewing, this.ceilings)} ${this.#apart(take, report)}
         ${this.#beside(take, report)}
         <p class="counts quiet small">${countWords(report)}</p>
@@ -120,6 +123,13 @@ export class ReviewScreen extends LitElement {
           .asked=${strokes}
           .hearing=${this.hearing}
         ></evenhand-strokes-behind>`;
+  }
+
+  /** Tiring, a tempo up and down again, time without a click. */
+  #course() {
+    return this.course.map(
+      ({ of, words }) => html`<p class="course"><strong>${capital(of)}</strong> <span>${words}</span></p>`,
+    );
   }
 
   /** How fast the phrase is clean, and the way to its picture. */

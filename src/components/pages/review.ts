@@ -1,5 +1,6 @@
 import { html, nothing, type TemplateResult } from 'lit';
 import type { SheetShown } from '../../practice/sheets';
+import { courseOf } from '../../practice/take-course';
 import { ceilingsBeside } from '../../practice/take-ceilings';
 import { inputOfTake, type Sitting } from '../../practice/sitting';
 import { outcomeWords } from '../../sessions/week/target-words';
@@ -20,6 +21,7 @@ export function reviewPage(sitting: Sitting): TemplateResult {
     .report=${sitting.reviewed?.report ?? null}
     .ceilings=${sitting.reviewed === null ? null : ceilings(sitting.reviewed, sitting.keeping.takes)}
     .alike=${sitting.reviewed === null ? [] : alike(sitting.reviewed, sitting.keeping.takes, sitting.bundled)}
+    .course=${sitting.reviewed === null ? [] : course(sitting.reviewed)}
     .reviewing=${sitting.reviewing}
     .hearing=${sitting.hearing}
     .saved=${sitting.kept}
@@ -29,6 +31,7 @@ export function reviewPage(sitting: Sitting): TemplateResult {
 }
 
 const ceilings = remembered(ceilingsBeside);
+const course = remembered(courseOf);
 
 /** What the open take came to of the week sheet it was played to. */
 function reached({ reviewed, keeping }: Sitting): TemplateResult | typeof nothing {
