@@ -7,6 +7,7 @@ import { addressDesk, type Address } from './desk/address';
 import { apartDesk } from './desk/apart';
 import { backupDesk } from './desk/backup';
 import { bundledTakes } from './desk/bundled';
+import { climbDesk } from './desk/climbs';
 import type { Desk } from './desk/desk';
 import { farFeed, type FarFeed } from './desk/far-feed';
 import { toldOf } from './desk/graded-once';
@@ -34,6 +35,7 @@ import {
   bundledNameOf,
   firstSitting,
   next,
+  planInUse,
   screenNamed,
   type Said,
   type Screen,
@@ -100,7 +102,8 @@ async function stopped(): Promise<void> {
   if (take === undefined) return;
   // What is said of it comes first; the store has every hit of it already.
   say({ kind: 'last', last: { take, sentence: toldOf(take).sentence, kept: true } });
-  if (sitting.plan.then === 'review') takes.show(take);
+  if (planInUse(sitting).then === 'review') takes.show(take);
+  climbs.took(take);
   await takes.settle(take);
   await day.open();
 }
@@ -123,6 +126,7 @@ address = addressDesk(desk, go);
 on('files', ({ files }) => attempt(() => takeFiles(files)));
 on('dismiss', () => say({ kind: 'problem', problem: '' }));
 
+const climbs = climbDesk(on, desk, () => play);
 phraseWires(on, desk, phrases);
 phraseExportWires(on, desk);
 on('hear', (choice) => hear.start(choice));

@@ -25,7 +25,7 @@ import { runTake, type Run, type TakePlan } from '../practice/run-take';
 import type { TakeEvent } from '../sessions/take-events';
 import { barsBegun, positionAt, samePosition } from '../practice/position';
 import { silentFor } from '../practice/silence';
-import { planOf, portCounts, rigInUse, SEEN_CLICK, takeAsInput } from '../practice/sitting';
+import { planInUse, planOf, portCounts, rigInUse, SEEN_CLICK, takeAsInput } from '../practice/sitting';
 import type { Take } from '../sessions/types';
 import type { Ms } from '../units';
 import type { Desk } from './desk';
@@ -89,7 +89,7 @@ export function playing(desk: Desk, { door, sound, room, cold, onOver }: Playing
     const source = takeAsInput(now);
     const counts = portCounts(now);
     const time$ = interval(TICK_MS).pipe(map(nowMs), share());
-    const { click: clickPlan, lead, silenceBars, length } = now.plan;
+    const { click: clickPlan, lead, silenceBars, length } = planInUse(now);
     const plan = planOf(now, rig, {
       id: crypto.randomUUID(),
       recordedAt: new Date().toISOString(),

@@ -105,6 +105,8 @@ export interface Commands {
   'leave-sheet': undefined;
   update: undefined;
   'hear-bars': HearTake;
+  /** A climb begun from the tempo on the stand, or ended. */
+  climb: { readonly on: boolean };
   'listen-blind': { readonly of: 'variations' | 'takes' };
   /** A take set beside the open one; none where empty. */
   beside: { readonly id: string };

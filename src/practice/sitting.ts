@@ -24,7 +24,7 @@ export type { BundledTake, KeptTake, LastTake, Running, Said, Screen, Sitting } 
 export { bundledNameOf, inputOfTake, takeAsInput } from './sitting/bundled-input';
 export { portCounts, rigInUse, strikesAsked } from './sitting/input';
 export { figureInUse, keptView, type FigureChoice, type ViewOptions } from './sitting/room';
-export { planOf } from './sitting/run';
+export { planInUse, planOf } from './sitting/run';
 export { screenNamed } from './sitting/state';
 
 const PRACTICE_BPM: Bpm = 84;
@@ -147,6 +147,7 @@ function heard(sitting: Sitting, said: Said): Sitting {
     case 'kept plan':
     case 'tap':
     case 'tap on pad':
+    case 'climb':
     case 'last':
     case 'rest':
       return planHeard(sitting, said);

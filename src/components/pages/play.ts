@@ -16,6 +16,7 @@ import type { Rig } from '../../sessions/types';
 import { settingsOf, type Limits, type Settings } from '../../settings';
 import { figureLine } from '../figure-words';
 import { fixed } from '../numbers';
+import '../climb-line';
 import '../last-take';
 import '../play-screen';
 import '../playing-ways';
@@ -78,6 +79,7 @@ function ways(sitting: Sitting): TemplateResult {
       .tapOnPad=${sitting.tapOnPad}
       .midi=${sitting.output !== '' && sitting.output !== SEEN_CLICK}
     ></evenhand-playing-ways>
+    <evenhand-climb slot="ways" .climb=${sitting.climb} .bpm=${sitting.bpm}></evenhand-climb>
     ${
       last === null && rest === ''
         ? nothing

@@ -1,6 +1,7 @@
 import type { ClickPlan } from '../../exercises/click-plan';
 import type { Take } from '../../sessions/types';
 import type { Ms } from '../../units';
+import type { ClimbSaid, Climbing } from '../climbing';
 import type { PlayingPlan } from '../playing-plan';
 
 /** Output of a click that is seen and not heard. */
@@ -21,6 +22,8 @@ export interface PlanPart {
   /** True while strikes on the pad are taps of the tempo. */
   readonly tapOnPad: boolean;
   readonly last: LastTake | null;
+  /** The climb that is on; null where none is. */
+  readonly climb: Climbing | null;
   /** A quiet line to rest; empty while none is due. */
   readonly rest: string;
 }
@@ -32,5 +35,6 @@ export type PlanSaid =
   | { readonly kind: 'kept plan'; readonly kept: unknown }
   | { readonly kind: 'tap'; readonly atMs: Ms }
   | { readonly kind: 'tap on pad'; readonly on: boolean }
+  | { readonly kind: 'climb'; readonly said: ClimbSaid }
   | { readonly kind: 'last'; readonly last: LastTake | null }
   | { readonly kind: 'rest'; readonly words: string };

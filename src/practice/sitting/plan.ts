@@ -3,11 +3,20 @@ import { changedClick } from '../../exercises/click-plan';
 import { checkedBpm } from '../../exercises/tempo';
 import type { Ms } from '../../units';
 import { changedPlan, planFrom, plainPlan } from '../playing-plan';
+import { climbHeard } from '../climbing';
+import { steadyPace } from '../pace';
 import { ownInput } from './bundled-input';
 import type { PlanPart, PlanSaid } from './plan-state';
 import type { Sitting } from './state';
 
-export const firstPlan: PlanPart = { plan: plainPlan, taps: [], tapOnPad: false, last: null, rest: '' };
+export const firstPlan: PlanPart = {
+  plan: plainPlan,
+  taps: [],
+  tapOnPad: false,
+  last: null,
+  climb: null,
+  rest: '',
+};
 
 /** The sitting after something was said of how takes are played. */
 export function planHeard(sitting: Sitting, said: PlanSaid): Sitting {
@@ -26,11 +35,19 @@ export function planHeard(sitting: Sitting, said: PlanSaid): Sitting {
       return tappedAt(sitting, said.atMs);
     case 'tap on pad':
       return { ...sitting, tapOnPad: said.on, taps: [] };
+    case 'climb':
+      return climbed(sitting, climbHeard(sitting.climb, said.said));
     case 'last':
       return { ...sitting, last: said.last };
     case 'rest':
       return { ...sitting, rest: said.words };
   }
+}
+
+/** The tempo on the stand is that of the climb's next take. */
+function climbed(sitting: Sitting, climb: Sitting['climb']): Sitting {
+  if (climb === null || climb.step.kind === 'done') return { ...sitting, climb };
+  return { ...ownInput(sitting), climb, pace: steadyPace, bpm: climb.step.bpm };
 }
 
 /** A tap, by key, pointer or pad: from the second on the tempo is theirs. */

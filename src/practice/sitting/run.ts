@@ -5,7 +5,8 @@ import { takeMarks } from '../keeping';
 import { tempoOf } from '../pace';
 import type { TakePlan } from '../run-take';
 import { plainClick, type ClickPlan } from '../../exercises/click-plan';
-import { cyclesOf, plainPlan } from '../playing-plan';
+import { climbNote, planOfClimb } from '../climbing';
+import { cyclesOf, plainPlan, type PlayingPlan } from '../playing-plan';
 import { takeAsInput } from './bundled-input';
 import { withFigureNow } from './room';
 import type { RunSaid, Sitting } from './state';
@@ -37,6 +38,9 @@ export function runHeard(sitting: Sitting, said: RunSaid): Sitting {
   }
 }
 
+/** How the next take is played: a climb has its own ways. */
+export const planInUse = ({ plan, climb }: Sitting): PlayingPlan => planOfClimb(plan, climb);
+
 /** What is known of a take from outside. */
 export interface Stamp {
   readonly id: string;
@@ -47,7 +51,8 @@ export interface Stamp {
 
 /** The take about to be played. A bundled take's strokes stay the model player's, whoever pressed Start. */
 export function planOf(sitting: Sitting, rig: Rig, stamp: Stamp): TakePlan {
-  const { bpm, pace, limits, plan } = sitting;
+  const { bpm, pace, limits, climb } = sitting;
+  const plan = planInUse(sitting);
   // A ramp is over the phrase's own cycles.
   const length = pace.shape === 'steady' ? plan.length : plainPlan.length;
   const phrase = { ...sitting.phrase, cycles: cyclesOf(length, sitting.phrase, { bpm }) };
@@ -69,7 +74,7 @@ export function planOf(sitting: Sitting, rig: Rig, stamp: Stamp): TakePlan {
     limits,
     settings: source?.settings ?? {},
     rig,
-    notes: source?.notes ?? '',
+    notes: source?.notes ?? (climb === null || climb.step.kind === 'done' ? '' : climbNote(climb)),
   };
 }
 
