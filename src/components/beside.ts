@@ -4,10 +4,13 @@ import { InputError } from '../errors';
 import { comparisonWords, measureWords, placeWords } from '../grading/compare-words';
 import type { MeasureDifference, PlaceDifference } from '../grading/compare';
 import { besideName, sideBySide, type SideBySide } from '../practice/beside';
+import type { RowsPicture } from './pictures/picture';
 import type { Reviewed } from '../practice/reviewing';
 import { tell } from './events';
 import { look } from './look';
 import { capital, dayAndTime, fixed, signed } from './numbers';
+import './picture';
+import { differencesByPlace } from './pictures/differences';
 import type { TakeChoice } from './types';
 
 /**
@@ -24,11 +27,15 @@ export class Beside extends LitElement {
   /** True while the pictures show the other take's levels as bands. */
   @property({ type: Boolean }) bands = false;
   #shown: SideBySide | null = null;
+  #picture: RowsPicture | null = null;
   #trouble = '';
 
   static override styles = [
     look,
     css`
+      :host {
+        display: block;
+      }
       .said {
         margin-top: 8px;
         font-size: 19px;
@@ -37,19 +44,33 @@ export class Beside extends LitElement {
       .row {
         display: flex;
         flex-wrap: wrap;
-        align-items: baseline;
-        gap: 6px 18px;
+        align-items: center;
+        gap: 2px 18px;
       }
       label {
         display: inline-flex;
+        max-width: 100%;
+        min-height: 44px;
         gap: 8px;
         align-items: center;
       }
       select {
         max-width: 100%;
-        min-height: 36px;
+        min-width: 0;
+        min-height: 44px;
         padding: 2px 8px;
         font-size: 15px;
+      }
+      evenhand-picture {
+        display: block;
+        margin-top: 14px;
+      }
+      input {
+        width: 20px;
+        min-height: 20px;
+        height: 20px;
+        margin: 0;
+        accent-color: var(--ink);
       }
       details {
         margin-top: 10px;
@@ -79,10 +100,12 @@ export class Beside extends LitElement {
   protected override willUpdate(): void {
     const { open, beside } = this;
     this.#shown = null;
+    this.#picture = null;
     this.#trouble = '';
     if (open === null || beside === null) return;
     try {
       this.#shown = sideBySide(open, beside);
+      this.#picture = differencesByPlace(this.#shown);
     } catch (error) {
       if (!(error instanceof InputError)) throw error;
       this.#trouble = `These two can’t be set side by side: ${error.message}`;
@@ -128,10 +151,13 @@ export class Beside extends LitElement {
   }
 
   #differences({ first, second, comparison }: SideBySide) {
-    const [from, to] = [nameOf(first), nameOf(second)];
+    const [from, to] = [first, second].map((one) =>
+      one.take === this.open?.take ? 'this take' : nameOf(one),
+    );
     const { measures, places } = comparison;
     return html`<p class="said" role="status">${capital(comparisonWords(comparison))}</p>
       <p class="quiet small">From ${from} to ${to}; 90 % intervals.</p>
+      ${this.#picture === null ? nothing : html`<evenhand-picture .picture=${this.#picture} fileName="two-takes"></evenhand-picture>`}
       ${
         measures.length === 0
           ? nothing

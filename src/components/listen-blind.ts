@@ -51,7 +51,10 @@ export class ListenBlind extends LitElement {
       ${
         over
           ? nothing
-          : html`<p>Bar ${answers.length + 1} of ${bars.length}: which is it?</p>
+          : html`<p>
+                Bar ${answers.length + 1} of ${bars.length}:
+                ${bars.some(({ take }) => take > 0) ? 'which take is it' : 'which is it'}?
+              </p>
               <div class="choices">
                 ${choices.map(
                   (answer, index) =>

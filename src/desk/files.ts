@@ -10,6 +10,7 @@ import { targetsMet } from '../sessions/week/targets-met';
 import { readWeekSheet, weekSheetFrom } from '../sessions/week-sheet';
 import type { BackupDesk } from './backup';
 import type { Desk } from './desk';
+import { inTurn } from './in-turn';
 import type { KeepingDesk } from './keeping';
 import type { PhraseDesk } from './phrases';
 import type { RigDesk } from './rigs';
@@ -39,7 +40,11 @@ interface Taken {
  */
 export function fileIntake(desk: Desk, desks: Desks): (files: readonly File[]) => Promise<void> {
   const { say } = desk;
-  return async (files) => {
+  // Two drops in a row: what the later one is about stays on the page.
+  const turn = inTurn();
+  return (files) => turn(() => taken(files));
+
+  async function taken(files: readonly File[]): Promise<void> {
     const told: FileTold[] = [];
     let show: Taken['show'];
     say({ kind: 'keeping', change: { files: [] } });
@@ -59,7 +64,7 @@ export function fileIntake(desk: Desk, desks: Desks): (files: readonly File[]) =
     if (told.length === 1 && !told[0].taken) {
       say({ kind: 'problem', problem: `${told[0].name}: ${told[0].words}` });
     } else if (told.length > 1 || show === undefined) say({ kind: 'keeping', change: { files: told } });
-  };
+  }
 }
 
 const MIDI_HEADER = 'MThd';

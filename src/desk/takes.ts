@@ -1,3 +1,4 @@
+import { STEADY_MODEL } from '../practice/beside';
 import type { On } from '../practice/commands';
 import { bundledNameOf } from '../practice/sitting';
 import { writeTake } from '../sessions/take';
@@ -5,6 +6,7 @@ import type { Take } from '../sessions/types';
 import { fetchBundled } from './bundled';
 import type { Desk } from './desk';
 import { reportOnce, toldOf } from './graded-once';
+import { inTurn } from './in-turn';
 import { saveFile } from './save-file';
 
 /** Takes: kept, listed, opened in Review, out and in as files. */
@@ -105,16 +107,24 @@ export function takeWires(on: On, { sitting, say, attempt }: Desk, takes: TakeDe
   on('open-take', ({ id }) =>
     withFound(id, (take) => say({ kind: 'reviewed', take, report: reportOnce(take) })),
   );
-  on('beside', ({ id }) => {
-    const { reviewed } = sitting();
-    const none = { kind: 'review', said: { kind: 'beside', beside: null } } as const;
-    if (id === '') say(none);
-    else
-      withFound(id, (take) => {
-        // Another take may be open by now.
-        if (sitting().reviewed !== reviewed) return;
-        say({ kind: 'review', said: { kind: 'beside', beside: { take, report: reportOnce(take) } } });
-      });
-  });
+  const beside = inTurn();
+  on('beside', ({ id }) =>
+    attempt(() =>
+      beside(async () => {
+        const { reviewed } = sitting();
+        if (reviewed === null) return;
+        const take = id === '' ? null : await besideTake(id, reviewed.take);
+        // Another take may be open by now, and this one gone.
+        if (take === undefined || sitting().reviewed !== reviewed) return;
+        const other = take === null ? null : { take, report: reportOnce(take) };
+        say({ kind: 'review', said: { kind: 'beside', beside: other } });
+      }),
+    ),
+  );
+  async function besideTake(id: string, open: Take): Promise<Take | undefined> {
+    if (id !== STEADY_MODEL) return takes.find(id);
+    const { steadyModelOf } = await import('../practice/steady-model');
+    return steadyModelOf(open);
+  }
   on('delete-take', ({ id }) => attempt(() => takes.remove(id)));
 }

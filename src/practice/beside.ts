@@ -34,15 +34,26 @@ export const THIS_TAKE = 'this take';
 export const besideName = ({ source }: Pick<Reviewed['take'], 'source'>): string =>
   source === 'model' ? 'the model take' : 'the other take';
 
-/** Bars of both takes to be told apart by ear: those with nothing missed in them. */
+/**
+ * Bars of both takes to be told apart by ear: those with nothing missed in them, of each variation as many of one as of
+ * the other, so that what is played says nothing of who played it.
+ */
 export function blindBarsOfTwo(open: Reviewed, beside: Reviewed): readonly BlindBar[] {
-  return [
-    ...wholeBars(open).map((bar) => ({ take: 0, bar, answer: THIS_TAKE })),
-    ...wholeBars(beside).map((bar) => ({ take: 1, bar, answer: besideName(beside.take) })),
-  ];
+  const answers = [THIS_TAKE, besideName(beside.take)];
+  const whole = [open, beside].map(wholeBars);
+  return [...new Set(whole[0].map(({ variation }) => variation))].flatMap((variation) => {
+    const of = whole.map((bars) => bars.filter((bar) => bar.variation === variation));
+    const n = Math.min(...of.map(({ length }) => length));
+    return of.flatMap((bars, take) =>
+      bars.slice(0, n).map(({ index }) => ({ take, bar: index, answer: answers[take] })),
+    );
+  });
 }
 
-function wholeBars({ report }: Reviewed): readonly number[] {
+function wholeBars({ report }: Reviewed): Reviewed['report']['bars'] {
   const broken = new Set(report.slots.filter(({ status }) => status !== 'matched').map(({ bar }) => bar));
-  return report.bars.flatMap(({ index, role }) => (role === undefined && !broken.has(index) ? [index] : []));
+  return report.bars.filter(({ index, role }) => role === undefined && !broken.has(index));
 }
+
+/** By this the model player is asked for the open take's phrase. */
+export const STEADY_MODEL = 'steady-model';

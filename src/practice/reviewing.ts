@@ -16,7 +16,8 @@ export type PictureName =
   | 'accents and soft'
   | 'variations'
   | 'tempo'
-  | 'ceiling';
+  | 'ceiling'
+  | 'differences by place';
 
 /** A take with its report. */
 export interface Reviewed {

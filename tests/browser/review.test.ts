@@ -1,6 +1,7 @@
 import { readFileSync } from 'node:fs';
 import type { Page } from 'playwright';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import index from '../../recorded-sessions/index.json';
 import { phraseNamed } from '../../src/exercises/phrase';
 import { gradeTake } from '../../src/practice/grade-take';
 import type { Fault } from '../../src/practice/faults';
@@ -29,6 +30,9 @@ const own = (take: Take, day: string): Take => ({
   source: 'played',
   recordedAt: `2026-11-${day}T10:00:00.000Z`,
 });
+
+/** The steady take has no fault; the echoing trigger's is the rig's. */
+const UNMENDED = ['steady', 'echoing-trigger'];
 
 /** Drops a take file on the page, as a player brings one. */
 async function drop(page: Page, take: Take): Promise<void> {
@@ -119,6 +123,18 @@ describe('Review', () => {
     await page.context().close();
   });
 
+  // the done-when of Review: what was planted in each bundled take is in its notes; these are its golden sentences
+  it('opens every bundled take with its fault first and a remedy for it; the steady one with none', async () => {
+    const page = await stage.open({ path: '#review' });
+    for (const { words, title, sentence, name } of index) {
+      await page.getByRole('button', { name: `${words}: ${title}`, exact: true }).click();
+      await expect.poll(() => heading(page).innerText()).toBe(sentence);
+      const button = await page.locator('.press button.strong').innerText();
+      expect(button, name).toMatch(UNMENDED.includes(name) ? /^Play it again$/ : /^Play the remedy: /);
+    }
+    await page.context().close();
+  });
+
   it('says what gives a rotation away, and lets bars be told apart by key', async () => {
     const page = await stage.open();
     await drop(page, played('rotations', phraseNamed('Single paradiddle, rotations'), 84, []));
@@ -144,17 +160,28 @@ describe('Review', () => {
     await beside.getByText(/^Accent on 4: leak before from L [56]\.\d dB to/).waitFor();
     await beside.locator('summary', { hasText: /Place by place: \d+ outside the noise/ }).click();
     await beside.getByRole('row', { name: /accent on 4 7, L [56]\.\d dB softer/ }).waitFor();
+    await beside
+      .getByText(/^The seventh stroke is [56]\.\d dB softer than in the earlier take/)
+      .first()
+      .waitFor();
     await beside.getByLabel(/Its levels as bands/).check();
     await page
-      .getByText(/Levels stroke by stroke/)
+      .getByText(/the other take’s band/)
       .first()
       .waitFor();
 
+    // The model player is asked to play this very phrase.
+    await beside.getByLabel('Set beside').selectOption('steady-model');
+    await beside.getByText(/From the model player’s, 84 bpm to this take/).waitFor();
+
+    await beside.getByLabel('Set beside').selectOption('');
+    await beside.getByText(/From the model/).waitFor({ state: 'detached' });
+
     // The model player's steady take, bundled: differences of chance alone, and by ear.
     await beside.getByLabel('Set beside').selectOption('take:steady');
-    await beside.getByText(/From the model player’s, 84 bpm to that of/).waitFor();
+    await beside.getByText(/From the model player’s, 84 bpm to this take/).waitFor();
     await beside.getByRole('button', { name: 'Tell it from the model take by ear' }).click();
-    await page.getByText('Bar 1 of 10: which is it?').waitFor();
+    await page.getByText('Bar 1 of 10: which take is it?').waitFor();
     await page.keyboard.press('2');
     await page.getByText(/^[01] of 1 heard right/).waitFor();
     await page.keyboard.press('Escape');

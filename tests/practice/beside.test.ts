@@ -1,4 +1,7 @@
 import { describe, expect, it } from 'vitest';
+import { differencesByPlace } from '../../src/components/pictures/differences';
+import { pictureCsv } from '../../src/components/pictures/rows-csv';
+import { steadyModelOf } from '../../src/practice/steady-model';
 import { bandsOfTake } from '../../src/components/pictures/bands-of-take';
 import { phraseNamed } from '../../src/exercises/phrase';
 import { blindBarsOfTwo, sideBySide } from '../../src/practice/beside';
@@ -53,6 +56,42 @@ describe('two takes set side by side', () => {
     expect(new Set(bars.map(({ answer }) => answer))).toEqual(new Set(['this take', 'the other take']));
     expect(bars.some(({ take, bar }) => take === 0 && bar === 0)).toBe(false);
     expect(bars.some(({ take, bar }) => take === 1 && bar === 0)).toBe(true);
+    // 8 cycles of 4 variations, one bar of the first broken: 31 of each, so that the variation tells nothing
+    expect(bars.filter(({ take }) => take === 0)).toHaveLength(31);
+    for (const variation of after.report.variations.map(({ name }) => name)) {
+      const of = (index: number): number =>
+        bars.filter(({ take, bar }) => take === index && after.report.bars[bar].variation === variation)
+          .length;
+      expect(of(0)).toBe(of(1));
+    }
+  });
+
+  it('the model player plays the very phrase, tempo and length of any take, and nothing of it is a fault', () => {
+    for (const name of ['Single paradiddle, rotations', 'Flam accent']) {
+      const { take } = modelTake({ phrase: phraseNamed(name), bpm: 71, seed: 9, faults: LEAK });
+      const model = steadyModelOf(take);
+      expect(model).toMatchObject({ source: 'model', tempo: { bpm: 71 }, phrase: take.phrase });
+      expect(gradeTake(model).variations.map(({ band }) => band)).not.toContain('not yet');
+      expect(gradeTake(model).sentence).toMatch(/holds/);
+    }
+  });
+
+  it('differences place by place: the title is the finding, with the interval of each', () => {
+    const picture = differencesByPlace(sideBySide(after, before));
+    // A leak of 6 dB that is gone.
+    expect(picture?.title).toMatch(/^The seventh stroke is [56]\.\d dB softer than in the earlier take/);
+    expect(picture?.of).toBe('accent on 4');
+    const row = picture!.rows[6];
+    expect(row.R).toBeNull();
+    expect(row.L!.median).toBeLessThan(-5);
+    expect(row.L!.spread).toBeLessThan(1.5);
+    expect(row.L!.out).toBe(true);
+    expect(differencesByPlace(sideBySide(after, after))?.title).toBe(
+      'No place differs in level by more than chance may make',
+    );
+    expect(pictureCsv(picture!).split('\r\n')[0]).toBe(
+      'row,hand,difference dB,half the 90 % interval dB,strokes,band low,band high',
+    );
   });
 
   it('a take’s levels as bands hold four of its own strokes in five, and reach 1.5 dB at least', () => {

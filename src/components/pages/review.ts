@@ -1,5 +1,6 @@
 import { html, nothing, type TemplateResult } from 'lit';
 import type { SheetShown } from '../../practice/sheets';
+import { STEADY_MODEL } from '../../practice/beside';
 import { courseOf } from '../../practice/take-course';
 import { ceilingsBeside } from '../../practice/take-ceilings';
 import { inputOfTake, type Sitting } from '../../practice/sitting';
@@ -64,7 +65,7 @@ const reachedOf = remembered(
   },
 );
 
-/** Takes of the open one's phrase: the player's own, newest first, then the model player's. */
+/** Takes of the open one's phrase: the player's own, newest first, then the model player's, played here and bundled. */
 const alike = remembered(
   ({ take }: Reviewed, kept: readonly TakeSummary[], bundled: Sitting['bundled']): readonly TakeChoice[] => {
     const key = phraseKeyOf(take.phrase);
@@ -73,10 +74,19 @@ const alike = remembered(
     );
     return [
       ...own,
+      {
+        id: STEADY_MODEL,
+        recordedAt: '',
+        title: 'steady, of this phrase',
+        bpm: firstBpm(take),
+        sentence: '',
+      },
       ...bundledChoices(bundled.filter((one) => one.title === take.phrase.title && one.take?.id !== take.id)),
     ];
   },
 );
+
+const firstBpm = ({ tempo }: Reviewed['take']): number => ('bpm' in tempo ? tempo.bpm : tempo.ramp[0].bpm);
 
 function bundledChoices(bundled: Sitting['bundled']): readonly TakeChoice[] {
   return bundled.map(({ name, words, title, bpm, sentence }) => ({

@@ -30,7 +30,7 @@ export function axisOf(picture: RowsPicture): RowsAxis {
       return { min: -reach, max: reach, step: reach > 60 ? 2 * step : step };
     }
     case 'dB':
-      if (picture.name !== 'soft strokes') return { min: step * Math.floor(low / step), max: 0, step };
+      if (!isDifference(picture)) return { min: step * Math.floor(low / step), max: 0, step };
       return {
         min: 3 * Math.floor(Math.min(low, -LEAST_DB / 2) / 3),
         max: 3 * Math.ceil(Math.max(high, LEAST_DB) / 3),
@@ -38,6 +38,10 @@ export function axisOf(picture: RowsPicture): RowsAxis {
       };
   }
 }
+
+/** Decibels more or less than something, not a level. */
+const isDifference = ({ name }: Pick<RowsPicture, 'name'>): boolean =>
+  name === 'soft strokes' || name === 'differences by place';
 
 /** A number as it stands on an axis. */
 export function numberOn(unit: ChartUnit, value: number): string {
@@ -51,5 +55,5 @@ export function numberOn(unit: ChartUnit, value: number): string {
 export function numberBeside({ unit, name }: RowsPicture, value: number): string {
   if (unit === 'ms') return signed(value, 0);
   if (unit === 'margin') return signed(value, 2);
-  return name === 'soft strokes' ? signed(value, 1) : fixed(value, 1);
+  return isDifference({ name }) ? signed(value, 1) : fixed(value, 1);
 }

@@ -25,6 +25,7 @@ export function levelsByPlace(
   if (bar === null) return null;
   const kinds = new Set(report.slots.map(({ kind }) => kind));
   const both = kinds.has('tap') && kinds.has('ghost');
+  const whose = bands === undefined ? 'its band' : 'the other take’s band';
   const rows = rowsOf(bar, report, variation, (slot, own) => {
     const band =
       bands?.(variation, slot.slot) ??
@@ -39,9 +40,9 @@ export function levelsByPlace(
   return {
     kind: 'rows',
     name: 'levels by place',
-    title: levelTitle(rows),
+    title: levelTitle(rows, whose),
     of: variation,
-    drawn: 'median and spread over the passes, dB, with the band each should land in',
+    drawn: `median and spread over the passes, dB, with ${bands === undefined ? 'the band each should land in' : 'the other take’s levels as bands'}`,
     unit: 'dB',
     byPlace: true,
     rows,
@@ -75,12 +76,13 @@ export function timingByPlace(take: Take, report: Report, variation: string): Ro
   };
 }
 
-interface BarWithSlots {
+export interface BarWithSlots {
   readonly bar: GridBar;
   readonly slots: readonly Slot[];
 }
 
-function barOf({ phrase, tempo }: Take, variation: string): BarWithSlots | null {
+/** A bar of a variation, with its slots; null where the take has none. */
+export function barOf({ phrase, tempo }: Take, variation: string): BarWithSlots | null {
   const grid = gridOf(phrase, tempo, 0, phrase.bars.length);
   const bar = grid.bars.find((one) => one.variation === variation && one.role === 'play');
   return bar === undefined ? null : { bar, slots: grid.slots.filter((slot) => slot.bar === bar.index) };
@@ -108,7 +110,7 @@ function rowsOf(
 }
 
 /** Count, hand and accent of a slot: `1  R >`, `e  L`. */
-function placeLabel(slot: Slot, bar: GridBar): string {
+export function placeLabel(slot: Slot, bar: GridBar): string {
   const count = countOf(slot.beat, slot.partialInBeat, bar.partialsPerBeat[slot.beat]);
   return `${count === '' ? '·' : count}  ${slot.hand}${slot.kind === 'accent' ? ' >' : ''}`;
 }
@@ -124,13 +126,13 @@ function scatterOf(report: Report, variation: string): number | null {
   return report.variations.find(({ name }) => name === variation)?.measures.scatter?.value ?? null;
 }
 
-function levelTitle(rows: readonly ChartRow[]): string {
+function levelTitle(rows: readonly ChartRow[], whose: string): string {
   const off = rows.map((row, index) => ({ index, outDb: outOf(row) }));
   const worst = off.reduce((most, next) => (Math.abs(next.outDb) > Math.abs(most.outDb) ? next : most));
   const outside = off.filter(({ outDb }) => outDb !== 0).length;
-  if (outside === 0) return 'Every stroke of the bar has its middle in its band';
+  if (outside === 0) return `Every stroke of the bar has its middle in ${whose}`;
   const way = worst.outDb > 0 ? 'above' : 'under';
-  const first = `Stroke ${worst.index + 1} (${handOf(rows[worst.index])}) has its middle ${fixed(Math.abs(worst.outDb), 1)} dB ${way} its band`;
+  const first = `Stroke ${worst.index + 1} (${handOf(rows[worst.index])}) has its middle ${fixed(Math.abs(worst.outDb), 1)} dB ${way} ${whose}`;
   return outside === 1 ? `${first}; the others lie in theirs` : `${first}, farthest of ${outside} outside`;
 }
 

@@ -34,6 +34,7 @@ export const pictureWords: Readonly<Record<PictureName, string>> = {
   variations: 'Variations',
   tempo: 'Tempo',
   ceiling: 'Ceiling',
+  'differences by place': 'Two takes, place by place',
 };
 
 /**
@@ -104,6 +105,9 @@ export function pictureOf(
       return tempoPicture(take, report);
     case 'ceiling':
       return ceilings === null ? null : ceilingPicture(ceilings);
+    // stands with the other take, not among the pictures of this one
+    case 'differences by place':
+      return null;
   }
 }
 

@@ -14,7 +14,9 @@ export function pictureTable(picture: Picture): TemplateResult {
         picture.rows.map(({ label, R, L, both }) =>
           both
             ? [label, pointWords(both, picture.unit)]
-            : [label, pointWords(R, picture.unit), pointWords(L, picture.unit)],
+            : picture.name === 'differences by place'
+              ? [label, differenceWords(R), differenceWords(L)]
+              : [label, pointWords(R, picture.unit), pointWords(L, picture.unit)],
         ),
       );
     case 'tempo':
@@ -81,6 +83,12 @@ function table(
       )}
     </tbody>
   </table>`;
+}
+
+/** With its 90 % interval, which lies as far to either side. */
+function differenceWords(point: ChartPoint | null): string {
+  if (point === null) return 'none';
+  return `${signed(point.median, 1)} dB, give or take ${fixed(point.spread, 1)}, from ${point.n} strokes each`;
 }
 
 function pointWords(point: ChartPoint | null, unit: ChartUnit): string {

@@ -14,12 +14,13 @@ type Row = readonly (string | number)[];
 function table(picture: Picture): readonly Row[] {
   switch (picture.kind) {
     case 'rows': {
-      const { unit, rows } = picture;
+      const { unit, rows, name } = picture;
+      const isDifference = name === 'differences by place';
       const head: Row = [
         'row',
         'hand',
-        `middle ${unit}`,
-        `spread ${unit}`,
+        `${isDifference ? 'difference' : 'middle'} ${unit}`,
+        isDifference ? `half the 90 % interval ${unit}` : `spread ${unit}`,
         'strokes',
         'band low',
         'band high',
