@@ -87,6 +87,12 @@ export class App extends LitElement {
         color: var(--ink);
         font-weight: 600;
       }
+      @media (forced-colors: active) {
+        /* There a transparent edge is drawn. */
+        nav a:not([aria-current]) {
+          border-color: Canvas;
+        }
+      }
       .line {
         flex: 1 1 0;
         min-width: 0;

@@ -64,6 +64,15 @@ export const look = css`
     text-decoration: underline;
     text-underline-offset: 4px;
   }
+  @media (forced-colors: active) {
+    /* The system lays its own ground behind words. */
+    button.strong,
+    button.strong:hover:not(:disabled) {
+      border-width: 4px;
+      background: ButtonFace;
+      color: ButtonText;
+    }
+  }
   button.plain {
     min-height: 32px;
     padding: 2px 4px;

@@ -72,9 +72,12 @@ export class PictureElement extends LitElement {
   ];
 
   readonly #canvas = createRef<HTMLCanvasElement>();
-  readonly #inksChange = ['(prefers-color-scheme: dark)', '(prefers-contrast: more)', 'print'].map((query) =>
-    window.matchMedia(query),
-  );
+  readonly #inksChange = [
+    '(prefers-color-scheme: dark)',
+    '(prefers-contrast: more)',
+    '(forced-colors: active)',
+    'print',
+  ].map((query) => window.matchMedia(query));
   #drawing: Drawing | null = null;
   #chart: { destroy(): void } | null = null;
   readonly #redraw = (): void => void this.#draw();

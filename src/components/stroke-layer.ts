@@ -5,7 +5,7 @@ import { drawStrokes, type Inks, type Room } from './stroke-drawing';
 
 const noMarks: BarMarks = { bands: [], strokes: [], graces: [], extras: [] };
 /** Schemes under which the tokens of the look change. */
-const SCHEMES = ['(prefers-color-scheme: dark)', '(prefers-contrast: more)'];
+const SCHEMES = ['(prefers-color-scheme: dark)', '(prefers-contrast: more)', '(forced-colors: active)'];
 
 /**
  * The strokes of a bar over whatever stands beneath; it fills its box. It has no words: the bar view has them.
