@@ -68,6 +68,12 @@ export class ClickSettings extends LitElement {
         color: var(--paper);
         font-weight: 700;
       }
+      @media (forced-colors: active) {
+        .toggle[aria-pressed='true'] {
+          background: Highlight;
+          color: HighlightText;
+        }
+      }
       table {
         width: auto;
       }
