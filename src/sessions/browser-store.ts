@@ -3,6 +3,7 @@ import type { RawHit } from '../stroke';
 import type { PhraseFile } from './phrase-file';
 import { markPlaying, playingNow } from './playing-lock';
 import type { Player } from './player';
+import { FEWEST_PACKED, MOST_STALE, newestFirst, packed, unpacked } from './packed-records';
 import { isHeld, keepsNothing, worded } from './storage-words';
 import { shelves, type BrowserStore, type KeptFile, type KeptRig, type TakeOpening } from './store-types';
 import { STORE_VERSION, upgradeStore } from './store-upgrade';
@@ -24,6 +25,9 @@ interface Schema extends DBSchema {
     value: TakeSummary;
     indexes: { when: string; player: [playerId: string, recordedAt: string] };
   };
+  /** Summaries packed for quick reading; `stale`: ids of those that changed since. */
+  packed: { key: number; value: string };
+  stale: { key: string; value: true };
   running: { key: string; value: TakeOpening };
   chunks: { key: [takeId: string, chunk: number]; value: readonly RawHit[] };
   small: { key: string; value: unknown };
@@ -51,12 +55,13 @@ export async function openStore(): Promise<BrowserStore> {
 
   const write = (take: Take) =>
     worded(async () => {
-      const change = db.transaction(['takes', 'summaries', 'running', 'chunks'], 'readwrite');
+      const change = db.transaction(['takes', 'summaries', 'stale', 'running', 'chunks'], 'readwrite');
       const before = await change.objectStore('summaries').get(take.id);
       const playerId = take.playerId ?? before?.playerId ?? '';
       await allOrNone(change.done, [
         change.objectStore('takes').put(take),
         change.objectStore('summaries').put({ ...summaryOf(take), playerId }),
+        change.objectStore('stale').put(true, take.id),
         change.objectStore('running').delete(take.id),
         change.objectStore('chunks').delete(chunksOf(take.id)),
       ]);
@@ -129,27 +134,32 @@ export async function openStore(): Promise<BrowserStore> {
     put: write,
     describe: (takeId, sentence, graded = null) =>
       worded(async () => {
-        const change = db.transaction('summaries', 'readwrite');
-        const summary = await change.store.get(takeId);
-        if (summary !== undefined) await change.store.put({ ...summary, sentence, graded });
-        await change.done;
+        const change = db.transaction(['summaries', 'stale'], 'readwrite');
+        const summaries = change.objectStore('summaries');
+        const summary = await summaries.get(takeId);
+        const told = summary === undefined ? [] : [{ ...summary, sentence, graded }];
+        await allOrNone(change.done, changed(change, told));
       }),
     delete: (takeId) =>
       worded(async () => {
-        const change = db.transaction(['takes', 'summaries'], 'readwrite');
+        const change = db.transaction(['takes', 'summaries', 'stale'], 'readwrite');
         await allOrNone(change.done, [
           change.objectStore('takes').delete(takeId),
           change.objectStore('summaries').delete(takeId),
+          change.objectStore('stale').put(true, takeId),
         ]);
       }),
     give: (takeIds, playerId) =>
       worded(async () => {
-        const change = db.transaction('summaries', 'readwrite');
-        const found = await Promise.all(takeIds.map((id) => change.store.get(id)));
+        const change = db.transaction(['summaries', 'stale'], 'readwrite');
+        const found = await Promise.all(takeIds.map((id) => change.objectStore('summaries').get(id)));
         const theirs = found.filter((one) => one !== undefined);
         await allOrNone(
           change.done,
-          theirs.map((summary) => change.store.put({ ...summary, playerId })),
+          changed(
+            change,
+            theirs.map((summary) => ({ ...summary, playerId })),
+          ),
         );
       }),
     all: (shelf) => worded(() => db.getAll(shelf)) as Promise<never>,
@@ -160,13 +170,13 @@ export async function openStore(): Promise<BrowserStore> {
     remove: (shelf, key) => worded(() => db.delete(shelf, key)),
     putAll: (batch) =>
       worded(async () => {
-        const change = db.transaction([...shelves, 'takes', 'summaries'], 'readwrite');
+        const change = db.transaction([...shelves, 'takes', 'summaries', 'stale'], 'readwrite');
         const writes: Promise<unknown>[] = [];
         for (const shelf of shelves) {
           for (const thing of batch[shelf] ?? []) writes.push(change.objectStore(shelf).put(thing as never));
         }
         for (const { take, summary } of batch.takes ?? []) {
-          writes.push(change.objectStore('takes').put(take), change.objectStore('summaries').put(summary));
+          writes.push(change.objectStore('takes').put(take), ...changed(change, [summary]));
         }
         await allOrNone(change.done, writes);
       }),
@@ -178,6 +188,7 @@ export async function openStore(): Promise<BrowserStore> {
         for (const takeId of takeIds) {
           writes.push(change.objectStore('takes').delete(takeId));
           writes.push(change.objectStore('summaries').delete(takeId));
+          writes.push(change.objectStore('stale').put(true, takeId));
         }
         for (const shelf of ['sheets', 'notes'] as const) {
           const keys = await change.objectStore(shelf).index('player').getAllKeys(playerId);
@@ -206,7 +217,7 @@ export async function openStore(): Promise<BrowserStore> {
 }
 
 /** What names a person. */
-const PERSONAL = ['players', 'takes', 'summaries', 'sheets', 'notes'] as const;
+const PERSONAL = ['players', 'takes', 'summaries', 'stale', 'sheets', 'notes'] as const;
 type PersonalChange = IDBPTransaction<Schema, (typeof PERSONAL)[number][], 'readwrite'>;
 
 async function movedWrites(
@@ -216,7 +227,10 @@ async function movedWrites(
 ): Promise<Promise<unknown>[]> {
   const summaries = change.objectStore('summaries');
   const theirs = await summaries.index('player').getAll(takesOf(fromId));
-  const writes: Promise<unknown>[] = theirs.map((summary) => summaries.put({ ...summary, playerId }));
+  const writes = changed(
+    change,
+    theirs.map((summary) => ({ ...summary, playerId })),
+  );
   for (const name of ['sheets', 'notes'] as const) {
     const shelf = change.objectStore(name);
     const files = await shelf.index('player').getAll(fromId);
@@ -233,7 +247,11 @@ async function listed(
 ): Promise<readonly TakeSummary[]> {
   const range = playerId === undefined ? null : takesOf(playerId);
   const index = playerId === undefined ? 'when' : 'player';
-  if (most === Infinity) return (await db.getAllFromIndex('summaries', index, range)).reverse();
+  if (most === Infinity) {
+    const quick = await quickly(db);
+    if (quick === undefined) return (await db.getAllFromIndex('summaries', index, range)).reverse();
+    return newestFirst(quick.filter((one) => playerId === undefined || one.playerId === playerId));
+  }
   const newest: TakeSummary[] = [];
   const { store } = db.transaction('summaries');
   let cursor = await store.index(index).openCursor(range, 'prev');
@@ -242,6 +260,63 @@ async function listed(
     cursor = await cursor.continue();
   }
   return newest;
+}
+
+/** As much of a transaction as records are written in. */
+interface RecordsChange {
+  objectStore(name: 'summaries'): { put(value: TakeSummary): Promise<unknown> };
+  objectStore(name: 'stale'): { put(value: true, key: string): Promise<unknown> };
+}
+
+/** Writes of summaries, each noted as changed since it was packed. */
+function changed(change: RecordsChange, summaries: readonly TakeSummary[]): Promise<unknown>[] {
+  return summaries.flatMap((summary) => [
+    change.objectStore('summaries').put(summary),
+    change.objectStore('stale').put(true, summary.id),
+  ]);
+}
+
+/** All summaries by the packed way; undefined where nothing is packed. Packs them (anew) behind it where it is time. */
+async function quickly(db: IDBPDatabase<Schema>): Promise<readonly TakeSummary[] | undefined> {
+  const read = db.transaction(['packed', 'stale', 'summaries']);
+  const [blocks, staleIds, count] = await Promise.all([
+    read.objectStore('packed').getAll(),
+    read.objectStore('stale').getAllKeys(),
+    read.objectStore('summaries').count(),
+  ]);
+  const isTime = blocks.length === 0 ? count >= FEWEST_PACKED : staleIds.length > MOST_STALE;
+  // Only a way to be quicker: where it cannot be written, the records themselves are read.
+  if (isTime) void pack(db).catch(() => undefined);
+  return blocks.length === 0 ? undefined : unpackedFrom(read, blocks, staleIds);
+}
+
+async function pack(db: IDBPDatabase<Schema>): Promise<void> {
+  const change = db.transaction(['packed', 'stale', 'summaries'], 'readwrite');
+  const stale = change.objectStore('stale');
+  const blocks = await change.objectStore('packed').getAll();
+  const records =
+    blocks.length === 0
+      ? await change.objectStore('summaries').getAll()
+      : await unpackedFrom(change, blocks, await stale.getAllKeys());
+  await allOrNone(change.done, [
+    change.objectStore('packed').clear(),
+    stale.clear(),
+    ...packed(records).map((block, index) => change.objectStore('packed').put(block, index)),
+  ]);
+}
+
+async function unpackedFrom(
+  read: { objectStore(name: 'summaries'): { get(id: string): Promise<TakeSummary | undefined> } },
+  blocks: readonly string[],
+  staleIds: readonly string[],
+): Promise<readonly TakeSummary[]> {
+  const summaries = read.objectStore('summaries');
+  const found = await Promise.all(staleIds.map((id) => summaries.get(id)));
+  return unpacked(
+    blocks,
+    staleIds,
+    found.filter((one) => one !== undefined),
+  );
 }
 
 async function open(): Promise<IDBPDatabase<Schema>> {

@@ -3,8 +3,8 @@ import type { KeptRig } from './store-types';
 import { rigIdOf, summaryOf } from './take-record';
 import type { Rig, Take } from './types';
 
-/** The version that this page writes. 1: takes, running, small. 2: players and all that is theirs. */
-export const STORE_VERSION = 2;
+/** The version that this page writes. 1: takes, running, small. 2: players and all that is theirs. 3: records packed. */
+export const STORE_VERSION = 3;
 
 /**
  * Brings a database of any older version to {@link STORE_VERSION}, within the one transaction of its upgrade: it
@@ -25,6 +25,10 @@ export function upgradeStore(
     db.createObjectStore('small');
   }
   if (oldVersion < 2) toPlayers(db, change, fresh);
+  if (oldVersion < 3) {
+    db.createObjectStore('packed');
+    db.createObjectStore('stale');
+  }
 }
 
 function toPlayers(

@@ -1,0 +1,87 @@
+import 'fake-indexeddb/auto';
+import { IDBFactory } from 'fake-indexeddb';
+import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
+import { openStore, type BrowserStore } from '../../src/sessions/browser-store';
+import { packed, unpacked } from '../../src/sessions/packed-records';
+import { newPlayer } from '../../src/sessions/player';
+import type { TakeSummary } from '../../src/sessions/take-record';
+import type { Take } from '../../src/sessions/types';
+import { record } from '../practice/history/records';
+
+// No outside source: what is packed must never say anything else than the records themselves.
+
+const AT = '2026-03-02T17:00:00.000Z';
+
+const many = (n: number): readonly TakeSummary[] =>
+  Array.from({ length: n }, (_, index) =>
+    record(`t${index}`, {
+      playerId: index % 2 === 0 ? 'kim' : 'lee',
+      recordedAt: new Date(Date.parse(AT) + index * 60_000).toISOString(),
+    }),
+  );
+
+const takeOf = ({ id, recordedAt }: TakeSummary): Take =>
+  ({ format: 'evenhand-take', version: 1, id, recordedAt, hits: [] }) as unknown as Take;
+
+let store: BrowserStore;
+beforeEach(async () => {
+  vi.stubGlobal('indexedDB', new IDBFactory());
+  store = await openStore();
+  await store.putAll({
+    players: [newPlayer('kim', 'Kim', AT), newPlayer('lee', 'Lee', AT)],
+    takes: many(1200).map((summary) => ({ take: takeOf(summary), summary })),
+  });
+});
+afterEach(() => {
+  store.close();
+  vi.unstubAllGlobals();
+});
+
+const blocksKept = (): Promise<number> =>
+  new Promise((done) => {
+    const opening = indexedDB.open('evenhand');
+    opening.onsuccess = () => {
+      const asked = opening.result.transaction('packed').objectStore('packed').count();
+      asked.onsuccess = () => {
+        opening.result.close();
+        done(asked.result);
+      };
+    };
+  });
+
+describe('a thousand takes and more', () => {
+  it('are listed the same, packed or not, whatever became of them since', async () => {
+    const before = await store.list();
+    expect(before.map(({ id }) => id).slice(0, 2)).toEqual(['t1199', 't1198']);
+    await expect.poll(blocksKept).toBe(12);
+    expect(await store.list()).toEqual(before);
+    expect(await store.list({ playerId: 'lee' })).toHaveLength(600);
+
+    await store.describe('t1199', 'Every variation holds.');
+    await store.delete('t1198');
+    await store.give(['t0'], 'lee');
+    const [newest, next] = await store.list();
+    expect(newest.sentence).toBe('Every variation holds.');
+    expect(next.id).toBe('t1197');
+    expect(await store.list({ playerId: 'lee' })).toHaveLength(601);
+
+    await store.mergePlayers('lee', 'kim');
+    expect(await store.list({ playerId: 'lee' })).toEqual([]);
+    const merged = await store.list({ playerId: 'kim' });
+    expect(merged).toHaveLength(1199);
+    // More than 200 have changed: they are packed anew behind that list, and say the same.
+    await expect.poll(async () => (await store.list({ playerId: 'kim' })).length).toBe(1199);
+    expect(await store.list({ playerId: 'kim', most: 3 })).toEqual(merged.slice(0, 3));
+
+    await store.forgetPlayer('kim');
+    expect(await store.list()).toEqual([]);
+  });
+});
+
+describe('packed records', () => {
+  it('come back as they were; stale ones are left out, fresh ones put in their place', () => {
+    const [first, second, third] = many(3);
+    const changed = { ...second, sentence: 'new' };
+    expect(unpacked(packed([first, second, third]), ['t1', 't2'], [changed])).toEqual([first, changed]);
+  });
+});
