@@ -1,5 +1,6 @@
 import type { Room } from '../practice/keeping';
 import { newPlayer, playerName, tidyName, type Player } from '../sessions/player';
+import type { TakeSummary } from '../sessions/take-record';
 import type { On } from '../practice/commands';
 import type { Desk } from './desk';
 import type { SheetDesk } from './sheets';
@@ -25,18 +26,16 @@ export function keepingDesk({ sitting, say, store }: Desk, sheetsOf: SheetDesk['
     const players = [...(await store().all('players'))].sort((a, b) => (a.name < b.name ? -1 : 1));
     const wanted = (await store().kept('player')) ?? '';
     const playerId = (players.find(({ id }) => id === wanted) ?? players[0])?.id ?? '';
-    const [takes, nobodys, sheets] = await Promise.all([
-      store().list({ playerId }),
-      store().list({ playerId: '', most: LISTED }),
-      store().all('sheets'),
-    ]);
+    const nobodys = await store().list({ playerId: '', most: LISTED });
+    // Years of takes take a moment: what Review lists is there first.
+    if (sitting().kept.length === 0) {
+      say({ kind: 'kept', kept: newest(await store().list({ playerId, most: LISTED }), nobodys) });
+    }
+    const [takes, sheets] = await Promise.all([store().list({ playerId }), store().all('sheets')]);
     const theirs = sheets.filter((sheet) => sheet.playerId === playerId);
     const shown = await sheetsOf(theirs, takes);
     say({ kind: 'keeping', change: { players, playerId, takes, sheets: shown } });
-    const listed = [...takes.slice(0, LISTED), ...nobodys].sort((a, b) =>
-      a.recordedAt < b.recordedAt ? 1 : -1,
-    );
-    say({ kind: 'kept', kept: listed.slice(0, LISTED) });
+    say({ kind: 'kept', kept: newest(takes, nobodys) });
   }
 
   async function turnTo(playerId: string): Promise<void> {
@@ -95,6 +94,13 @@ export function keepingDesk({ sitting, say, store }: Desk, sheetsOf: SheetDesk['
       await refresh();
     },
   };
+}
+
+/** The newest of two lists that are newest first. */
+function newest(takes: readonly TakeSummary[], others: readonly TakeSummary[]): readonly TakeSummary[] {
+  return [...takes.slice(0, LISTED), ...others]
+    .sort((a, b) => (a.recordedAt < b.recordedAt ? 1 : -1))
+    .slice(0, LISTED);
 }
 
 /** Asked once a page: a browser that agrees does not clear the library when it runs short of room. */

@@ -54,9 +54,8 @@ const SLOPE_REACH = 3;
 export function ceilingOf(bars: readonly HeldBars[]): Ceiling {
   const total = bars.reduce((sum, row) => sum + row.bars, 0);
   if (total < FEWEST_BARS) return { kind: 'too few bars', bars: total };
-  const { lnT50, slopes, weights } = posterior(weighted(bars));
-  const at = (share: number): ((quantile: number) => number) => quantiles(lnT50, slopes, weights, share);
-  const clean = at(CLEAN);
+  const weights = posterior(weighted(bars));
+  const clean = quantiles(weights, CLEAN);
   const value = clean(0.5);
   const [slowest, fastest] = ends(bars);
   if (fastest !== undefined && value > fastest) return { kind: 'above', bars: total, bpm: fastest };
@@ -65,7 +64,7 @@ export function ceilingOf(bars: readonly HeldBars[]): Ceiling {
     kind: 'at',
     bars: total,
     clean: { value, interval: [clean(0.05), clean(0.95)] },
-    breaks: at(BREAKS)(0.5),
+    breaks: quantiles(weights, BREAKS)(0.5),
   };
 }
 
@@ -114,8 +113,10 @@ function ends(bars: readonly HeldBars[]): readonly [slowest: Bpm | undefined, fa
 
 function weighted(bars: readonly HeldBars[]): TempoCount[] {
   const counts = new Map<Bpm, TempoCount>();
+  // Rows of one take stand together, and are of one age.
+  let [age, weight] = [0, 1];
   for (const { bpm, bars: n, held, ageDays } of bars) {
-    const weight = power(2, -ageDays / HALF_LIFE_DAYS);
+    if (ageDays !== age) [age, weight] = [ageDays, power(2, -ageDays / HALF_LIFE_DAYS)];
     const before = counts.get(bpm) ?? { bpm, held: 0, notHeld: 0 };
     counts.set(bpm, {
       bpm,
@@ -126,56 +127,64 @@ function weighted(bars: readonly HeldBars[]): TempoCount[] {
   return [...counts.values()];
 }
 
-interface Posterior {
-  readonly lnT50: readonly number[];
-  readonly slopes: readonly number[];
-  /** By tempo, then by slope; the largest is 1. */
-  readonly weights: Float64Array;
-}
+/** The grid of ln T50 by slope; its points are numbered by tempo, then by slope. */
+const lnT50s = Array.from(
+  { length: TEMPOS },
+  (_, i) => ln(SLOWEST) + (ln(FASTEST / SLOWEST) * i) / (TEMPOS - 1),
+);
+const deviates = Array.from({ length: SLOPES }, (_, j) => SLOPE_REACH * ((2 * j) / (SLOPES - 1) - 1));
+const slopes = deviates.map((z) => SLOPE_MEDIAN * exp(SLOPE_SD * z));
 
-function posterior(counts: readonly TempoCount[]): Posterior {
-  const lnT50 = Array.from(
-    { length: TEMPOS },
-    (_, i) => ln(SLOWEST) + (ln(FASTEST / SLOWEST) * i) / (TEMPOS - 1),
-  );
-  const deviates = Array.from({ length: SLOPES }, (_, j) => SLOPE_REACH * ((2 * j) / (SLOPES - 1) - 1));
-  const slopes = deviates.map((z) => SLOPE_MEDIAN * exp(SLOPE_SD * z));
+/** Weights of the grid's points; the largest is 1. */
+function posterior(counts: readonly TempoCount[]): Float64Array {
   const logs = new Float64Array(TEMPOS * SLOPES);
-  lnT50.forEach((middle, i) => {
+  lnT50s.forEach((middle, i) => {
     slopes.forEach((b, j) => {
       logs[i * SLOPES + j] = heldLikelihood(counts, middle, b) - square(deviates[j]) / 2;
     });
   });
   const most = logs.reduce((largest, log) => Math.max(largest, log), -Infinity);
-  return { lnT50, slopes, weights: logs.map((log) => exp(log - most)) };
+  return logs.map((log) => exp(log - most));
+}
+
+/** A point of the grid, and the ln of the tempo at which a share of bars holds there. */
+interface GridPoint {
+  readonly at: number;
+  readonly index: number;
+}
+
+const inOrder = new Map<number, readonly GridPoint[]>();
+
+/** The grid's points by that tempo. They are the same for all bars, and many ceilings are told one after the other. */
+function pointsInOrder(share: number): readonly GridPoint[] {
+  const known = inOrder.get(share);
+  if (known !== undefined) return known;
+  const points = lnT50s
+    .flatMap((middle, i) =>
+      slopes.map((b, j) => ({ at: ln(tempoWhere(share, middle, b)), index: i * SLOPES + j })),
+    )
+    .sort((a, b) => a.at - b.at);
+  inOrder.set(share, points);
+  return points;
 }
 
 /** Quantiles of the tempo at which a share of bars holds, between grid points in ln T. */
-function quantiles(
-  lnT50: readonly number[],
-  slopes: readonly number[],
-  weights: Float64Array,
-  share: number,
-): (quantile: number) => number {
-  const points = lnT50
-    .flatMap((middle, i) =>
-      slopes.map((b, j) => ({ at: ln(tempoWhere(share, middle, b)), weight: weights[i * SLOPES + j] })),
-    )
-    .filter(({ weight }) => weight > 0)
-    .sort((a, b) => a.at - b.at);
-  const total = points.reduce((sum, { weight }) => sum + weight, 0);
+function quantiles(weights: Float64Array, share: number): (quantile: number) => number {
+  const points = pointsInOrder(share).filter(({ index }) => weights[index] > 0);
+  const total = points.reduce((sum, { index }) => sum + weights[index], 0);
   return (quantile) => {
     // each point stands for the middle of its own weight
     let [before, at] = [0, points[0].at];
     let passed = 0;
     for (const point of points) {
-      const here = (passed + point.weight / 2) / total;
+      const weight = weights[point.index];
+      const here = (passed + weight / 2) / total;
       if (here >= quantile) {
         const step = here - before;
         return exp(step > 0 ? at + ((point.at - at) * (quantile - before)) / step : point.at);
       }
       [before, at] = [here, point.at];
-      passed += point.weight;
+      passed += weight;
     }
     return exp(at);
   };

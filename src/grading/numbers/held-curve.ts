@@ -24,11 +24,12 @@ export function heldLikelihood(
   top = HELD_AT_MOST,
 ): number {
   let sum = 0;
+  const [lnTop, rest] = [ln(top), 1 - top];
   for (const { bpm, held, notHeld } of counts) {
     const odds = exp(Math.min(MOST_EXPONENT, b * (ln(bpm) - lnT50)));
     const whole = ln(1 + odds);
-    if (held > 0) sum += held * (ln(top) - whole);
-    if (notHeld > 0) sum += notHeld * (ln(1 - top + odds) - whole);
+    if (held > 0) sum += held * (lnTop - whole);
+    if (notHeld > 0) sum += notHeld * (ln(rest + odds) - whole);
   }
   return sum;
 }

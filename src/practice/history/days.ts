@@ -2,12 +2,12 @@ import { distributionOf, median } from '../../grading/statistics';
 import type { SeriesPoint } from './series';
 
 /** More points than these in a row only hide each other. */
-const MOST_POINTS = 90;
+const MOST_POINTS = 60;
 
 /**
  * Days that stand for one point: one, and more where takes reach over many months.
- * @example daysAPoint([0, 60]) // => 1
- * @example daysAPoint([0, 365]) // => 5
+ * @example daysAPoint([0, 59]) // => 1
+ * @example daysAPoint([0, 365]) // => 7
  */
 export function daysAPoint(days: readonly number[]): number {
   if (days.length === 0) return 1;

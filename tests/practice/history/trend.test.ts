@@ -115,10 +115,10 @@ describe('points of a day', () => {
     ]);
   });
 
-  it('are taken together over several days where there are years of them: 90 points at most for a kind', () => {
+  it('are taken together over several days where there are years of them: 60 points at most for a kind', () => {
     const years = Array.from({ length: 2000 }, (_, day) => point(day, 1));
-    expect(daysAPoint(years.map(({ day }) => day))).toBe(23);
-    expect(byDay(years).length).toBeLessThanOrEqual(91);
+    expect(daysAPoint(years.map(({ day }) => day))).toBe(34);
+    expect(byDay(years).length).toBeLessThanOrEqual(61);
   });
 });
 
