@@ -26,12 +26,11 @@ export function keepingDesk({ sitting, say, store }: Desk, sheetsOf: SheetDesk['
     const players = [...(await store().all('players'))].sort((a, b) => (a.name < b.name ? -1 : 1));
     const wanted = (await store().kept('player')) ?? '';
     const playerId = (players.find(({ id }) => id === wanted) ?? players[0])?.id ?? '';
-    const nobodys = await store().list({ playerId: '', most: LISTED });
-    // Years of takes take a moment: what Review lists is there first.
-    if (sitting().kept.length === 0) {
-      say({ kind: 'kept', kept: newest(await store().list({ playerId, most: LISTED }), nobodys) });
-    }
-    const [takes, sheets] = await Promise.all([store().list({ playerId }), store().all('sheets')]);
+    const [takes, nobodys, sheets] = await Promise.all([
+      store().list({ playerId }),
+      store().list({ playerId: '', most: LISTED }),
+      store().all('sheets'),
+    ]);
     const theirs = sheets.filter((sheet) => sheet.playerId === playerId);
     const shown = await sheetsOf(theirs, takes);
     say({ kind: 'keeping', change: { players, playerId, takes, sheets: shown } });
