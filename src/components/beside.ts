@@ -65,6 +65,9 @@ export class Beside extends LitElement {
         display: block;
         margin-top: 14px;
       }
+      .choice {
+        white-space: nowrap;
+      }
       input {
         width: 20px;
         min-height: 20px;
@@ -73,6 +76,7 @@ export class Beside extends LitElement {
         accent-color: var(--ink);
       }
       details {
+        position: relative;
         margin-top: 10px;
         overflow-x: auto;
       }
@@ -93,6 +97,16 @@ export class Beside extends LitElement {
       }
       .stands {
         font-weight: 700;
+      }
+      @media print {
+        .row,
+        details:not([open]) {
+          display: none;
+        }
+        .said,
+        .said + p {
+          break-after: avoid;
+        }
       }
     `,
   ];
@@ -115,7 +129,7 @@ export class Beside extends LitElement {
   override render() {
     if (this.open === null || (this.choices.length === 0 && this.beside === null)) return nothing;
     return html`<div class="row">
-        <label
+        <label class="choice"
           >Set beside
           <select
             @change=${(event: Event) => {

@@ -64,6 +64,14 @@ export class PictureElement extends LitElement {
         details {
           display: none;
         }
+        /* As wide as A4 and Letter have room for, and drawn anew at that width. */
+        .canvas {
+          width: 17.5cm;
+          max-width: 100%;
+        }
+        canvas {
+          max-width: 100%;
+        }
         figure {
           break-inside: avoid;
         }

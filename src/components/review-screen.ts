@@ -28,6 +28,7 @@ import './listen-blind';
 import type { TakeChoice } from './types';
 import { variationsTable } from './variations-table';
 import { verdictStyles } from './verdict';
+import { count } from '../grading/number-words';
 import { strengthWords } from '../grading/words';
 
 /**
@@ -83,6 +84,7 @@ export class ReviewScreen extends LitElement {
   #review(take: Take, report: Report) {
     return html`
       <article>
+        <p class="printed small">${printedHead(take, report)}</p>
         <h1>${report.sentence}</h1>
         <p class="quiet">${strengthWords(report)}</p>
         <p class="quiet small">
@@ -128,7 +130,7 @@ export class ReviewScreen extends LitElement {
   /** Tiring, a tempo up and down again, time without a click. */
   #course() {
     return this.course.map(
-      ({ of, words }) => html`<p class="course"><strong>${capital(of)}</strong> <span>${words}</span></p>`,
+      ({ of, words }) => html`<p class="course"><strong>${capital(of)}</strong>: <span>${words}</span></p>`,
     );
   }
 
@@ -276,6 +278,13 @@ export class ReviewScreen extends LitElement {
     event.target.value = '';
     if (files.length > 0) tell(this, 'files', { files });
   }
+}
+
+/** What the page's head says on the screen, and paper needs: phrase, tempo, length, day. */
+function printedHead({ phrase, tempo, recordedAt }: Take, { cycles }: Report): string {
+  const bpm = 'bpm' in tempo ? [tempo.bpm] : [tempo.ramp[0].bpm, tempo.ramp[tempo.ramp.length - 1].bpm];
+  const tempos = bpm.map((one) => fixed(one, Number.isInteger(one) ? 0 : 1)).join(' to ');
+  return [phrase.title, `${tempos} bpm`, count(cycles.played, 'cycle'), dayAndTime(recordedAt)].join(' · ');
 }
 
 /** A model player's take says so, also where its notes don't. */

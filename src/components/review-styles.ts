@@ -136,8 +136,13 @@ export const reviewStyles = css`
     font-weight: 600;
     cursor: pointer;
   }
+  /* What is said to screen readers alone stays inside what scrolls: else it would widen the page. */
   .wide {
+    position: relative;
     overflow-x: auto;
+  }
+  .printed {
+    display: none;
   }
   .all th,
   .all td {
@@ -214,7 +219,14 @@ export const reviewStyles = css`
     padding-right: 0;
   }
   @media print {
+    .printed {
+      display: block;
+      margin-bottom: 6px;
+    }
     .press,
+    .ceiling button,
+    .apart button,
+    details:not([open]),
     .hint,
     .actions,
     .pictures nav,
@@ -252,6 +264,31 @@ export const reviewStyles = css`
     }
     .list td + td {
       padding-top: 2px;
+    }
+  }
+  /* Paper doesn't scroll: every column has to stand on it. */
+  @media print {
+    .wide {
+      overflow: visible;
+    }
+    .variations,
+    .variations thead th {
+      font-size: 12px;
+    }
+    .variations th,
+    .variations td {
+      padding-right: 5px;
+    }
+    .variations .margins {
+      width: 20%;
+      min-width: 110px;
+    }
+    .variations .scale {
+      min-width: 100px;
+      font-size: 11px;
+    }
+    tr {
+      break-inside: avoid;
     }
   }
 `;

@@ -135,6 +135,29 @@ describe('Review', () => {
     await page.context().close();
   });
 
+  it('keeps to a phone’s width and to the paper, where its phrase, tempo and day stand on top', async () => {
+    const page = await stage.open({ path: '#review' });
+    await page.getByRole('button', { name: /^Right hand 3 dB louder/ }).click();
+    await page.getByLabel('Set beside').selectOption('steady-model');
+    await page.getByText(/^From the model player’s, 84 bpm to this take/).waitFor();
+    const table = page.locator('table.variations');
+    const right = (): Promise<number> =>
+      page
+        .locator('table.variations, canvas')
+        .evaluateAll((drawn) => Math.max(...drawn.map((one) => one.getBoundingClientRect().right)));
+    await page.setViewportSize({ width: 400, height: 900 });
+    await expect.poll(() => page.evaluate(() => document.documentElement.scrollWidth)).toBe(400);
+    // A4 (ISO 216: 210 mm) less the browser's own margins of 1 cm is 718 px at 96 px an inch; Letter is wider.
+    await page.setViewportSize({ width: 718, height: 1000 });
+    await page.emulateMedia({ media: 'print' });
+    await expect.poll(right).toBeLessThanOrEqual(718);
+    await page.getByText(/^Single paradiddle, rotations · 84 bpm · ten cycles · /).waitFor();
+    await table.getByRole('columnheader', { name: 'louder accents dB' }).waitFor();
+    for (const name of [/^Play the remedy/, 'Bars held by tempo', 'Save the picture (PNG)'])
+      expect(await page.getByRole('button', { name }).count()).toBe(0);
+    await page.context().close();
+  });
+
   it('says what gives a rotation away, and lets bars be told apart by key', async () => {
     const page = await stage.open();
     await drop(page, played('rotations', phraseNamed('Single paradiddle, rotations'), 84, []));
