@@ -1,4 +1,4 @@
-import { html, LitElement, nothing } from 'lit';
+import { html, LitElement, nothing, type PropertyValues } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import { ceilingWords } from '../grading/ceiling-words';
 import { feetWords } from '../grading/feet-words';
@@ -7,6 +7,7 @@ import { firstReviewing, nextStep, type Reviewed, type Reviewing } from '../prac
 import type { CourseLine } from '../practice/take-course';
 import type { TakeCeilings } from '../practice/take-ceilings';
 import type { Take } from '../sessions/types';
+import { afterPaint } from './after-paint';
 import { brokenBars } from './broken-bars';
 import { countWords } from './count-words';
 import { tell } from './events';
@@ -49,9 +50,9 @@ export class ReviewScreen extends LitElement {
   @property({ attribute: false }) take: Take | null = null;
   @property({ attribute: false }) report: Report | null = null;
   /** Ceilings of its phrase on its rig; null where there are none to tell. */
-  @property({ attribute: false }) ceilings: TakeCeilings | null = null;
+  @property({ attribute: false }) ceilings?: () => TakeCeilings | null;
   /** What it tells over its time. */
-  @property({ attribute: false }) course: readonly CourseLine[] = [];
+  @property({ attribute: false }) course?: () => readonly CourseLine[];
   /** Takes of the same phrase that can be set beside it. */
   @property({ attribute: false }) alike: readonly TakeChoice[] = [];
   /** What is looked at of it. */
@@ -64,6 +65,25 @@ export class ReviewScreen extends LitElement {
   @property({ attribute: false }) bundled: readonly TakeChoice[] = [];
 
   static override styles = [look, verdictStyles, marginStyles, reviewStyles];
+
+  /** The take that is drawn whole. Of another the sentence, what to do and the table are painted first. */
+  #whole: Take | null = null;
+  /** Of the review before: kept until this one is whole, so that the page under it doesn't jump. */
+  #heightPx = 0;
+
+  protected override willUpdate(changed: PropertyValues<this>): void {
+    if (changed.has('take')) this.#heightPx = this.renderRoot.querySelector('article')?.offsetHeight ?? 0;
+  }
+
+  protected override updated(): void {
+    const { take } = this;
+    if (take === this.#whole) return;
+    afterPaint(() => {
+      if (take !== this.take || take === this.#whole) return;
+      this.#whole = take;
+      this.requestUpdate();
+    });
+  }
 
   override render() {
     return html`
@@ -82,8 +102,9 @@ export class ReviewScreen extends LitElement {
   }
 
   #review(take: Take, report: Report) {
+    const whole = take === this.#whole;
     return html`
-      <article>
+      <article style=${whole ? '' : `min-height:${this.#heightPx}px`}>
         <p class="printed small">${printedHead(take, report)}</p>
         <h1>${report.sentence}</h1>
         <p class="quiet">${strengthWords(report)}</p>
@@ -93,25 +114,30 @@ export class ReviewScreen extends LitElement {
         ${this.#guessed()} ${nextStepOf(this, { take, report }, this.reviewing)}
         <slot name="reached"></slot>
         ${report.variations.length === 0 ? nothing : html`<div class="wide" tabindex="0" role="group" aria-label="Variations">${variationsTable(report, this.#ask)}</div>`}
-        ${this.#strokes(report)} ${this.#course()} ${this.#ceiling()}
-        ${picturesOf(this, take, report, this.reviewing, this.ceilings)} ${this.#apart(take, report)}
-        ${this.#beside(take, report)}
-        <p class="counts quiet small">${countWords(report)}</p>
-        ${report.feet === undefined ? nothing : html`<p class="feet small">${feetWords(report.feet)}</p>`}
-        ${takeHappenings(take)} ${report.fits ? this.#bars(take, report) : nothing}
-        ${
-          report.fits
-            ? html`<details>
-                <summary>All measures</summary>
-                <div class="wide" tabindex="0" role="group" aria-label="All measures">
-                  ${this.#apartMeasures()} ${measuresTable(report, this.#ask)}
-                </div>
-              </details>`
-            : nothing
-        }
-        ${this.#files(take, report)}
+        ${this.#strokes(report)} ${whole ? this.#rest(take, report) : nothing}
       </article>
     `;
+  }
+
+  #rest(take: Take, report: Report) {
+    const ceilings = this.ceilings?.() ?? null;
+    return html`${this.#course()} ${ceilings === null ? nothing : this.#ceiling(ceilings)}
+      ${picturesOf(this, take, report, this.reviewing, ceilings)} ${this.#apart(take, report)}
+      ${this.#beside(take, report)}
+      <p class="counts quiet small">${countWords(report)}</p>
+      ${report.feet === undefined ? nothing : html`<p class="feet small">${feetWords(report.feet)}</p>`}
+      ${takeHappenings(take)} ${report.fits ? this.#bars(take, report) : nothing}
+      ${
+        report.fits
+          ? html`<details>
+              <summary>All measures</summary>
+              <div class="wide" tabindex="0" role="group" aria-label="All measures">
+                ${this.#apartMeasures()} ${measuresTable(report, this.#ask)}
+              </div>
+            </details>`
+          : nothing
+      }
+      ${this.#files(take, report)}`;
   }
 
   readonly #ask = (asked: NumberAsked): void => tell(this, 'review', { kind: 'strokes', asked });
@@ -129,15 +155,14 @@ export class ReviewScreen extends LitElement {
 
   /** Tiring, a tempo up and down again, time without a click. */
   #course() {
-    return this.course.map(
+    return (this.course?.() ?? []).map(
       ({ of, words }) => html`<p class="course"><strong>${capital(of)}</strong>: <span>${words}</span></p>`,
     );
   }
 
   /** How fast the phrase is clean, and the way to its picture. */
-  #ceiling() {
-    if (this.ceilings === null || this.ceilings.phrase.kind === 'too few bars') return nothing;
-    const { phrase, takes } = this.ceilings;
+  #ceiling({ phrase, takes }: TakeCeilings) {
+    if (phrase.kind === 'too few bars') return nothing;
     return html`<p class="ceiling">
       <strong>Ceiling</strong>, in bpm: ${ceilingWords(phrase)}.
       <span class="quiet">From ${takes === 1 ? 'this take' : `${takes} takes`} on this rig.</span>

@@ -13,3 +13,13 @@ export function remembered<Asked extends readonly unknown[], Answer>(
     return last.answer;
   };
 }
+
+/** The same for work that can wait: the answer is a function, the very same while it is asked the same, that works when it is first called. */
+export function deferred<Asked extends readonly unknown[], Answer>(
+  work: (...asked: Asked) => Answer,
+): (...asked: Asked) => () => Answer {
+  return remembered((...asked: Asked) => {
+    let told: { readonly answer: Answer } | null = null;
+    return () => (told ??= { answer: work(...asked) }).answer;
+  });
+}

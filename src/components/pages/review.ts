@@ -12,7 +12,7 @@ import { phraseKeyOf, type TakeSummary } from '../../sessions/take-record';
 import '../review-screen';
 import type { TakeChoice } from '../types';
 import { notePage } from './note';
-import { remembered } from './remembered';
+import { deferred, remembered } from './remembered';
 
 /** The Review screen, or the note that is written of its take. */
 export function reviewPage(sitting: Sitting): TemplateResult {
@@ -20,9 +20,9 @@ export function reviewPage(sitting: Sitting): TemplateResult {
   return html`<evenhand-review-screen
     .take=${sitting.reviewed?.take ?? null}
     .report=${sitting.reviewed?.report ?? null}
-    .ceilings=${sitting.reviewed === null ? null : ceilings(sitting.reviewed, sitting.keeping.takes)}
+    .ceilings=${sitting.reviewed === null ? undefined : ceilings(sitting.reviewed, sitting.keeping.takes)}
     .alike=${sitting.reviewed === null ? [] : alike(sitting.reviewed, sitting.keeping.takes, sitting.bundled)}
-    .course=${sitting.reviewed === null ? [] : course(sitting.reviewed)}
+    .course=${sitting.reviewed === null ? undefined : course(sitting.reviewed)}
     .reviewing=${sitting.reviewing}
     .hearing=${sitting.hearing}
     .saved=${sitting.kept}
@@ -31,8 +31,9 @@ export function reviewPage(sitting: Sitting): TemplateResult {
   >`;
 }
 
-const ceilings = remembered(ceilingsBeside);
-const course = remembered(courseOf);
+/** Neither has to be there with the sentence. */
+const ceilings = deferred(ceilingsBeside);
+const course = deferred(courseOf);
 
 /** What the open take came to of the week sheet it was played to. */
 function reached({ reviewed, keeping }: Sitting): TemplateResult | typeof nothing {
