@@ -11,6 +11,7 @@ import { climbDesk } from './desk/climbs';
 import type { Desk } from './desk/desk';
 import { farFeed, type FarFeed } from './desk/far-feed';
 import { toldOf } from './desk/graded-once';
+import { gradeLater } from './desk/grading-later';
 import { handsFreeDesk } from './desk/hands-free';
 import { fileIntake } from './desk/files';
 import { hearing } from './desk/hearing';
@@ -123,7 +124,13 @@ const go = (screen: Screen): void =>
   });
 on('go', ({ screen }) => go(screen));
 address = addressDesk(desk, go);
-on('files', ({ files }) => attempt(() => takeFiles(files)));
+on('files', ({ files }) =>
+  attempt(async () => {
+    // What is dropped before the library is open would be kept nowhere. Why it did not open has been said.
+    await opened.catch(() => undefined);
+    await takeFiles(files);
+  }),
+);
 on('dismiss', () => say({ kind: 'problem', problem: '' }));
 
 const climbs = climbDesk(on, desk, () => play);
@@ -187,10 +194,12 @@ async function openKept(): Promise<void> {
   await openPlan(desk);
   await phrases.open();
   await reviewDesk(desk).open();
+  attempt(() => gradeLater(desk, keeping.refresh));
 }
 
 render(page(sitting), root);
-attempt(openKept);
+const opened = openKept();
+attempt(() => opened);
 otherTabs(desk, keeping);
 // A page that may use MIDI already has no question to ask.
 attempt(async () => {

@@ -153,14 +153,18 @@ describe('players', () => {
     const page = await stage.open({ path: '#library' });
     page.on('dialog', (dialog) => void dialog.accept());
     await addPlayer(page, '<b>Kim</b>');
-    const [first, second] = monthOfTakes();
+    const [first, second, third] = monthOfTakes();
     await drop(page, asFiles([{ ...first, player: '' }]));
     await page.waitForSelector('evenhand-review-screen');
     expect(await historyText(page)).toContain('· 1 take');
     await page.getByLabel('Player', { exact: true }).selectOption({ label: 'You' });
     await page.getByText('Nothing yet: it begins with your first take.').waitFor();
-    await drop(page, asFiles([{ ...second, player: '' }]));
-    await page.waitForSelector('evenhand-review-screen');
+    await drop(page, asFiles([second, third].map((take) => ({ ...take, player: '' }))));
+    await page.getByText('2 taken, 0 refused.').waitFor();
+    await page.getByRole('button', { name: 'Close the list' }).click();
+    // The one that was Kim's is given to Kim in one step.
+    await page.getByLabel('Give this take to another player').selectOption({ label: '<b>Kim</b>' });
+    await page.getByText('The take is <b>Kim</b>’s now.').waitFor();
     await link(page, 'Library');
     const kim = page.locator('evenhand-player-row').filter({
       has: page.locator('summary', { hasText: '<b>Kim</b>' }),

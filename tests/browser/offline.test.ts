@@ -122,6 +122,17 @@ describe('a newer version', () => {
       await page.reload();
       await load.waitFor();
       expect(await page.title()).toBe('Evenhand');
+      // While another tab plays a take it is refused, and the take goes on.
+      const playing = await context.newPage();
+      await playing.goto(`${url}#play`);
+      await playing.getByLabel('Input').selectOption('take:left-up-stroke-leaks');
+      await playing.getByRole('button', { name: 'Start', exact: true }).click();
+      await playing.getByRole('button', { name: 'Stop', exact: true }).waitFor();
+      await load.click();
+      await page.getByText('A take is being played: the newer version waits until it is over.').waitFor();
+      expect(await playing.getByRole('button', { name: 'Load it now' }).count()).toBe(0);
+      expect(await playing.title()).toBe('Evenhand');
+      await playing.close();
       await load.click();
       await expect.poll(() => page.title().catch(() => '')).toBe('Newer');
     } finally {

@@ -1,0 +1,126 @@
+import type { Page } from 'playwright';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { gradeTake } from '../../src/practice/grade-take';
+import { writeTake } from '../../src/sessions/take';
+import { drop } from './drop';
+import { monthOfTakes } from './month';
+import { openStage, type Stage } from './page';
+
+// What browsers do to storage: the Storage and IndexedDB standards (persist, QuotaExceededError, versionchange).
+
+let stage: Stage;
+beforeAll(async () => {
+  stage = await openStage(4321);
+});
+afterAll(() => stage.close());
+
+const [take] = monthOfTakes();
+const file = { name: 'a.take.json', text: writeTake(take) };
+const problem = (page: Page) => page.getByRole('alert');
+
+describe('a browser', () => {
+  it('is asked once to keep the library for good, and what it says is told', async () => {
+    const page = await stage.open({
+      path: '#library',
+      before: `window.asked = 0;
+        navigator.storage.persisted = () => Promise.resolve(false);
+        navigator.storage.persist = () => { window.asked += 1; return Promise.resolve(true); };`,
+    });
+    await page.getByText('This browser keeps the library until you delete it.').waitFor();
+    expect(await page.evaluate('window.asked')).toBe(1);
+
+    // A second tab keeps its takes too; this one shows them when it is looked at again.
+    const second = await stage.open({ path: '#library', context: page.context() });
+    await second.getByText('Evenhand is open in another tab too.').waitFor();
+    await drop(second, [file]);
+    await second.waitForSelector('evenhand-review-screen article');
+    await page.evaluate(() => document.dispatchEvent(new Event('visibilitychange')));
+    await page.getByRole('link', { name: 'History', exact: true }).click();
+    await page.getByText('1 take on Pad').waitFor();
+    await page.context().close();
+  });
+
+  it('that keeps nothing is said so, and the page plays and grades all the same', async () => {
+    const page = await stage.open({
+      path: '#review',
+      before: `Object.defineProperty(window, 'indexedDB', { value: undefined });`,
+    });
+    await problem(page)
+      .getByText(/is not there in this browser window/)
+      .waitFor();
+    await drop(page, [file]);
+    await page.getByRole('heading', { name: gradeTake(take).sentence }).waitFor();
+    await page.context().close();
+  });
+
+  it('without room says so', async () => {
+    const page = await stage.open({
+      path: '#review',
+      before: `const put = IDBObjectStore.prototype.put;
+        IDBObjectStore.prototype.put = function (value, key) {
+          if (this.name === 'takes') throw new DOMException('no room', 'QuotaExceededError');
+          return put.call(this, value, key);
+        };`,
+    });
+    await page.getByText('None is saved in this browser yet.').waitFor();
+    await drop(page, [file]);
+    await page
+      .getByText(/has no room left/)
+      .first()
+      .waitFor();
+    await page.context().close();
+  });
+
+  it('with a database of a newer page is told to load the newest', async () => {
+    const page = await stage.open({ path: '#library' });
+    await page.getByText('has the turn').waitFor();
+    await page.goto('about:blank');
+    const newer = await stage.open({ path: '?far', context: page.context() });
+    await newer.evaluate(
+      () =>
+        new Promise<void>((done, fail) => {
+          const opening = indexedDB.open('evenhand', 99);
+          opening.onerror = () => fail(new Error('not opened'));
+          opening.onsuccess = () => {
+            opening.result.close();
+            done();
+          };
+        }),
+    );
+    const old = await stage.open({ path: '#library', context: page.context() });
+    await problem(old).getByText(/newer/i).waitFor();
+    await page.context().close();
+  });
+});
+
+describe('takes of an older library', () => {
+  it('are graded while nothing is played, and then stand in History', async () => {
+    const page = await stage.open({ path: '#review' });
+    await drop(page, [file]);
+    await page.waitForSelector('evenhand-review-screen article');
+    await page.getByRole('link', { name: 'History', exact: true }).click();
+    await page.getByRole('heading', { name: 'Ceiling tempo now' }).waitFor();
+    // As a library of the first version is brought over: the record has no figures.
+    await page.evaluate(
+      (id) =>
+        new Promise<void>((done) => {
+          const opening = indexedDB.open('evenhand');
+          opening.onsuccess = () => {
+            const change = opening.result.transaction(['summaries', 'small'], 'readwrite');
+            const records = change.objectStore('summaries');
+            change.objectStore('small').delete('graded for History');
+            const asked = records.get(id);
+            asked.onsuccess = () => records.put({ ...asked.result, graded: null });
+            change.oncomplete = () => {
+              opening.result.close();
+              done();
+            };
+          };
+        }),
+      take.id,
+    );
+    await page.reload();
+    await page.getByRole('heading', { name: 'Ceiling tempo now' }).waitFor();
+    await page.context().close();
+  });
+});
