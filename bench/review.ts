@@ -53,8 +53,15 @@ export async function run(): Promise<Table[]> {
     return [
       {
         title: 'A take of ten minutes: press to the frame with its sentence (asked: under 150 ms)',
-        columns: ['strokes', 'median ms', '95 % ms'],
-        rows: [[strokes, quantile(taken, 0.5).toFixed(0), quantile(taken, 0.95).toFixed(0)]],
+        columns: ['strokes', 'least ms', 'median ms', '95 % ms'],
+        rows: [
+          [
+            strokes,
+            quantile(taken, 0).toFixed(0),
+            quantile(taken, 0.5).toFixed(0),
+            quantile(taken, 0.95).toFixed(0),
+          ],
+        ],
       },
     ];
   } finally {
@@ -74,8 +81,8 @@ function openedMs(page: Page, title: string): Promise<number> {
     const fromMs = performance.now();
     open?.click();
     while (words() === before) await new Promise(requestAnimationFrame);
-    // The frame after this callback is painted when the next task runs.
-    await new Promise((painted) => requestAnimationFrame(() => setTimeout(painted)));
+    // The frame that this callback belongs to has the sentence, and is painted when the next task runs.
+    await new Promise((painted) => setTimeout(painted));
     return performance.now() - fromMs;
   }, title);
 }
