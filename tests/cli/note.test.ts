@@ -10,6 +10,7 @@ import { noteHtml, noteMarkdown, type NotedTake } from '../../src/sessions/lesso
 import { inMarkdown } from '../../src/sessions/note/markup';
 import { engraved } from '../../src/sessions/note/engraving';
 import { readTake } from '../../src/sessions/take';
+import { weekSheetHtml } from '../../src/sessions/week/page';
 import { termReportHtml, termRows } from '../../src/sessions/term-report';
 import { bundledPhrases } from '../../src/exercises/phrase';
 
@@ -93,7 +94,7 @@ const OURS =
   /^\/?(?:!doctype|html|head|meta|title|style|body|header|h1|h2|span|section|svg|g|text|line|ellipse|path|rect|circle|p|table|thead|tbody|tr|th|td|div|b)\b/;
 
 describe('strings with markup in any name stay text (law)', () => {
-  it('in the page and the term report', () => {
+  it('in the page, the term report and the week sheet', () => {
     fc.assert(
       fc.property(nasty, nasty, nasty, (name, words, variation) => {
         const bars = take.phrase.bars.map((bar) => ({ ...bar, variation: bar.variation + variation }));
@@ -110,6 +111,19 @@ describe('strings with markup in any name stay text (law)', () => {
           termReportHtml({ student: name, words }, [
             { title: variation, recordedAt: '2026-01-01', minutes: 1, bpm: 60, held: true },
           ]),
+          weekSheetHtml({
+            format: 'evenhand-week',
+            version: 1,
+            id: 'w',
+            student: name,
+            phrase: { ...take.phrase, title: variation, bars },
+            bpm: 84,
+            limits: 'working',
+            targets: [{ kind: 'holds', variation }],
+            words,
+            due: '2026-03-09',
+            changedAt: '2026-03-02T18:00:00.000Z',
+          }),
         ];
         for (const page of pages) {
           for (const [, tag] of page.matchAll(/<([^\s>]+)/g)) expect(tag.toLowerCase()).toMatch(OURS);
