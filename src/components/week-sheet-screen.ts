@@ -39,6 +39,9 @@ export class WeekSheetScreen extends LitElement {
         gap: 0 18px;
         align-items: start;
       }
+      .tempo {
+        padding-bottom: 14px;
+      }
       evenhand-week-targets {
         margin-bottom: 18px;
       }

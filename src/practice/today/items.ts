@@ -1,4 +1,5 @@
 import { bundledPhrases } from '../../exercises/phrase';
+import { isSticking } from '../../exercises/sticking';
 import type { Phrase } from '../../exercises/types';
 import { bundledVoicings, voiced } from '../../exercises/voicings';
 import type { JudgedKey } from '../../grading/types';
@@ -38,7 +39,7 @@ export function weakestItem({ takes, nowMs }: TodayFacts): Item {
   const day = dateOf(dayOf(take.recordedAt, 0));
   const why = holds
     ? `All of it held at ${take.bpm} bpm on ${day}: a little faster, eyes on ${variation}.`
-    : `${variation} was weakest on ${day} at ${take.bpm} bpm, by its ${measureName(measure)}. Slower, until it holds.`;
+    : `${begun(variation)} was weakest on ${day} at ${take.bpm} bpm, by its ${measureName(measure)}. Slower, until it holds.`;
   return {
     kind: 'weakest',
     title: `${take.title}, ${bpm} bpm`,
@@ -116,13 +117,19 @@ function standing(takes: readonly TakeSummary[], nowMs: number): readonly Judged
   const newest = new Map<string, Judged>();
   for (const take of [...takes].sort((a, b) => (a.recordedAt < b.recordedAt ? -1 : 1))) {
     const weakest = take.graded?.weakest;
-    if (weakest === undefined || weakest === null) continue;
+    // A remedy is a way to a phrase, not one to plan for.
+    if (weakest === undefined || weakest === null || take.remedy !== '') continue;
     newest.set(`${take.phraseKey} ${take.rigId}`, { take, ...weakest });
   }
   const all = [...newest.values()];
   const sinceMs = nowMs - LAST_WEEK_DAYS * DAY_MS;
   const recent = all.filter(({ take }) => Date.parse(take.recordedAt) >= sinceMs);
   return (recent.length > 0 ? recent : all).sort((a, b) => a.margin - b.margin);
+}
+
+/** A name as a sentence begins with it; sticking as it stands. */
+function begun(name: string): string {
+  return isSticking(name) ? name : name.charAt(0).toUpperCase() + name.slice(1);
 }
 
 function item(kind: Item['kind'], phrase: Phrase, name: string | null, bpm: Bpm, why: string): Item {

@@ -45,8 +45,24 @@ describe('the plan of a sitting', () => {
     ];
     const [, weakest] = todayPlan(20, { ...nothing, takes });
     expect(weakest.title).toBe('Single paradiddle, accent walk, 78 bpm');
-    expect(weakest.why).toContain('accent on 4 was weakest on 2026-03-07 at 84 bpm');
+    expect(weakest.why).toContain('Accent on 4 was weakest on 2026-03-07 at 84 bpm');
     expect(weakest.opening).toEqual({ kind: 'take', takeId: 'bad', bpm: 78 });
+  });
+
+  it('leaves remedies out: they are a way to a phrase, not one to plan for', () => {
+    const takes = [
+      record('phrase', { recordedAt: '2026-03-07T17:00:00.000Z', graded: graded(-0.2) }),
+      record('remedy', {
+        recordedAt: '2026-03-07T17:10:00.000Z',
+        graded: graded(-0.9),
+        phraseKey: 'alone',
+        title: 'accent on 4, alone',
+        remedy: 'Single paradiddle, accent walk: accent on 4, alone',
+      }),
+    ];
+    const openings = todayPlan(20, { ...nothing, takes }).map(({ opening }) => opening);
+    expect(openings).toContainEqual({ kind: 'take', takeId: 'phrase', bpm: 78 });
+    expect(openings).not.toContainEqual(expect.objectContaining({ takeId: 'remedy' }));
   });
 
   it('judges a phrase by its newest take: what was mended is not the weakest any more', () => {
