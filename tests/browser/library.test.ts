@@ -1,3 +1,4 @@
+import AxeBuilder from '@axe-core/playwright';
 import { readFileSync } from 'node:fs';
 import type { Page } from 'playwright';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
@@ -57,6 +58,8 @@ describe('a month of one student', () => {
     expect(before).toMatch(/Balance of soft strokes of warm takes: no change beyond noise/);
     expect(before).toMatch(/11 Mar 26, remedy: accent on 4, alone/);
     expect(before).toMatch(/16 Mar 26, week sheet: Single paradiddle, accent walk, 92 bpm/);
+    const { violations } = await new AxeBuilder({ page }).analyze();
+    expect(violations.map(({ id, nodes }) => `${id}: ${nodes[0].html}`)).toEqual([]);
     await link(page, 'Today');
     const reached = page.locator('evenhand-week-sheets section').first();
     expect(await reached.innerText()).toMatch(/From 12 takes: \d of 2 targets met/);
@@ -183,6 +186,29 @@ describe('someone new', () => {
     await page.getByRole('heading', { name: 'Today' }).waitFor();
     await page.getByRole('button', { name: 'Play the first phrase' }).click();
     await page.waitForSelector('evenhand-play-screen');
+    await page.context().close();
+  });
+});
+
+describe('a sitting of twenty minutes', () => {
+  it('has a clock that says when to move on and waits; a teacher’s list takes the middle', async () => {
+    const page = await stage.open({ path: '#today', clock: true });
+    await page.getByRole('button', { name: 'Start the clock' }).click();
+    const timer = page.getByRole('timer');
+    await expect.poll(() => timer.innerText()).toMatch(/^(3:00|2:5\d)$/);
+    await page.clock.runFor(3 * 60_000);
+    await page.getByText('Time to move on.', { exact: true }).waitFor();
+    await page.clock.runFor(60_000);
+    expect(await timer.innerText()).toBe('0:00');
+    await page.getByRole('button', { name: 'Move on' }).click();
+    await expect.poll(() => timer.innerText()).toMatch(/^(7:00|6:5\d)$/);
+    await page.getByRole('button', { name: 'Stop the clock' }).click();
+
+    await page.getByText('This week’s list: a teacher may set one').click();
+    await page.getByLabel('Words for Single paradiddle').fill('Low left hand.');
+    await page.getByRole('button', { name: 'Put it on the list' }).click();
+    await page.locator('.plan li', { hasText: 'Low left hand.' }).getByText('15 min').waitFor();
+    expect(await page.locator('.plan li').count()).toBe(3);
     await page.context().close();
   });
 });
