@@ -34,6 +34,8 @@ export type Ceiling =
 const FEWEST_BARS = 6;
 const FEWEST_AT_AN_END = 4;
 const HALF_LIFE_DAYS = 21;
+/** Beside the youngest bar one as much older weighs under a millionth: it is left out. */
+const MOST_HALF_LIVES = 20;
 const CLEAN = 0.8;
 const BREAKS = 0.5;
 const SLOWEST: Bpm = 20;
@@ -113,9 +115,11 @@ function ends(bars: readonly HeldBars[]): readonly [slowest: Bpm | undefined, fa
 
 function weighted(bars: readonly HeldBars[]): TempoCount[] {
   const counts = new Map<Bpm, TempoCount>();
+  const youngest = bars.reduce((least, { ageDays }) => Math.min(least, ageDays), Infinity);
   // Rows of one take stand together, and are of one age.
   let [age, weight] = [0, 1];
   for (const { bpm, bars: n, held, ageDays } of bars) {
+    if (ageDays - youngest > MOST_HALF_LIVES * HALF_LIFE_DAYS) continue;
     if (ageDays !== age) [age, weight] = [ageDays, power(2, -ageDays / HALF_LIFE_DAYS)];
     const before = counts.get(bpm) ?? { bpm, held: 0, notHeld: 0 };
     counts.set(bpm, {
