@@ -80,7 +80,8 @@ export function withKeeping(sitting: Sitting, change: Partial<Keeping>): Sitting
     keeping: { ...keeping, warmedUp, sheetId: '', draft: null },
     limits,
     history: firstHistory,
-    today: { ...sitting.today, clock: null },
+    // A clock that was started before the library was open is theirs: nobody else had the turn.
+    today: sitting.keeping.playerId === '' ? sitting.today : { ...sitting.today, clock: null },
   };
 }
 

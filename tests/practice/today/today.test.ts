@@ -8,6 +8,7 @@ import {
   leftMs,
   moveOnWords,
 } from '../../../src/practice/today/clock';
+import { firstSitting, next } from '../../../src/practice/sitting';
 import { todayLengths, todayPlan, type TodayFacts } from '../../../src/practice/today/plan';
 import { graded, record } from '../history/records';
 
@@ -16,6 +17,18 @@ import { graded, record } from '../history/records';
 const nowMs = Date.parse('2026-03-10T17:00:00.000Z');
 const nothing: TodayFacts = { takes: [], nowMs, lead: 'R', week: [], surfaces: ['Pad'] };
 const kindsOf = (facts: TodayFacts) => todayPlan(20, facts).map(({ kind }) => kind);
+
+describe('a clock', () => {
+  it('started before the library is open goes on; with another player’s turn it is over', () => {
+    const started = next(firstSitting, {
+      kind: 'today',
+      said: { kind: 'start', plan: todayPlan(20, nothing), nowMs },
+    });
+    const open = next(started, { kind: 'keeping', change: { playerId: 'kim' } });
+    expect(open.today.clock).toEqual(started.today.clock);
+    expect(next(open, { kind: 'keeping', change: { playerId: 'lee' } }).today.clock).toBeNull();
+  });
+});
 
 describe('the plan of a sitting', () => {
   it.each(todayLengths)(
