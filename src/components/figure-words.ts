@@ -29,9 +29,19 @@ export function figureLine(name: FigureName, now: FigureNow | null): LiveFigure 
   return {
     value: now?.value ?? null,
     unit: now?.unit ?? (name === 'scatter' || name === 'early or late' ? 'ms' : 'dB'),
+    heights: '',
     words: `${hand}${words[name]}`,
     aim: now === null ? '' : aimWords(now),
   };
+}
+
+/**
+ * What stands under the one number: heights first, then its unit and aim.
+ * @example figureUnder({ value: 12, unit: 'dB', heights: '', words: 'contrast', aim: 'aim 12 dB or more' })
+ * // => dB, contrast · aim 12 dB or more
+ */
+export function figureUnder({ heights, unit, words: what, aim }: LiveFigure): string {
+  return [heights, `${unit}, ${what}`, aim].filter((part) => part !== '').join(' · ');
 }
 
 /** What a hand's own number is of, for the far view: of balance, each hand's level. */

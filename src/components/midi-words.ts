@@ -11,7 +11,7 @@ export interface MidiWords {
   readonly ask: string | null;
 }
 
-const BUNDLED = 'The bundled takes work without it: choose one as the input.';
+const BUNDLED = 'The bundled takes work without it: choose one as the input on Play.';
 
 const failures: Readonly<Record<(MidiStatus & { kind: 'failed' })['reason'], MidiWords>> = {
   unsupported: {

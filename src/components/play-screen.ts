@@ -7,6 +7,7 @@ import { settingsOf, type Settings } from '../settings';
 import type { HeightLines } from './axis';
 import './bar-view';
 import { tell } from './events';
+import { figureUnder } from './figure-words';
 import { FramePaced } from './frame-paced';
 import { look } from './look';
 import { PageKeys } from './page-keys';
@@ -117,7 +118,7 @@ export class PlayScreen extends FramePaced {
                 ? 'the click, seen'
                 : figure === null
                   ? nothing
-                  : `${figure.unit}, ${figure.words} · ${figure.aim}`
+                  : figureUnder(figure)
           }
         </p>
       </div>

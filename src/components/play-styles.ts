@@ -119,11 +119,39 @@ export const playStyles = css`
     .top p.quiet {
       font-size: 15px;
     }
+    .figure p.quiet {
+      min-height: 3.75em;
+    }
     .go {
       width: 150px;
     }
   }
   @media (max-width: 600px) {
+    .top {
+      flex-direction: column;
+      align-items: stretch;
+      gap: 4px;
+    }
+    .where {
+      flex: none;
+    }
+    .figure {
+      display: grid;
+      grid-template-columns: 150px minmax(0, 1fr);
+      gap: 14px;
+      align-items: end;
+      width: auto;
+      min-height: 98px;
+      text-align: left;
+    }
+    .number {
+      font-size: 60px;
+    }
+    .figure p.quiet {
+      display: grid;
+      align-content: end;
+      min-height: 6.25em;
+    }
     .bottom {
       grid-template-columns: minmax(0, 1fr);
     }

@@ -52,7 +52,7 @@ export class RigFiner extends LitElement {
     const warnings = windowWarnings(rig, settingsOf('working'), this.bpm, this.partialsPerBeat);
     return html`<section aria-label="Finer">
       <h2>Finer, when you have the time</h2>
-      <table>
+      <table class="stacked">
         <tbody>
           ${finer.map(({ task, why }) => {
             const known = this.told[task] ?? knownWords(rig, task);

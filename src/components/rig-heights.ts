@@ -70,6 +70,20 @@ export class RigHeights extends LitElement {
         width: 46%;
         min-width: 220px;
       }
+      table + p {
+        margin-top: 8px;
+      }
+      @media (max-width: 560px) {
+        .stacked td.height {
+          display: inline-block;
+          margin-right: 14px;
+          white-space: nowrap;
+        }
+        .stacked td.picture {
+          width: auto;
+          min-width: 0;
+        }
+      }
     `,
   ];
 
@@ -84,22 +98,24 @@ export class RigHeights extends LitElement {
               yours.
             </p>`
           : html`<div class="scroll">
-              <table>
+              <table class="stacked">
                 <thead>
                   <tr>
                     <th>Hand, surface</th>
                     <th>Low</th>
                     <th>Half</th>
                     <th>Full</th>
-                    <th class="picture">
-                      ${fixed(LEAST_DB, 0)} dB to velocity 127; bands: soft strokes, accents
-                    </th>
+                    <th class="picture">On a line</th>
                   </tr>
                 </thead>
                 <tbody>
                   ${rows.map(rowPicture)}
                 </tbody>
               </table>
+              <p class="small quiet">
+                Softer to the left: the line runs from ${fixed(LEAST_DB, 0)} to 0 dB, which is velocity 127.
+                Shaded: where soft strokes hold, and where accents do.
+              </p>
             </div>`
       }
       ${this.advice.map((line) => html`<p class="words">${line}</p>`)}
@@ -118,7 +134,9 @@ export class RigHeights extends LitElement {
 
 function rowPicture({ label, heights, struck }: Row) {
   const cell = (name: 'low' | 'half' | 'full') =>
-    html`<td>${heights === null ? '–' : html`${fixed(heights[name].db, 1)} dB`}</td>`;
+    html`<td class="height" data-column=${name}>
+      ${heights === null ? '–' : html`${fixed(heights[name].db, 1)} dB`}
+    </td>`;
   const at = (db: number): number => Math.min(100, Math.max(0, (100 * (db - LEAST_DB)) / -LEAST_DB));
   const band = (fromDb: number, toDb: number) =>
     html`<span class="band" style="left:${at(fromDb)}%;width:${at(toDb) - at(fromDb)}%"></span>`;

@@ -31,6 +31,8 @@ export class RigPorts extends LitElement {
       .track {
         position: relative;
         height: 22px;
+        /* Half a tick's room at the loud end. */
+        margin-right: 3px;
         border-bottom: 1px solid var(--line);
       }
       .tick {
@@ -77,7 +79,7 @@ export class RigPorts extends LitElement {
         inputs.length === 0
           ? html`<p class="quiet">None yet.</p>`
           : html`<div class="scroll">
-              <table>
+              <table class="stacked">
                 <thead>
                   <tr>
                     <th>Input</th>
@@ -120,7 +122,7 @@ export class RigPorts extends LitElement {
         </div>
         <span class="small quiet">${last === undefined ? 'none yet' : `velocity ${last.velocity}`}</span>
       </td>
-      <td>
+      <td data-column="its strikes">
         <label
           ><input
             type="checkbox"

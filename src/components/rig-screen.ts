@@ -45,8 +45,10 @@ export class RigScreen extends LitElement {
         display: grid;
         grid-template-columns: 1fr auto;
         gap: 6px 24px;
-        align-items: end;
-        min-height: 150px;
+        grid-template-rows: 1fr auto;
+        align-items: start;
+        /* Room for two lines of heading and two of words: what is under it stays still from step to step. */
+        min-height: 264px;
       }
       h1 {
         font-size: clamp(34px, 4.6vw, 60px);
@@ -74,6 +76,20 @@ export class RigScreen extends LitElement {
       .acts {
         grid-column: 1 / -1;
       }
+      @media (max-width: 560px) {
+        .asked {
+          grid-template-columns: 1fr;
+          grid-template-rows: 1fr auto auto;
+        }
+        .count {
+          display: flex;
+          gap: 10px;
+          align-items: baseline;
+        }
+        .number {
+          font-size: 56px;
+        }
+      }
     `,
   ];
 
@@ -96,7 +112,10 @@ export class RigScreen extends LitElement {
         .unheard=${rigging.unheard}
         .rig=${rig}
       ></evenhand-rig-ports>
-      <evenhand-rig-surfaces .rig=${rig} .newest=${rigging.surfaces.newest}></evenhand-rig-surfaces>
+      <evenhand-rig-surfaces
+        .rig=${rig}
+        .newest=${rigging.task.kind === 'surfaces' ? rigging.surfaces.newest : null}
+      ></evenhand-rig-surfaces>
       <evenhand-rig-heights
         .rig=${rig}
         .task=${rigging.task}

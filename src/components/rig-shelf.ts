@@ -84,7 +84,14 @@ export class RigShelf extends LitElement {
                   }}
               /></label>`
         }
-        <button @click=${() => tell(this, 'rigging', { event: { kind: 'new rig' } })}>New rig</button>
+        ${
+          // Where none is in use the next strike begins one anyhow.
+          this.rig === null
+            ? nothing
+            : html`<button @click=${() => tell(this, 'rigging', { event: { kind: 'new rig' } })}>
+                New rig
+              </button>`
+        }
         <label class="button file"
           >Open a rig file
           <input

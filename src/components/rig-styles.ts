@@ -35,6 +35,42 @@ export const rigStyles = css`
   td select {
     min-width: 6.2em;
   }
+  /* A phone has no room for columns: each row's cells stand under its name, with their column's words before them. */
+  @media (max-width: 560px) {
+    table.stacked,
+    .stacked tbody,
+    .stacked tr {
+      display: block;
+    }
+    .stacked thead {
+      position: absolute;
+      width: 1px;
+      height: 1px;
+      overflow: hidden;
+      clip-path: inset(50%);
+    }
+    .stacked tr {
+      padding: 10px 0;
+      border-bottom: 1px solid var(--line);
+    }
+    .stacked th,
+    .stacked td {
+      display: block;
+      width: auto;
+      padding: 3px 0;
+      border-bottom: 0;
+    }
+    .stacked thead th {
+      display: table-cell;
+    }
+    .stacked td[data-column]::before {
+      content: attr(data-column) ' ';
+      color: var(--quiet);
+    }
+    .stacked td.end {
+      text-align: left;
+    }
+  }
   details > summary {
     min-height: 44px;
     padding: 8px 0;

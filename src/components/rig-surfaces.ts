@@ -49,7 +49,7 @@ export class RigSurfaces extends LitElement {
         surfaces.length === 0
           ? html`<p class="quiet">None yet: strike one.</p>`
           : html`<div class="scroll">
-              <table>
+              <table class="stacked">
                 <thead>
                   <tr>
                     <th>Name</th>
@@ -121,15 +121,17 @@ export class RigSurfaces extends LitElement {
             foot === undefined
               ? html`<button
                   class="plain"
+                  aria-label="Show heights: ${name}"
                   @click=${() => tell(this, 'rigging', { event: { kind: 'begin', task: 'heights', surface: id } })}
                 >
-                  Heights
+                  Show heights
                 </button>`
               : nothing
           }
           <button
             class="plain"
             aria-pressed=${isStart ? 'true' : 'false'}
+            aria-label="${isStart ? 'Starts and stops: undo' : 'Start and stop with it'}: ${name}"
             @click=${() =>
               tell(this, 'rigging', { event: { kind: 'start surface', surface: isStart ? null : id } })}
           >

@@ -27,6 +27,8 @@ export interface TakeChoice {
 export interface LiveFigure {
   readonly value: number | null;
   readonly unit: string;
+  /** Where what was played stands between the player's own heights, said before the number's unit; empty where unknown. */
+  readonly heights: string;
   readonly words: string;
   readonly aim: string;
 }

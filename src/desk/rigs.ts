@@ -31,6 +31,8 @@ export interface RigDesk {
   leave(): void;
 }
 
+const DELETE_WORDS =
+  'Delete this rig for good? Takes keep the rig they were played with; a downloaded file is not touched.';
 const TICK_MS = 100;
 const nowMs = (): number => performance.now();
 
@@ -152,6 +154,7 @@ export function rigWires(
 ): void {
   const { say, sitting } = desk;
   on('rigging', ({ event }) => {
+    if (event.kind === 'delete rig' && !window.confirm(DELETE_WORDS)) return;
     rigs.tell(event);
     // What is asked for stands on top.
     if (event.kind === 'begin') window.scrollTo(0, 0);

@@ -285,7 +285,14 @@ async function outAndIn(page: Page): Promise<void> {
   const file = JSON.parse(readFileSync(path, 'utf8')) as { format: string; rig: Rig };
   expect(file.format).toBe('evenhand-rig');
   expect(file.rig.surfaces).toEqual(before.surfaces);
-  await page.getByRole('button', { name: 'Delete the rig Two pads, attic' }).click();
+  // Deleted only after a yes.
+  const remove = page.getByRole('button', { name: 'Delete the rig Two pads, attic' });
+  page.once('dialog', (dialog) => void dialog.dismiss());
+  await remove.click();
+  await page.clock.runFor(300);
+  expect((await learned(page)).rig.surfaces).toEqual(before.surfaces);
+  page.once('dialog', (dialog) => void dialog.accept());
+  await remove.click();
   await expect.poll(async () => (await learned(page)).rig).toBeNull();
   await page.getByLabel('Open a rig file').setInputFiles({
     name: 'attic.rig.json',

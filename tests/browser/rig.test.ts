@@ -69,9 +69,30 @@ async function press(page: Page, name: string): Promise<void> {
   await page.keyboard.press('Enter');
 }
 
+const topOf = (page: Page, element: string): Promise<number> =>
+  page.locator(element).evaluate((one) => one.getBoundingClientRect().top + scrollY);
+
+/** Tables of the Rig screen that are wider than the room they have, by the heading they stand under. */
+const cutOff = (page: Page): Promise<readonly string[]> =>
+  page.evaluate(() => {
+    const parts = document.querySelector('evenhand-rig-screen')?.shadowRoot?.querySelectorAll('*') ?? [];
+    return [...parts].flatMap((part) => {
+      const table = part.shadowRoot?.querySelector('table');
+      const room = table?.parentElement?.clientWidth ?? 0;
+      return table && table.scrollWidth > room ? [part.localName] : [];
+    });
+  });
+
 describe('from empty storage to a graded take, without a pointer', () => {
   it('the ports, the surfaces, the hands, the heights, the start surface and the take, by strikes; keys for MIDI and the click', async () => {
-    const page = await stage.open({ inputs: [RIGHT, LEFT], outputs: ['Module'], path: '#rig' });
+    const page = await stage.open({
+      inputs: [RIGHT, LEFT],
+      outputs: ['Module'],
+      path: '#rig',
+      before: `window.pointed = 0;
+        for (const kind of ['pointerdown', 'mousedown', 'touchstart'])
+          addEventListener(kind, () => (window.pointed += 1), true);`,
+    });
     await page.locator('evenhand-rig-screen h1').waitFor();
     // The browser's permission is the one thing that no strike can ask for.
     await press(page, 'Connect MIDI');
@@ -89,9 +110,15 @@ describe('from empty storage to a graded take, without a pointer', () => {
     await strike(page, LEFT, 90);
     await expect.poll(() => says(page)).toBe('Low strokes, right hand, on Snare');
     await page.waitForTimeout(1000);
+    const portsAt = await topOf(page, 'evenhand-rig-ports');
     await heights(page, RIGHT);
+    // From step to step nothing under the words moves.
+    expect(await topOf(page, 'evenhand-rig-ports')).toBe(portsAt);
     await heights(page, LEFT);
     await expect.poll(() => says(page)).toBe('Right pad is ready.');
+    await page.setViewportSize({ width: 400, height: 900 });
+    expect(await cutOff(page)).toEqual([]);
+    await page.setViewportSize({ width: 1280, height: 900 });
     expect(
       (await new AxeBuilder({ page }).analyze()).violations.map(({ id, nodes }) => [id, nodes[0].html]),
     ).toEqual([]);
@@ -104,6 +131,9 @@ describe('from empty storage to a graded take, without a pointer', () => {
     // Waiting: one strike on the start surface begins the take.
     await strike(page, LEFT, 90);
     await playBars(page, 8, 84);
+    expect(await page.locator('evenhand-play-screen .figure p').last().innerText()).toMatch(
+      /^accents at full, soft strokes at low · dB, contrast · aim full and low/,
+    );
     // Four bars of silence end it.
     await page.locator('evenhand-review-screen').waitFor({ timeout: 20_000 });
     const report = await page.evaluate(
@@ -115,6 +145,7 @@ describe('from empty storage to a graded take, without a pointer', () => {
     expect(report.hands).toBe('known');
     expect(report.heights?.low).toBeCloseTo(-28.2, 0);
     expect(playedMs).toBeLessThan(120_000);
+    expect(await page.evaluate(() => (window as unknown as { pointed: number }).pointed)).toBe(0);
 
     // After a stop two strikes on the start surface are: slower, by about 5 %.
     await page.waitForTimeout(800);
@@ -192,4 +223,39 @@ describe('the monitor', () => {
       );
     await page.context().close();
   }, 30_000);
+});
+
+describe('the one number on Play', () => {
+  it.each([1280, 820, 400])('moves nothing at %i px, whatever its words say', async (width) => {
+    const page = await stage.open({ inputs: [], path: '#play' });
+    await page.locator('evenhand-play-screen').waitFor();
+    await page.setViewportSize({ width, height: 900 });
+    const tops = await page.evaluate(async () => {
+      const play = document.querySelector('evenhand-play-screen') as HTMLElement & {
+        figure: unknown;
+        updateComplete: Promise<unknown>;
+      };
+      const said = [
+        '',
+        'accents at full, soft strokes at low',
+        'accents between half and full, soft strokes between low and half',
+      ];
+      const found: number[] = [];
+      for (const heights of said) {
+        play.figure = {
+          value: 12.4,
+          unit: 'dB',
+          heights,
+          words: 'contrast',
+          aim: 'aim full and low, 14 dB apart or more',
+        };
+        await play.updateComplete;
+        found.push(play.shadowRoot?.querySelector('evenhand-bar-view')?.getBoundingClientRect().top ?? -1);
+      }
+      return found;
+    });
+    expect(tops[0]).toBeGreaterThan(0);
+    expect(new Set(tops).size).toBe(1);
+    await page.context().close();
+  });
 });

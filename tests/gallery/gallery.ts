@@ -58,6 +58,7 @@ switch (query.get('screen') ?? 'play') {
     screen.figure = {
       value: idle ? null : 14.2,
       unit: 'dB',
+      heights: '',
       words: 'accents over taps, last two cycles',
       aim: 'aim over 12',
     };
@@ -97,7 +98,13 @@ switch (query.get('screen') ?? 'play') {
       chosenInput: 'kit',
       live: live.shown,
       position: { phase: 'playing', bar, barInCycle, cycle, beat: beatsMs.length - 1 },
-      figure: { value: 12.1, unit: 'dB', words: 'contrast of the last two cycles', aim: 'aim 12 or more' },
+      figure: {
+        value: 12.1,
+        unit: 'dB',
+        heights: '',
+        words: 'contrast of the last two cycles',
+        aim: 'aim 12 or more',
+      },
     });
     app.screen = 'play';
     app.line = `${phrase.title} · 84 bpm · click on`;

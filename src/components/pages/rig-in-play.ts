@@ -39,14 +39,17 @@ export function contrastFigure(
 
 const figureOf = remembered(
   (contrastDb: Db | null, cycle: Grid, lines: HeightLines | null, aimDb: Db): LiveFigure => {
-    const words = lines === null || newest === null ? '' : liveHeightWords(newest, cycle.slots, lines);
-    const aim = lines === null ? aimDb : contrastAimDb(lines);
-    return {
-      value: contrastDb,
-      unit: 'dB',
-      words: words === '' ? 'contrast of the last two cycles' : `contrast: ${words}`,
-      aim: `aim ${fixed(aim, 0)} dB or more`,
-    };
+    const what = { value: contrastDb, unit: 'dB' };
+    if (lines === null)
+      return {
+        ...what,
+        heights: '',
+        words: 'contrast of the last two cycles',
+        aim: `aim ${fixed(aimDb, 0)} dB or more`,
+      };
+    const heights = newest === null ? '' : liveHeightWords(newest, cycle.slots, lines);
+    const aim = `aim full and low, ${fixed(contrastAimDb(lines), 0)} dB apart or more`;
+    return { ...what, heights, words: 'contrast', aim };
   },
 );
 
