@@ -185,8 +185,12 @@ door.hits$.subscribe((hit) => {
 });
 
 async function openKept(): Promise<void> {
-  store = await openStore();
-  await rigs.open();
+  try {
+    store = await openStore();
+  } finally {
+    // Also where there is none: the Rig screen waits for it.
+    await rigs.open();
+  }
   await keptChoices(desk);
   await takes.recover();
   await keeping.open();

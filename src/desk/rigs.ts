@@ -14,6 +14,7 @@ import { rigFrom } from '../sessions/take';
 import type { Rig } from '../sessions/types';
 import { SEEN_CLICK } from '../practice/sitting';
 import type { Desk } from './desk';
+import { inTurn } from './in-turn';
 import { monitoring } from './monitoring';
 import { fileNameOf, saveFile } from './save-file';
 
@@ -40,9 +41,16 @@ const nowMs = (): number => performance.now();
 export function rigDesk(desk: Desk, door: MidiDoor, sound: AudioClick, out: AudioOut): RigDesk {
   const { sitting, say, store, attempt } = desk;
   const kept = { rig: null as Rig | null, rigs: [] as readonly NamedRig[], unheard: noNames, portIds: noIds };
+  const turn = inTurn();
   let click: Click | null = null;
+  /** What is done before the library is open waits for it, so that it comes on top of what is kept there. */
+  let early: RiggingEvent[] | null = [];
 
   function tell(event: RiggingEvent): void {
+    if (early !== null) {
+      early.push(event);
+      return;
+    }
     say({ kind: 'rigging', event });
     keep();
     alongside();
@@ -87,7 +95,7 @@ export function rigDesk(desk: Desk, door: MidiDoor, sound: AudioClick, out: Audi
     if (portIds !== kept.portIds) attempt(() => store().keep('port ids', portIds));
     if (rigs !== kept.rigs) {
       const before = kept.rigs;
-      attempt(() => keepRigs(before, rigs));
+      attempt(() => turn(() => keepRigs(before, rigs)));
     }
     Object.assign(kept, { rig, rigs, unheard, portIds });
   }
@@ -103,6 +111,26 @@ export function rigDesk(desk: Desk, door: MidiDoor, sound: AudioClick, out: Audi
   }
 
   async function open(): Promise<void> {
+    try {
+      await takeUpKept();
+    } finally {
+      const waiting = early ?? [];
+      early = null;
+      keep();
+      for (const event of waiting) told(event);
+    }
+  }
+
+  /** As `tell`, where nobody waits for what goes wrong: one bad event keeps none of the others back. */
+  function told(event: RiggingEvent): void {
+    try {
+      tell(event);
+    } catch (error) {
+      desk.trouble(error);
+    }
+  }
+
+  async function takeUpKept(): Promise<void> {
     const all = await store().all('rigs');
     const newestFirst = [...all].sort((a, b) => (a.changedAt < b.changedAt ? 1 : -1));
     const rigs = newestFirst.flatMap(({ rig }) => {
@@ -115,7 +143,8 @@ export function rigDesk(desk: Desk, door: MidiDoor, sound: AudioClick, out: Audi
     say({ kind: 'rigging', event: { kind: 'port ids', portIds } });
     say({ kind: 'rigging', event: { kind: 'kept', rigs, unheard } });
     if (rig !== undefined) say({ kind: 'rig', rig });
-    Object.assign(kept, { rig: sitting().rig, rigs, unheard, portIds });
+    // A rig that was struck on Play before now, where none was kept, is still to be kept.
+    Object.assign(kept, { rig: rig === undefined ? null : sitting().rig, rigs, unheard, portIds });
   }
 
   const onRig = <T>(from$: Observable<T>): Observable<T> =>
