@@ -21,6 +21,8 @@ export default defineConfig({
           testTimeout: 120_000,
           hookTimeout: 120_000,
           fileParallelism: false,
+          // Once more where one fails, and it is said: a machine shared with others stalls a browser for seconds.
+          retry: 1,
           // A busy machine is no failure: what is waited for has as long as an action of the browser.
           expect: { poll: { timeout: 30_000 } },
         },

@@ -318,7 +318,7 @@ function isUnlabelledModel(take: Take): boolean {
 }
 
 function takeList(host: HTMLElement, title: string, takes: readonly TakeChoice[], own: boolean) {
-  return html`<table class="list">
+  return html`<table class="list ${own ? 'own' : 'bundled'}">
     <caption>
       ${title}
     </caption>

@@ -32,7 +32,7 @@ export interface TakeDesk {
 }
 
 /** @param list shows the takes as they are now */
-export function takeDesk({ sitting, say, store }: Desk, list: () => Promise<void>): TakeDesk {
+export function takeDesk({ sitting, say, store, attempt }: Desk, list: () => Promise<void>): TakeDesk {
   async function describe(take: Take): Promise<string> {
     const { sentence, graded } = toldOf(take);
     await store().describe(take.id, sentence, graded);
@@ -74,7 +74,8 @@ export function takeDesk({ sitting, say, store }: Desk, list: () => Promise<void
       await settle(take);
     },
     async recover() {
-      for (const take of await store().recover()) await describe(take);
+      const late = (take: Take): void => attempt(async () => void (await settle(take)));
+      for (const take of await store().recover(late)) await describe(take);
     },
     async find(id) {
       const name = bundledNameOf(id);

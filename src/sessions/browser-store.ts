@@ -1,7 +1,7 @@
 import { openDB, unwrap, type DBSchema, type IDBPDatabase, type IDBPTransaction } from 'idb';
 import type { RawHit } from '../stroke';
 import type { PhraseFile } from './phrase-file';
-import { markPlaying, playingNow } from './playing-lock';
+import { markPlaying, playingNow, whenLetGo } from './playing-lock';
 import type { Player } from './player';
 import { FEWEST_PACKED, MOST_STALE, newestFirst, packed, unpacked } from './packed-records';
 import { isHeld, keepsNothing, worded } from './storage-words';
@@ -91,6 +91,20 @@ export async function openStore(): Promise<BrowserStore> {
     return { ...opening, hits, notes };
   }
 
+  /** Keeps what is left of one take. Empty where its page finished it, or too little is left. */
+  async function recoverOne(takeId: string): Promise<readonly Take[]> {
+    const opening = await db.get('running', takeId);
+    if (opening === undefined) return [];
+    const take = await leftOf(opening);
+    if (take === undefined) await discard(takeId);
+    else await write(take);
+    return take === undefined ? [] : [take];
+  }
+
+  async function lateRecovered(takeId: string, later?: (take: Take) => void): Promise<void> {
+    for (const take of await recoverOne(takeId)) later?.(take);
+  }
+
   return {
     begin: (opening) =>
       worded(async () => {
@@ -104,18 +118,14 @@ export async function openStore(): Promise<BrowserStore> {
       }),
     finish: write,
     discard,
-    recover: () =>
+    recover: (later) =>
       worded(async () => {
         const played = await playingNow(locks());
         const recovered: Take[] = [];
-        for (const opening of await db.getAll('running')) {
-          if (alive.has(opening.id) || played.has(opening.id)) continue;
-          const take = await leftOf(opening);
-          if (take === undefined) await discard(opening.id);
-          else {
-            await write(take);
-            recovered.push(take);
-          }
+        for (const { id } of await db.getAll('running')) {
+          if (alive.has(id)) continue;
+          if (played.has(id)) whenLetGo(locks(), id, () => lateRecovered(id, later));
+          else recovered.push(...(await recoverOne(id)));
         }
         return recovered;
       }),

@@ -20,3 +20,11 @@ export async function playingNow(locks: LockManager | undefined): Promise<Readon
   const marks = held.filter(({ name = '' }) => name.startsWith(PREFIX));
   return new Set(marks.map(({ name = '' }) => name.slice(PREFIX.length)));
 }
+
+/**
+ * Does `work` once the page that plays a take has let its mark go, by ending the take or by dying: one page after
+ * another where several wait. A browser drops the mark of a page that was closed a moment after it opens the next.
+ */
+export function whenLetGo(locks: LockManager | undefined, takeId: string, work: () => Promise<void>): void {
+  locks?.request(PREFIX + takeId, work).catch(() => undefined);
+}

@@ -56,9 +56,11 @@ export interface BrowserStore {
   discard(takeId: string): Promise<void>;
   /**
    * Keeps what is left of takes whose page died while they were played, and returns them. Call it once when the
-   * page opens. A take that another page is still playing is left alone; one with under two hits is dropped.
+   * page opens. A take that another page is still playing is left alone until that page ends it or dies; one with
+   * under two hits is dropped.
+   * @param later told each take whose page turned out to be dying
    */
-  recover(): Promise<readonly Take[]>;
+  recover(later?: (take: Take) => void): Promise<readonly Take[]>;
   /** Newest first. */
   list(query?: TakeQuery): Promise<readonly TakeSummary[]>;
   count(playerId?: string): Promise<number>;

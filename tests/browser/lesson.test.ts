@@ -136,7 +136,7 @@ it(`a lesson of ${MINUTES} minutes on the page’s own clock, run fast: every ra
   await page.getByRole('link', { name: 'Review' }).click();
   const reports = new Map<string, string>();
   for (const index of TEMPOS.keys()) {
-    const list = page.locator('evenhand-review-screen table.list').first();
+    const list = page.locator('evenhand-review-screen table.own');
     await list.locator('button').filter({ hasText: 'accent walk' }).nth(index).click();
     await expect
       .poll(async () => {

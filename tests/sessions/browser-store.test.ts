@@ -152,13 +152,52 @@ describe('a take while it is played', () => {
     await store.begin(opening('mine'));
     await store.append('mine', 0, take('mine').hits);
     expect(await store.recover()).toEqual([]);
-    const locks = { query: () => Promise.resolve({ held: [{ name: 'evenhand-playing-mine' }] }) };
+    const locks = heldLocks('evenhand-playing-mine');
     vi.stubGlobal('navigator', { locks });
     expect(await (await page()).recover()).toEqual([]);
+    expect(await (await page()).list()).toEqual([]);
     vi.stubGlobal('navigator', { locks: { query: () => Promise.resolve({ held: [] }) } });
     expect(await (await page()).recover()).toHaveLength(1);
   });
+
+  it('is kept a moment later where its page was still dying, and by one page only', async () => {
+    const store = await page();
+    await store.begin(opening('cut'));
+    await store.append('cut', 0, take('cut').hits);
+    await store.begin(opening('ended'));
+    await store.append('ended', 0, take('ended').hits);
+    const locks = heldLocks('evenhand-playing-cut', 'evenhand-playing-ended');
+    vi.stubGlobal('navigator', { locks });
+    const told: string[] = [];
+    const first = await page();
+    expect(await first.recover(({ id }) => told.push(`first: ${id}`))).toEqual([]);
+    expect(await (await page()).recover(({ id }) => told.push(`second: ${id}`))).toEqual([]);
+    expect(told).toEqual([]);
+    await store.finish(take('ended'));
+    await locks.letGo();
+    expect(told).toEqual(['first: cut']);
+    expect((await first.list()).map(({ id, hits }) => [id, hits]).sort()).toEqual([
+      ['cut', 3],
+      ['ended', 3],
+    ]);
+    expect((await first.get('ended'))?.notes).toBe('');
+  });
 });
+
+/** Marks that other pages hold until `letGo`; what waits for one is done in turn, as the Web Locks standard says. */
+function heldLocks(...names: readonly string[]) {
+  const waiting: (() => Promise<void>)[] = [];
+  return {
+    query: () => Promise.resolve({ held: names.map((name) => ({ name })) }),
+    request: (_name: string, work: () => Promise<void>) =>
+      new Promise<void>((resolve, reject) => {
+        waiting.push(() => work().then(resolve, reject));
+      }),
+    async letGo() {
+      for (const work of waiting) await work();
+    },
+  };
+}
 
 describe('players', () => {
   const day = (id: string, playerId: string, date: string): Take =>
