@@ -26,7 +26,6 @@ export type Foreign = Omit<MidiImport, 'fileName'>;
  */
 export function foreignOf(said: Said): Foreign {
   const { phrase, sticking, partials, bpm, notes, right, left, free } = said;
-  if (free === true) throw new UsageError('--free comes later: takes without a click are not graded yet');
   if (phrase !== undefined && sticking !== undefined)
     throw new UsageError('--phrase or --sticking, not both');
   if (sticking !== undefined && partials === undefined) throw new UsageError('--sticking wants --partials');
@@ -37,6 +36,7 @@ export function foreignOf(said: Said): Foreign {
     ...(typeof bpm === 'string' ? { bpm: checkedBpm(Number(bpm), '--bpm') } : {}),
     ...(typeof notes === 'string' ? { notes: notesOf('--notes', notes) } : {}),
     ...(typeof right === 'string' ? { right: notesOf('--right', right) } : {}),
+    ...(free === true ? { free } : {}),
     ...(typeof left === 'string' ? { left: notesOf('--left', left) } : {}),
   };
 }

@@ -82,9 +82,13 @@ function shown(report: Report, advice: readonly string[]): string {
   if (wrongSurface > 0) counts.push(`${wrongSurface} on another drum`);
   if (gracesMissed > 0) counts.push(`${gracesMissed} grace notes left out`);
   if (report.feet !== undefined) lines.push(feetWords(report.feet), '');
-  lines.push(`${counts.join(', ')}; offset ${report.offsetMs.toFixed(1)} ms.`, ...advice);
+  lines.push(`${counts.join(', ')}; ${timeWords(report)}.`, ...advice);
   return `${lines.join('\n')}\n`;
 }
+
+/** What is common to all its strokes: how far they lie from the click's, or that there was none. */
+const timeWords = ({ offsetMs, freeTime }: Report): string =>
+  freeTime === undefined ? `offset ${offsetMs.toFixed(1)} ms` : 'free time: no click, so no offset';
 
 function tableOf(report: Report): string[] {
   const present = columns.filter((key) =>

@@ -8,6 +8,8 @@ import { bundledVoicings, voiced } from '../exercises/voicings';
 import { faultHelp, parseFault } from '../practice/faults';
 import { modelTake } from '../practice/model-player';
 import { writeTake } from '../sessions/take';
+import type { Take } from '../sessions/types';
+import type { Bpm } from '../units';
 import { UsageError, wholeNumber, writeOut } from './io';
 
 const HELP = `evenhand model --phrase NAME --bpm N --out FILE
@@ -18,6 +20,8 @@ const HELP = `evenhand model --phrase NAME --bpm N --out FILE
   --voicing NAME to the kit: ${bundledVoicings.map(({ name }) => name).join(', ')}
   --feet LINE    under everything: K bass drum foot, H hi-hat foot, [KH] both, lower case soft, - rest
   --swing N      0.50 to 0.70: where the second of two partials falls
+  --free         as played without a click: nothing says where the downbeat is
+  --ramp BPM     from --bpm to this tempo, straight in ms a beat over the whole take
   --force        overwrites FILE
   --fault FAULT  may be given several times; levels in dB, times in ms:
 
@@ -39,6 +43,8 @@ export function model(args: readonly string[]): string {
       voicing: { type: 'string' },
       feet: { type: 'string' },
       swing: { type: 'string' },
+      free: { type: 'boolean', default: false },
+      ramp: { type: 'string' },
       fault: { type: 'string', multiple: true, default: [] },
       force: { type: 'boolean', default: false },
       help: { type: 'boolean', default: false },
@@ -56,16 +62,32 @@ export function model(args: readonly string[]): string {
     }
   }
   const surfaces = wholeNumber('--surfaces', values.surfaces, 1, 2) === 1 ? 1 : 2;
+  const bpm = checkedBpm(Number(values.bpm), '--bpm');
+  const cycles =
+    values.cycles === undefined ? phrase.cycles : wholeNumber('--cycles', values.cycles, 1, 10_000);
   const { take } = modelTake({
     phrase,
-    bpm: checkedBpm(Number(values.bpm), '--bpm'),
+    bpm,
     seed: wholeNumber('--seed', values.seed, 0, 2 ** 31),
-    cycles: values.cycles === undefined ? phrase.cycles : wholeNumber('--cycles', values.cycles, 1, 10_000),
+    cycles,
     surfaces,
     faults,
+    ...(values.ramp === undefined
+      ? {}
+      : {
+          ramp: [
+            { bar: 0, bpm },
+            { bar: cycles * phrase.bars.length, bpm: checkedBpm(Number(values.ramp), '--ramp') },
+          ],
+        }),
   });
-  writeOut(values.out, writeTake(take), values.force);
+  writeOut(values.out, writeTake(values.free ? withoutClick(take, bpm) : take), values.force);
   return `${values.out}: ${take.hits.length} hits\n`;
+}
+
+/** The same strokes, and nothing that tells their tempo but themselves. */
+function withoutClick(take: Take, bpm: Bpm): Take {
+  return { ...take, click: 'none', downbeatMs: null, tempo: { bpm } };
 }
 
 interface Playing {

@@ -12,6 +12,7 @@ import { tellParent } from './events';
 import { aimWords, figureNumber, figureTitles, handWords } from './figure-words';
 import { look } from './look';
 import { capital } from './numbers';
+import { timeWords } from './position-words';
 
 /**
  * The far view: the bar that is on, for a teacher across the room. Half the ink of the bar view: sticking, strokes, one number
@@ -132,7 +133,7 @@ export class FarView extends LitElement {
 }
 
 function top({ title, bars, cycles }: FarScene, frame: FarFrame, old: string) {
-  const { barInCycle, cycle, counting, beat, running } = frame;
+  const { barInCycle, cycle, counting, beat, running, freeTime } = frame;
   const where = counting
     ? `count-in: ${(beat ?? 0) + 1}`
     : running
@@ -140,6 +141,7 @@ function top({ title, bars, cycles }: FarScene, frame: FarFrame, old: string) {
       : 'not playing';
   return html`<div class="top">
     <h1>${capital(bars[barInCycle]?.variation ?? title)}</h1>
+    ${freeTime === undefined || old !== '' ? nothing : html`<strong>${timeWords(freeTime)}</strong>`}
     <span class=${old === '' ? 'quiet' : 'old'} role=${old === '' ? nothing : 'status'}
       >${old === '' ? where : old}</span
     >

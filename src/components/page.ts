@@ -1,6 +1,6 @@
 import { html, type TemplateResult } from 'lit';
 import { paceOf } from '../practice/pace';
-import { SEEN_CLICK, type Sitting } from '../practice/sitting';
+import { NO_CLICK, SEEN_CLICK, type Sitting } from '../practice/sitting';
 import type { Take } from '../sessions/types';
 import './app';
 import { historyPage } from './pages/history';
@@ -50,8 +50,14 @@ function screenOf(sitting: Sitting): TemplateResult {
 function lineOf(sitting: Sitting): string {
   if (sitting.screen === 'review' && sitting.reviewed !== null) return takeLine(sitting.reviewed.take);
   const { phrase, bpm, pace, output } = sitting;
-  const click = output === '' ? 'click on' : output === SEEN_CLICK ? 'click seen' : 'click on the kit';
+  const click = clickWords(output);
   return [phrase.title, tempoWords(bpm, pace), click].join(' · ');
+}
+
+function clickWords(output: string): string {
+  if (output === '') return 'click on';
+  if (output === NO_CLICK) return 'no click: free time';
+  return output === SEEN_CLICK ? 'click seen' : 'click on the kit';
 }
 
 function takeLine({ phrase, tempo }: Take): string {

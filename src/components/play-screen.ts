@@ -14,7 +14,7 @@ import { PageKeys } from './page-keys';
 import { midiWords, strikeWords } from './midi-words';
 import { capital, fixed } from './numbers';
 import { playStyles } from './play-styles';
-import { positionWords, shownAt, type Shown } from './position-words';
+import { positionWords, shownAt, timeWords, type Shown } from './position-words';
 import type { InputChoice, LiveFigure, OutputChoice } from './types';
 
 /**
@@ -58,6 +58,8 @@ export class PlayScreen extends FramePaced {
   /** True where the click is seen and not heard: the beat that is on is shown large. */
   @property({ type: Boolean, attribute: 'seen-click' }) seenClick = false;
   @property({ type: Boolean, attribute: 'show-timing' }) showTiming = true;
+  /** True without a click: the time the player keeps is shown in its place. */
+  @property({ type: Boolean }) free = false;
   /** The two hands mirrored about a line. */
   @property({ type: Boolean }) mirrored = false;
 
@@ -102,9 +104,8 @@ export class PlayScreen extends FramePaced {
     return html`<div class="top">
       <div class="where">
         <h1>${bar === undefined ? 'No phrase yet' : capital(bar.variation)}</h1>
-        <p class="quiet">
-          ${bar === undefined ? 'Choose one first.' : positionWords(shown, this.bars, this.cycles)}
-        </p>
+        <p class="quiet">${bar === undefined ? 'Choose one first.' : this.#where(shown)}</p>
+        ${this.free ? html`<p class="tempo">${timeWords(this.live?.freeTime ?? null)}</p>` : nothing}
       </div>
       <div class="figure">
         <p class="number">${number}</p>
@@ -125,6 +126,12 @@ export class PlayScreen extends FramePaced {
     </div>`;
   }
 
+  #where(shown: Shown): string {
+    if (this.position?.phase === 'first stroke')
+      return 'Play when you like: your first stroke is the downbeat.';
+    return positionWords(shown, this.bars, this.cycles);
+  }
+
   #bottom() {
     const blocked = this.#blocked();
     return html`<section class="bottom" aria-label="Set-up">
@@ -138,7 +145,7 @@ export class PlayScreen extends FramePaced {
           ${this.running ? 'Stop' : 'Start'}
         </button>
         <p class="small quiet" role="status">
-          ${this.running ? 'Space or Escape stops.' : (blocked ?? 'Space starts, after a count-in.')}
+          ${this.running ? 'Space or Escape stops.' : (blocked ?? (this.free ? 'Space starts, without a click.' : 'Space starts, after a count-in.'))}
         </p>
       </div>
       ${

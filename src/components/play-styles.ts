@@ -24,6 +24,11 @@ export const playStyles = css`
     text-overflow: ellipsis;
     white-space: nowrap;
   }
+  .where .tempo {
+    min-height: 1.4em;
+    font-size: 20px;
+    font-weight: 600;
+  }
   /* As wide and as high as its words may ever need: a figure that changes moves nothing. */
   .figure {
     flex: none;

@@ -26,6 +26,8 @@ export class PlayingWays extends LitElement {
   @property({ type: Number }) taps = 0;
   @property({ type: Boolean, attribute: 'tap-on-pad' }) tapOnPad = false;
   @property({ type: Boolean }) midi = false;
+  /** True where no click is chosen. */
+  @property({ type: Boolean }) free = false;
 
   static override styles = [
     look,
@@ -84,18 +86,29 @@ export class PlayingWays extends LitElement {
 
   override render() {
     return html`<details>
-      <summary><span>${planWords(this.plan, this.cycles)}</span></summary>
+      <summary><span>${planWords(this.plan, this.cycles, this.free)}</span></summary>
       <div class="panel">
         <div class="fields">${this.#tempo()} ${this.#tap()}</div>
-        <div class="fields">${this.#length()} ${this.#lead()} ${this.#ends()}</div>
-        <evenhand-click-settings
-          .plan=${this.plan.click}
-          .beatsPerBar=${this.beatsPerBar}
-          .partialsPerBeat=${this.partialsPerBeat}
-          .midi=${this.midi}
-        ></evenhand-click-settings>
+        <div class="fields">${this.#length()} ${this.free ? nothing : this.#lead()} ${this.#ends()}</div>
+        ${
+          this.free
+            ? html`<p class="quiet">
+                Free time: your first stroke is the downbeat, and the tempo is yours. It is shown, and how far
+                it moves.
+              </p>`
+            : this.#click()
+        }
       </div>
     </details>`;
+  }
+
+  #click() {
+    return html`<evenhand-click-settings
+      .plan=${this.plan.click}
+      .beatsPerBar=${this.beatsPerBar}
+      .partialsPerBeat=${this.partialsPerBeat}
+      .midi=${this.midi}
+    ></evenhand-click-settings>`;
   }
 
   #tempo() {

@@ -5,8 +5,10 @@ import type { PlayingPlan } from '../practice/playing-plan';
 /**
  * How the next take is played, in a line: "8 cycles · count-in of one bar · click on 2 and 4, bare bars: 2 with the click, 2 without".
  * @param cycles of the phrase
+ * @param free without a click, and so without a count-in
  */
-export function planWords(plan: PlayingPlan, cycles: number): string {
+export function planWords(plan: PlayingPlan, cycles: number, free = false): string {
+  if (free) return [lengthWords(plan, cycles), 'no click: free time'].join(' · ');
   return [lengthWords(plan, cycles), leadWords(plan), clickWords(plan.click)].join(' · ');
 }
 

@@ -1,5 +1,6 @@
 import type { GridBar } from '../exercises/types';
-import type { Position } from '../practice/types';
+import type { LiveTime, Position } from '../practice/types';
+import { fixed } from './numbers';
 
 /** Which bar, cycle and beat a picture shows. */
 export interface Shown {
@@ -38,6 +39,23 @@ export function positionWords(shown: Shown, bars: readonly GridBar[], cycles: nu
   const of = cycle > cycles ? '' : ` of ${cycles}`;
   return `bar ${shown.barInCycle + 1} of ${bars.length}, cycle ${cycle}${of}${then}`;
 }
+
+/**
+ * The tempo a player keeps without a click, and how far it has moved.
+ * @example timeWords({ line, bpm: 91.8, fasterPercent: 2.1 }) // => '92 bpm, 2.1 % faster than at first'
+ */
+export function timeWords(time: LiveTime | null): string {
+  if (time === null || time.bpm === null) return 'No click: your own tempo shows here.';
+  const bpm = `${fixed(time.bpm, 0)} bpm`;
+  const { fasterPercent } = time;
+  if (fasterPercent === null) return bpm;
+  const size = Math.abs(fasterPercent);
+  if (size < SAME_PERCENT) return `${bpm}, as at first`;
+  return `${bpm}, ${fixed(size, 1)} % ${fasterPercent > 0 ? 'faster' : 'slower'} than at first`;
+}
+
+/** A change of tempo that nobody hears. Common practice, no source. */
+const SAME_PERCENT = 1;
 
 /** What comes next, where it differs: another variation, or to play after listening. */
 function nextWords(bar: GridBar, next: GridBar | undefined): string {

@@ -4,7 +4,7 @@ import { kitPlayer, type HearPlayer } from '../click/hear-player';
 import type { AudioOut } from '../click/web-audio';
 import type { MidiDoor } from '../midi/types';
 import { tempoOf } from '../practice/pace';
-import { SEEN_CLICK } from '../practice/sitting';
+import { kitOutputOf } from '../practice/sitting';
 import type { Desk } from './desk';
 
 /** The phrase on the desk as sound: through the computer, or on the kit where the click goes there too. */
@@ -29,14 +29,12 @@ export function hearing({ sitting, say, trouble }: Desk, door: MidiDoor, out: Au
 
   function sound(notes: () => Heard): void {
     stop();
-    const { output } = sitting();
+    const kit = kitOutputOf(sitting().output);
     try {
       const made = notes();
       out.wake().catch(trouble);
       current =
-        output === '' || output === SEEN_CLICK
-          ? audioPlayer(out, ended)
-          : kitPlayer((...note) => door.send(output, ...note), ended);
+        kit === null ? audioPlayer(out, ended) : kitPlayer((...note) => door.send(kit, ...note), ended);
       current.start(made);
       say({ kind: 'hearing', hearing: true });
     } catch (error) {

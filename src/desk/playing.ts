@@ -24,7 +24,15 @@ import { runTake, type Run, type TakePlan } from '../practice/run-take';
 import type { TakeEvent } from '../sessions/take-events';
 import { barsBegun, positionAt, samePosition } from '../practice/position';
 import { silentFor } from '../practice/silence';
-import { planInUse, planOf, portCounts, rigInUse, SEEN_CLICK, takeAsInput } from '../practice/sitting';
+import {
+  NO_CLICK,
+  planInUse,
+  planOf,
+  portCounts,
+  rigInUse,
+  SEEN_CLICK,
+  takeAsInput,
+} from '../practice/sitting';
 import type { Take } from '../sessions/types';
 import type { Ms } from '../units';
 import type { Desk } from './desk';
@@ -74,9 +82,16 @@ export function playing(desk: Desk, { door, sound, room, cold, onOver }: Playing
     readonly openEnded: boolean;
   } | null = null;
 
+  /** A time as the running take's grid has it: without a click by what the strokes have told so far. */
+  const gridTimeIn =
+    (run: Run) =>
+    (atMs: Ms): Ms =>
+      run.gridTime(atMs, sitting().live);
+
   function clickOf({ phrase, tempo }: TakePlan, output: string): Click {
     const send: SendNote = (...note) => door.send(output, ...note);
-    if (output === SEEN_CLICK) return calledClick(seenClick, sound.caller, phrase, tempo);
+    if (output === SEEN_CLICK || output === NO_CLICK)
+      return calledClick(seenClick, sound.caller, phrase, tempo);
     return output === ''
       ? calledClick(sound.click, sound.caller, phrase, tempo)
       : calledClick(midiClick(send), kitPlayer(send), phrase, tempo);
@@ -96,7 +111,7 @@ export function playing(desk: Desk, { door, sound, room, cold, onOver }: Playing
       recordedAt: new Date().toISOString(),
       cold: source === undefined && cold(),
     });
-    const run = runTake(plan, {
+    const run = begun(plan, {
       nowMs,
       lead,
       hitsFor: (downbeatMs) =>
@@ -107,11 +122,14 @@ export function playing(desk: Desk, { door, sound, room, cold, onOver }: Playing
       store: desk.store(),
       onTrouble: desk.trouble,
     });
+    if (run === undefined) return;
     const click = clickOf(plan, now.output);
     current = { run, click, streams: shown(run), openEnded: length.kind === 'open' };
-    current.streams.add(time$.pipe(filter((time) => time > run.endMs)).subscribe(onOver));
+    const gridTime = gridTimeIn(run);
+    const gridTime$ = time$.pipe(map(gridTime));
+    current.streams.add(gridTime$.pipe(filter((time) => time > run.endMs)).subscribe(onOver));
     if (silenceBars !== null && source === undefined) {
-      current.streams.add(silences(run, silenceBars, time$).subscribe(onOver));
+      current.streams.add(silences(run, silenceBars, gridTime$, gridTime).subscribe(onOver));
     }
     const bare = bareBars(
       clickPlan.bare,
@@ -120,7 +138,18 @@ export function playing(desk: Desk, { door, sound, room, cold, onOver }: Playing
     say({ kind: 'started', running: { grid: run.grid, takeId: run.takeId, bare } });
     current.streams.add(room.watch(run, rig, source === undefined ? now.input : '', onOver));
     window.scrollTo(0, 0);
+    if (run.downbeatMs === null) return;
     click.start(run.grid, run.downbeatMs, { plan: clickPlan, lead, swing: now.phrase.swing ?? STRAIGHT });
+  }
+
+  /** Undefined where it can't be played so; why is said. */
+  function begun(...how: Parameters<typeof runTake>): Run | undefined {
+    try {
+      return runTake(...how);
+    } catch (error) {
+      desk.trouble(error);
+      return undefined;
+    }
   }
 
   function shown(run: Run): Subscription {
@@ -132,7 +161,7 @@ export function playing(desk: Desk, { door, sound, room, cold, onOver }: Playing
       say({ kind: 'live', live });
     });
     const here$ = merge(interval(POSITION_MS), struck$).pipe(
-      map(() => positionAt(run.grid, nowMs(), run.count)),
+      map(() => positionAt(run.grid, gridTimeIn(run)(nowMs()), run.count)),
       distinctUntilChanged(samePosition),
     );
     streams.add(here$.subscribe((position) => say({ kind: 'position', position })));
@@ -142,10 +171,10 @@ export function playing(desk: Desk, { door, sound, room, cold, onOver }: Playing
   async function stop(): Promise<Take | undefined> {
     if (current === null) return undefined;
     const { run, click, streams, openEnded } = current;
+    const reachedMs = gridTimeIn(run)(nowMs());
     current = null;
     click.stop();
     streams.unsubscribe();
-    const reachedMs = nowMs();
     const played = await run.finish(openEnded ? barsBegun(run.grid, reachedMs) : undefined);
     const isTake = played.hits.length >= FEWEST_HITS;
     const message = isTake ? '' : 'No strokes came, so there is no take. Is the right input chosen?';
@@ -160,12 +189,17 @@ export function playing(desk: Desk, { door, sound, room, cold, onOver }: Playing
 const seenClick: Click = { start: () => undefined, stop: () => undefined };
 
 /** Tells once when a take has been silent for a number of bars. */
-function silences(run: Run, bars: number, time$: Observable<Ms>): Observable<Ms> {
+function silences(
+  run: Run,
+  bars: number,
+  gridTime$: Observable<Ms>,
+  gridTime: (atMs: Ms) => Ms,
+): Observable<Ms> {
   const last$ = run.hits$.pipe(
-    map((hit): Ms | null => hit.atMs),
+    map((hit): Ms | null => gridTime(hit.atMs)),
     startWith(null),
   );
-  return combineLatest([last$, time$]).pipe(
+  return combineLatest([last$, gridTime$]).pipe(
     filter(([lastMs, time]) => silentFor(run.grid, bars, lastMs, time)),
     map(([, time]) => time),
     take(1),

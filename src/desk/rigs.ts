@@ -12,7 +12,7 @@ import type { NamedRig, RigFile } from '../sessions/rig-file';
 import { readRigFile, rigFileFrom, rigFileOf, writeRigFile } from '../sessions/rig-file';
 import { rigFrom } from '../sessions/take';
 import type { Rig } from '../sessions/types';
-import { SEEN_CLICK } from '../practice/sitting';
+import { kitOutputOf } from '../practice/sitting';
 import type { Desk } from './desk';
 import { inTurn } from './in-turn';
 import { monitoring } from './monitoring';
@@ -57,9 +57,8 @@ export function rigDesk(desk: Desk, door: MidiDoor, sound: AudioClick, out: Audi
   }
 
   function clickOf(output: string): Click {
-    return output === '' || output === SEEN_CLICK
-      ? sound
-      : midiClick((...note) => door.send(output, ...note));
+    const kit = kitOutputOf(output);
+    return kit === null ? sound : midiClick((...note) => door.send(kit, ...note));
   }
 
   /** The click of a play-along runs as long as it is asked for. */

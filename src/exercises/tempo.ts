@@ -23,11 +23,36 @@ export function checkedBpm(bpm: number, place = 'bpm'): Bpm {
 export function beatLengthMs(tempo: Tempo, atBar: number): Ms {
   if ('bpm' in tempo) return beatMs(tempo.bpm);
   const { ramp } = tempo;
-  const after = ramp.findIndex((point) => point.bar > atBar);
+  const after = firstAfter(ramp, atBar);
   if (after === 0) return beatMs(ramp[0].bpm);
-  if (after < 0) return beatMs(ramp[ramp.length - 1].bpm);
+  if (after === ramp.length) return beatMs(ramp[ramp.length - 1].bpm);
   const from = ramp[after - 1];
   const to = ramp[after];
   const share = (atBar - from.bar) / (to.bar - from.bar);
   return beatMs(from.bpm) + share * (beatMs(to.bpm) - beatMs(from.bpm));
+}
+
+/** The time a player kept without a click, as far as it was played. */
+export interface TimePlayed {
+  /** When the first bar began, on the clock of the hits. */
+  readonly downbeatMs: Ms;
+  /** A point a beat. */
+  readonly tempo: Tempo;
+}
+
+/** The tempo a take was played at, for what asks where its bars lie: in free time the player's own. */
+export function tempoPlayed(tempo: Tempo, { freeTime }: { readonly freeTime?: TimePlayed }): Tempo {
+  return freeTime?.tempo ?? tempo;
+}
+
+/** Index of a ramp's first point behind a place; its length where there is none. */
+function firstAfter(ramp: readonly { readonly bar: number }[], atBar: number): number {
+  let low = 0;
+  let high = ramp.length;
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if (ramp[middle].bar > atBar) high = middle;
+    else low = middle + 1;
+  }
+  return low;
 }

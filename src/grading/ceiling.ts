@@ -1,5 +1,6 @@
 import { exp, ln, power, square } from '../exact';
 import { gridOf } from '../exercises/grid';
+import { tempoPlayed } from '../exercises/tempo';
 import type { Phrase, Tempo } from '../exercises/types';
 import type { Bpm } from '../units';
 import type { Estimate } from './intervals';
@@ -90,7 +91,7 @@ export function ceilingsOf(bars: readonly HeldBars[]): {
  */
 export function heldBarsOf(report: Report, phrase: Phrase, tempo: Tempo, ageDays = 0): readonly HeldBars[] {
   if (!report.fits) return [];
-  const grid = gridOf(phrase, tempo, 0, report.bars.length);
+  const grid = gridOf(phrase, tempoPlayed(tempo, report), 0, report.bars.length);
   const rows = new Map<string, HeldBars>();
   for (const { index, variation, role, held } of report.bars) {
     if (role !== undefined) continue;

@@ -1,5 +1,6 @@
 import type { FeetAlignment } from '../alignment/align-feet';
 import type { Alignment } from '../alignment/types';
+import type { TimePlayed } from '../exercises/tempo';
 import type { Grid } from '../exercises/types';
 import type { Limits, Settings } from '../settings';
 import type { Stroke } from '../stroke';
@@ -46,4 +47,6 @@ export interface Graded {
   readonly heights?: readonly HandLines[];
   /** Left out where the phrase has no feet. */
   readonly feet?: FeetPlayed;
+  /** Left out where there was a click. */
+  readonly freeTime?: TimePlayed;
 }

@@ -49,6 +49,7 @@ export function reportOf(graded: Graded): Report {
     ...(graded.closestPairs === undefined ? {} : { closestPairs: graded.closestPairs }),
     ...(graded.clumped === true ? { clumped: true as const } : {}),
     ...(heights === undefined ? {} : { heights }),
+    ...(graded.freeTime === undefined ? {} : { freeTime: graded.freeTime }),
   } as const;
   const slots = slotReports(graded);
   const feet = fits ? feetReport(evidence) : undefined;

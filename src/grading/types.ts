@@ -1,3 +1,4 @@
+import type { TimePlayed } from '../exercises/tempo';
 import type { Kind, StrokeType } from '../exercises/types';
 import type { Misfit, Slip } from '../alignment/types';
 import type { Limits, Settings } from '../settings';
@@ -247,5 +248,7 @@ export interface Report {
   readonly heights?: HeightLines;
   /** Absent where the phrase has no feet, and where the take doesn't fit its grid. */
   readonly feet?: FeetReport;
+  /** The time the player kept; absent where there was a click. */
+  readonly freeTime?: TimePlayed;
   readonly weakest: Weakest | null;
 }

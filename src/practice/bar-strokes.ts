@@ -1,4 +1,5 @@
 import { gridOf } from '../exercises/grid';
+import { tempoPlayed } from '../exercises/tempo';
 import type { Phrase, Slot, Tempo } from '../exercises/types';
 import type { Report } from '../grading/types';
 import type { Bpm, Db, Ms } from '../units';
@@ -28,7 +29,7 @@ export interface BarStrokes {
 /** Bars of a graded take; wrong hands left out. Nothing of a take that doesn't fit its grid. */
 export function barStrokes(report: Report, phrase: Phrase, tempo: Tempo): readonly BarStrokes[] {
   if (!report.fits) return [];
-  const grid = gridOf(phrase, tempo, 0, report.bars.length);
+  const grid = gridOf(phrase, tempoPlayed(tempo, report), 0, report.bars.length);
   const sums = new Map<string, { n: number; db: number; ms: number }>();
   const keyOf = ({ variation, place, hand }: Slot): string => `${variation} ${place} ${hand}`;
   const matched = grid.slots.flatMap((slot) => {

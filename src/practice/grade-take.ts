@@ -3,6 +3,7 @@ import { alignHands } from '../alignment/align-hands';
 import type { Alignment } from '../alignment/types';
 import { InputError } from '../errors';
 import { gridOf } from '../exercises/grid';
+import type { TimePlayed } from '../exercises/tempo';
 import type { Foot, Grid } from '../exercises/types';
 import type { FeetPlayed, Graded } from '../grading/graded';
 import { reportOf } from '../grading/report';
@@ -16,6 +17,7 @@ import type { Stroke } from '../stroke';
 import type { Ms } from '../units';
 import { bothDueIn } from './both-due';
 import { extentOf, type Extent } from './extent';
+import { ownTimeOf } from './own-time';
 import { withMergedPairs } from './merged-pairs';
 import { playedBars } from './played-bars';
 import { rigDoubts } from './rig-doubts';
@@ -25,16 +27,18 @@ import { apartOn, rigAsVoiced, trimmedNames, voicedIds } from './voiced-rig';
 /**
  * A take graded whole: raw hits → strokes → slots → report. The page, the command line and the tests all call this.
  * The same take gives the same report, byte for byte.
- * @throws InputError for a take that cannot be graded: no downbeat (free time), or fewer than two strokes in its bars
+ * @throws InputError for a take that cannot be graded: fewer than two strokes in its bars, in free time fewer than four
  */
 export function gradeTake(take: Take): Report {
   return reportOf(gradedOf(take));
 }
 
 /** What a take's report is made of: its grid, its strokes, and which stroke answers which slot. @throws as {@link gradeTake} */
-export function gradedOf(take: Take): Graded {
+export function gradedOf(raw: Take): Graded {
+  const freeTime = raw.downbeatMs === null ? ownTimeOf(raw) : undefined;
+  const take: TimedTake = { ...raw, ...inTime(raw, freeTime) };
   const settings = settingsOf(take.limits, take.settings);
-  const cycle = gridOf(take.phrase, take.tempo, take.downbeatMs ?? 0, take.phrase.bars.length);
+  const cycle = gridOf(take.phrase, take.tempo, take.downbeatMs, take.phrase.bars.length);
   const rig = rigAsVoiced(take.rig, take.phrase, cycle);
   const { labels, strokes } = condition(rig, settings, take.hits, bothDueOf(take, rig, settings, cycle));
   const { grid, played, feet, alignment } = alignTake({ ...take, rig }, strokes, settings);
@@ -59,7 +63,16 @@ export function gradedOf(take: Take): Graded {
     ...(heights === undefined ? {} : { heights }),
     ...rigDoubts(rig, grid, take.hits),
     ...(feet === undefined ? {} : { feet }),
+    ...(freeTime === undefined ? {} : { freeTime }),
   };
+}
+
+/** A take whose first bar begins at a known time. */
+export type TimedTake = Take & { readonly downbeatMs: Ms };
+
+/** When its first bar began, and its tempo: the click's, or the player's own. */
+function inTime({ downbeatMs, tempo }: Take, freeTime?: TimePlayed): Pick<TimedTake, 'downbeatMs' | 'tempo'> {
+  return freeTime ?? { downbeatMs: downbeatMs ?? 0, tempo };
 }
 
 /** A take's strokes against the grid that was played. `played`: the hands' strokes from the downbeat to the grid's end. */
@@ -75,15 +88,8 @@ export interface AlignedTake {
 const MOST_ROUNDS = 4;
 
 /** Grid as far as the take was played, and which stroke answers which slot in it. */
-export function alignTake(take: Take, strokes: readonly Stroke[], settings: Settings): AlignedTake {
+export function alignTake(take: TimedTake, strokes: readonly Stroke[], settings: Settings): AlignedTake {
   const { phrase, tempo, downbeatMs } = take;
-  if (downbeatMs === null) {
-    throw new InputError(
-      'downbeatMs',
-      'must be a time: takes in free time are kept but not graded yet',
-      null,
-    );
-  }
   const footOf = new Map(take.rig.surfaces.map(({ id, foot }) => [id, foot]));
   const ofHands = strokes.filter((stroke) => footOf.get(stroke.surface) === undefined);
   const gapMs = gridOf(phrase, tempo, downbeatMs, phrase.bars.length).smallestGapMs;
@@ -141,13 +147,13 @@ function strokesOf(
 
 /** What conditioning must know of the phrase: nothing, where it has neither unisons nor feet. */
 function bothDueOf(
-  { phrase, tempo, downbeatMs, hits }: Take,
+  { phrase, tempo, downbeatMs, hits }: TimedTake,
   rig: Rig,
   settings: Settings,
   cycle: Grid,
 ): Parameters<typeof condition>[3] {
   const apart = apartOn(rig);
-  if (downbeatMs === null || bothDueIn(cycle, rig, settings, apart) === undefined) return {};
+  if (bothDueIn(cycle, rig, settings, apart) === undefined) return {};
   const lastMs = hits[hits.length - 1].atMs;
   let bars = Math.max(phrase.cycles, 1) * phrase.bars.length;
   let grid = gridOf(phrase, tempo, downbeatMs, bars);

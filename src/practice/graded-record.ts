@@ -1,4 +1,6 @@
 import { gridOf } from '../exercises/grid';
+import { tempoPlayed } from '../exercises/tempo';
+import type { Phrase, Tempo } from '../exercises/types';
 import { measureOrder, type JudgedKey, type Report } from '../grading/types';
 import { figureOf, weakestFirst } from '../grading/weakest';
 import type { BarsHeld, Graded, KeptFigure } from '../sessions/take-record';
@@ -34,7 +36,7 @@ function figuresOf({ measures }: Report): Graded['measures'] {
 
 /** Bars to listen to or to count aloud are none to hold. */
 function barsHeldOf(take: Take, report: Report): readonly BarsHeld[] {
-  const bpmOf = tempoOfBars(take, report.bars.length);
+  const bpmOf = tempoOfBars(take.phrase, tempoPlayed(take.tempo, report), report.bars.length);
   const rows = new Map<string, BarsHeld>();
   for (const { index, variation, role, held } of report.bars) {
     if (role !== undefined) continue;
@@ -47,7 +49,7 @@ function barsHeldOf(take: Take, report: Report): readonly BarsHeld[] {
 }
 
 /** A ramp's bars by their mean tempo, in whole bpm. */
-function tempoOfBars({ phrase, tempo }: Take, bars: number): (index: number) => Bpm {
+function tempoOfBars(phrase: Phrase, tempo: Tempo, bars: number): (index: number) => Bpm {
   if ('bpm' in tempo) return () => tempo.bpm;
   const grid = gridOf(phrase, tempo, 0, bars);
   return (index) => {

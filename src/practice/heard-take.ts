@@ -1,5 +1,6 @@
 import type { Heard, HeardNote } from '../click/hear';
 import { gridOf } from '../exercises/grid';
+import { tempoPlayed } from '../exercises/tempo';
 import type { Hand } from '../stroke';
 import type { Reviewed } from './reviewing';
 
@@ -19,7 +20,7 @@ const PAUSE_BEATS = 2;
  * Strokes that no slot was due for are left out, as the report has no level for them.
  */
 export function heardTake({ take, report }: Reviewed, { bars, hand, speed }: HearTake): Heard {
-  const grid = gridOf(take.phrase, take.tempo, 0, report.bars.length);
+  const grid = gridOf(take.phrase, tempoPlayed(take.tempo, report), 0, report.bars.length);
   const slower = speed === 'half' ? 2 : 1;
   const notes: HeardNote[] = [];
   let fromMs = 0;

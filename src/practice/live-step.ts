@@ -10,6 +10,7 @@ import type { Settings } from '../settings';
 import type { RawHit, Stroke } from '../stroke';
 import type { Ms } from '../units';
 import { bothDueIn, nearest } from './both-due';
+import type { FreeRun, FreeSteps } from './free-run';
 import { tellMoment, withExtra, type Due, type LiveMemory } from './live-told';
 import { playedBars } from './played-bars';
 import { spotTrims } from './rig-heights';
@@ -26,6 +27,8 @@ export interface LiveRun {
   readonly hits: HitState;
   readonly follow: FollowState;
   readonly memory: LiveMemory;
+  /** Where there is no click. */
+  readonly free?: FreeRun;
 }
 
 export interface LiveSteps {
@@ -41,8 +44,9 @@ export interface LiveSteps {
  * @param grid long enough for as long as the player goes on: strokes after its end are not shown, nor are those
  *   more than a gap before its downbeat (playing along with the count-in)
  * @param rig as the phrase plays it (`rigAsVoiced`)
+ * @param free where there is no click: `grid` is then on a clock of its own, and the player's time is set against it
  */
-export function liveSteps(grid: Grid, rig: Rig, settings: Settings): LiveSteps {
+export function liveSteps(grid: Grid, rig: Rig, settings: Settings, free?: FreeSteps): LiveSteps {
   const moments = momentsOf(grid);
   const due: Due = { grid, moments, apart: apartOn(rig) };
   const follower = follow(moments.grid, settings, { thresholdDb: thresholdDbOf(rig, settings) });
@@ -110,7 +114,9 @@ export function liveSteps(grid: Grid, rig: Rig, settings: Settings): LiveSteps {
       extras: [],
       contrastDb: null,
       unmapped: 0,
+      ...(free === undefined ? {} : { freeTime: free.start.told }),
     },
+    ...(free === undefined ? {} : { free: free.start }),
     hits: noHits,
     follow: follower.start,
     memory: {
@@ -150,6 +156,7 @@ export function liveSteps(grid: Grid, rig: Rig, settings: Settings): LiveSteps {
       extras === run.shown.extras &&
       state.strokes === run.shown.strokes &&
       state.offsetMs === run.shown.offsetMs &&
+      run.free?.told === run.shown.freeTime &&
       unmapped === run.shown.unmapped;
     const shown: LiveState = same
       ? run.shown
@@ -160,8 +167,9 @@ export function liveSteps(grid: Grid, rig: Rig, settings: Settings): LiveSteps {
           extras,
           contrastDb: contrastOf(run.memory.contrast),
           unmapped,
+          ...(run.free === undefined ? {} : { freeTime: run.free.told }),
         };
-    return { shown, hits, follow: state, memory: run.memory };
+    return { ...run, shown, hits, follow: state };
   }
 
   function hitStep(run: LiveRun, hit: RawHit): LiveRun {
@@ -172,7 +180,9 @@ export function liveSteps(grid: Grid, rig: Rig, settings: Settings): LiveSteps {
       const stroke = memory.numberOfHit[taken.hit];
       if (stroke >= 0) events.push({ kind: 'retract', stroke });
     }
-    const stroke = hits.added;
+    const time = free?.heard(run.free ?? free.start, hits.added, ofFeet);
+    if (time !== undefined) run = { ...run, free: time.run };
+    const stroke = time === undefined ? hits.added : time.stroke;
     const { offsetMs } = run.follow;
     if (stroke === null || !isJudged(stroke, offsetMs)) {
       memory.numberOfHit.push(-1);
@@ -196,11 +206,17 @@ export function liveSteps(grid: Grid, rig: Rig, settings: Settings): LiveSteps {
     return followed(run, events, hits);
   }
 
+  function tickStep(run: LiveRun, atMs: Ms): LiveRun {
+    if (free === undefined) return followed(run, [{ kind: 'tick', atMs }], run.hits);
+    const time = free.passed(run.free ?? free.start, atMs);
+    return time === null
+      ? run
+      : followed({ ...run, free: time }, [{ kind: 'tick', atMs: time.lastMs }], run.hits);
+  }
+
   return {
     start,
     step: (run, event) =>
-      event.kind === 'hit'
-        ? hitStep(run, event.hit)
-        : followed(run, [{ kind: 'tick', atMs: event.atMs - delayMs }], run.hits),
+      event.kind === 'hit' ? hitStep(run, event.hit) : tickStep(run, event.atMs - delayMs),
   };
 }

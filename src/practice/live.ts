@@ -5,6 +5,7 @@ import type { Rig } from '../sessions/types';
 import type { Settings } from '../settings';
 import type { RawHit } from '../stroke';
 import type { Ms } from '../units';
+import { freeSteps } from './free-run';
 import { liveSteps } from './live-step';
 import type { LiveEvent, LiveState } from './types';
 
@@ -14,11 +15,21 @@ export interface LiveTake {
   readonly grid: Grid;
   readonly rig: Rig;
   readonly settings: Settings;
+  /**
+   * Only where there is no click: whether the player's tempo is meant to move. The grid is on a clock of its own then, from
+   * 0 ms, at a steady tempo.
+   */
+  readonly free?: 'steady' | 'moving';
 }
 
 /** Hits and ticks as what is shown of a running take: its beginning at once, then each state that differs. */
-export function followed({ grid, rig, settings }: LiveTake): OperatorFunction<LiveEvent, LiveState> {
-  const { start, step } = liveSteps(grid, rig, settings);
+export function followed({ grid, rig, settings, free }: LiveTake): OperatorFunction<LiveEvent, LiveState> {
+  const { start, step } = liveSteps(
+    grid,
+    rig,
+    settings,
+    free && freeSteps(grid, settings, free === 'moving'),
+  );
   return pipe(
     scan(step, start),
     map((run) => run.shown),

@@ -7,10 +7,12 @@ import type { Position } from './types';
  * Where the click stands at a moment: before the count-in (`untilMs` is the time left to it), in it, at a beat
  * of a bar of the grid, or after its last bar. Beats count from 0. Cheap enough for every frame.
  * @param count the take's count-in, where it is not the tempo's own
- * @param nowMs on the clock of the grid, which is the performance clock for a running take
+ * @param nowMs on the clock of the grid, which is the performance clock for a take with a click; −Infinity before the first
+ *   stroke of one without
  */
 export function positionAt(grid: Grid, nowMs: Ms, count: CountIn = countIn(grid)): Position {
   const { bars } = grid;
+  if (nowMs === -Infinity) return { phase: 'first stroke' };
   const downbeatMs = bars[0].startMs;
   if (nowMs < downbeatMs) {
     const { beats, sayBeats, beatMs, lengthMs } = count;

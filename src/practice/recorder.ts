@@ -39,8 +39,9 @@ export interface Recording {
    * Ends the take and keeps it whole; under two hits it is no take, and nothing of it is kept. It comes back even where keeping failed (`onTrouble` is told), so
    * that it can be reviewed and downloaded: nothing that was played is lost by a full disk.
    * @param cycles how many the take is of, where that is known at its end only
+   * @param known what else is known then, from the take itself
    */
-  finish(cycles?: number): Promise<Take>;
+  finish(cycles?: number, known?: (take: Take) => Take): Promise<Take>;
   /** Ends the take and forgets it. */
   discard(): Promise<void>;
 }
@@ -131,9 +132,9 @@ export function record(
       keepSoon(event.atMs);
     },
     keepNow: keep,
-    async finish(cycles = opening.phrase.cycles) {
+    async finish(cycles = opening.phrase.cycles, known = (take) => take) {
       await end();
-      const take: Take = { ...opened(), phrase: { ...opening.phrase, cycles }, hits: [...hits] };
+      const take = known({ ...opened(), phrase: { ...opening.phrase, cycles }, hits: [...hits] });
       try {
         await (hits.length < FEWEST_HITS ? store.discard(take.id) : store.finish(take));
       } catch (error) {

@@ -19,12 +19,12 @@ import { draftHeard, type DraftSaid } from './sheet-draft';
 import { firstToday, todayHeard } from './today';
 import { noStrikes } from './struck-hands';
 
-export { SEEN_CLICK } from './sitting/plan-state';
+export { kitOutputOf, NO_CLICK, SEEN_CLICK } from './sitting/plan-state';
 export type { BundledTake, KeptTake, LastTake, Running, Said, Screen, Sitting } from './sitting/state';
 export { bundledNameOf, inputOfTake, takeAsInput } from './sitting/bundled-input';
 export { portCounts, rigInUse, strikesAsked } from './sitting/input';
 export { figureInUse, keptView, type FigureChoice, type ViewOptions } from './sitting/room';
-export { planInUse, planOf } from './sitting/run';
+export { isFree, planInUse, planOf } from './sitting/run';
 export { screenNamed } from './sitting/state';
 
 const PRACTICE_BPM: Bpm = 84;

@@ -1,18 +1,19 @@
 import { bareDriftOf } from './bare-drift';
 import { enduranceOf } from './endurance';
+import { freeTimeCourse } from './free-time-course';
 import { openCloseOpen } from './open-close-open';
 import type { Reviewed } from './reviewing';
 
 /** One thing to say of how a take went from its beginning to its end. */
 export interface CourseLine {
-  readonly of: 'endurance' | 'open–close–open' | 'bare bars';
+  readonly of: 'endurance' | 'open–close–open' | 'bare bars' | 'free time';
   readonly words: string;
 }
 
 /** From a minute on a take at one tempo tells what tiring does. Source: issue 5. */
 const ENDURANCE_FROM_MS = 55_000;
 
-/** What a take tells over its time: a long one of tiring, one up and down again of its tempos, one with bare bars of the time. */
+/** What a take tells over its time: a long one of tiring, one up and down again of its tempos, one with bare bars, or no click at all, of the time. */
 export function courseOf({ take, report }: Reviewed): readonly CourseLine[] {
   if (!report.fits) return [];
   const { phrase, tempo } = take;
@@ -23,6 +24,8 @@ export function courseOf({ take, report }: Reviewed): readonly CourseLine[] {
     const endured = enduranceOf(report, phrase, tempo);
     if (endured !== undefined) lines.push({ of: 'endurance', words: endured.words });
   }
+  const time = freeTimeCourse(report, phrase, tempo);
+  if (time !== undefined) lines.push({ of: 'free time', words: time.words });
   const drift = bareDriftOf(report, take);
   if (drift !== undefined) lines.push({ of: 'bare bars', words: drift.words });
   return lines;

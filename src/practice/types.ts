@@ -1,5 +1,6 @@
+import type { TimeLine } from '../alignment/free-time';
 import type { Hand, RawHit } from '../stroke';
-import type { Db, Ms } from '../units';
+import type { Bpm, Db, Ms } from '../units';
 
 /** What happens to a running take, on the clock of the hits. The tick at Infinity ends it. */
 export type LiveEvent =
@@ -48,11 +49,25 @@ export interface LiveState {
   readonly contrastDb: Db | null;
   /** Notes no surface owns, so far. */
   readonly unmapped: number;
+  /** The time the player keeps; only where there is no click. */
+  readonly freeTime?: LiveTime;
+}
+
+/** The time a player keeps without a click, as it stands. */
+export interface LiveTime {
+  /** Which beat of the phrase is when, on the clock of the hits; null before the first stroke. */
+  readonly line: TimeLine | null;
+  /** The line's tempo; null until it goes through four slots. */
+  readonly bpm: Bpm | null;
+  /** How much faster than over the first sixteen slots, %; null before there is more than those. */
+  readonly fasterPercent: number | null;
 }
 
 /** Where the click stands: a beat of a bar, the count-in, or the bar said first. */
 export type Position =
   | { readonly phase: 'before'; readonly untilMs: Ms }
+  /** In free time, before the stroke that is the downbeat. */
+  | { readonly phase: 'first stroke' }
   | { readonly phase: 'count-in'; readonly beat: number; readonly beats: number }
   | { readonly phase: 'say'; readonly beat: number; readonly beats: number }
   | {

@@ -1,6 +1,15 @@
 import type { Page } from 'playwright';
 import { afterAll, beforeAll, expect, it } from 'vitest';
+import type { Report } from '../../src/grading/types';
+import { gradeTake } from '../../src/practice/grade-take';
+import type { Take } from '../../src/sessions/types';
 import { openStage, setUpOnePad, strike, type Stage } from './page';
+
+declare global {
+  interface Window {
+    freeFromMs?: number;
+  }
+}
 
 let stage: Stage;
 beforeAll(async () => {
@@ -95,6 +104,58 @@ it('a take ends by Escape and by silence, can be noted, thrown away and put back
   }
   // Two bars of 0.8 s go by in silence.
   await page.getByText('Last take:').waitFor({ timeout: 6000 });
+  await page.close();
+});
+
+it('in free time the first stroke is the downbeat, the tempo shown is the player’s, and the take has no click', async () => {
+  const page = await readyToPlay();
+  await openPanel(page);
+  await panel(page).getByLabel('Length').selectOption('cycles');
+  const cycles = panel(page).getByRole('spinbutton', { name: 'Cycles' });
+  await cycles.fill('1');
+  await cycles.press('Enter');
+  await page.getByLabel('Click').selectOption({ label: 'None: free time' });
+  await panel(page).getByText('1 cycle · no click: free time').waitFor();
+  expect(await panel(page).getByText('Click on').count()).toBe(0);
+  await page.locator('h1').first().click();
+  await page.keyboard.press('Space');
+  await page.getByText('Play when you like: your first stroke is the downbeat.').waitFor();
+  await page.waitForTimeout(600);
+  // Sixty-four sixteenths at 150 bpm, stamped evenly; 84 bpm stands on the desk.
+  const told: string[] = [];
+  for (let from = 0; from < 64; from += 4) {
+    await page.evaluate(
+      ([pad, first]) => {
+        window.freeFromMs ??= performance.now();
+        for (let index = first; index < first + 4; index += 1) {
+          const velocity = index % 4 === Math.floor(index / 16) ? 110 : 38;
+          window.devices[pad].send([0x99, 38, velocity], (window.freeFromMs ?? 0) + index * 100);
+        }
+      },
+      [PAD, from] as const,
+    );
+    await page.waitForTimeout(395);
+    if (from === 32) told.push(await page.locator('evenhand-play-screen .tempo').innerText());
+  }
+  expect(told).toEqual(['150 bpm, as at first']);
+  // It is over a beat after its last bar by the player’s own time.
+  await page.locator('evenhand-review-screen article').waitFor({ timeout: 10_000 });
+  await page.getByText(/150\.0 bpm on average/).waitFor();
+  const { take, report } = await page.evaluate(() => {
+    const screen = document.querySelector('evenhand-review-screen') as unknown as {
+      take: Take;
+      report: Report;
+    };
+    return { take: screen.take, report: screen.report };
+  });
+  expect([take.click, take.downbeatMs, take.tempo, take.hits.length]).toEqual([
+    'none',
+    null,
+    { bpm: 150 },
+    64,
+  ]);
+  expect(report.counts.matched).toBe(64);
+  expect(JSON.stringify(report)).toBe(JSON.stringify(gradeTake(take)));
   await page.close();
 });
 

@@ -4,6 +4,7 @@ import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { convert } from '../../src/cli/convert';
 import { grade } from '../../src/cli/grade';
+import { model } from '../../src/cli/model';
 import { phrases } from '../../src/cli/phrases';
 import type { Report } from '../../src/grading/types';
 import { readMidi } from '../../src/midi/standard-midi-file';
@@ -74,9 +75,43 @@ describe('grade, of a MIDI file', () => {
     expect(one.variations).toHaveLength(1);
   });
 
+  it('of a player without a click: no tempo need be said, and what was planted is found', () => {
+    const how = ['--phrase', 'Single paradiddle, accent walk', '--bpm', '88', '--ramp', '96', '--seed', '7'];
+    model([...how, '--fault', 'leak-before:L:8', '--out', out('click.take.json')]);
+    convert([out('click.take.json'), out('click.mid')]);
+    const walk = ['--phrase', 'Single paradiddle, accent walk', '--free'];
+    const report = JSON.parse(grade([out('click.mid'), ...walk, '--json'])) as Report;
+    expect(report.fits).toBe(true);
+    expect(report.weakest?.measure).toBe('leakBefore');
+    expect(report.counts.matched).toBe(report.counts.slots);
+    const printed = grade([out('click.mid'), ...walk]);
+    // Over eight cycles of four bars from 88 to 96: first third to last, 2/3 of 8 bpm, near enough.
+    expect(printed).toMatch(/free time: 91\.\d bpm on average; it got (4|5)\.\d bpm faster/);
+    expect(printed).toContain('free time: no click, so no offset.');
+  });
+
+  it('a model take without a click tells nothing of its tempo, and is graded all the same', () => {
+    model([
+      '--phrase',
+      'Single paradiddle, accent walk',
+      '--bpm',
+      '92',
+      '--free',
+      '--out',
+      out('free.take.json'),
+    ]);
+    const take = readTake(readFileSync(out('free.take.json'), 'utf8'));
+    expect([take.downbeatMs, take.click]).toEqual([null, 'none']);
+    expect(grade([out('free.take.json')])).toMatch(
+      /free time: 9[12]\.\d bpm on average; from the first third to the last it stayed/,
+    );
+    // By MIDI and back it is the same take.
+    convert([out('free.take.json'), out('free.mid')]);
+    expect(grade([out('free.mid')]).split('\n')[0]).toBe(grade([out('free.take.json')]).split('\n')[0]);
+  });
+
   it('says what is wanting', () => {
     expect(() => grade([out('two.mid'), '--sticking', 'Lrll'])).toThrow('--sticking wants --partials');
-    expect(() => grade([out('two.mid'), '--free'])).toThrow('--free comes later');
     expect(() => grade([out('two.mid'), '--phrase', 'x', '--sticking', 'y', '--partials', '4'])).toThrow(
       'not both',
     );

@@ -171,10 +171,6 @@ describe('takes that are no takes', () => {
     expect(() => gradeTake(before)).toThrow('hits must have at least 2 strokes from the downbeat on, got 0');
   });
 
-  it('says so for a free take: it is kept but not graded yet', () => {
-    expect(() => gradeTake({ ...take(), downbeatMs: null })).toThrow('downbeatMs must be a time');
-  });
-
   it('counts hits on notes no surface owns, and never drops them in silence', () => {
     const one = take({ cycles: 2 });
     const hits = one.hits.map((hit, index) => (index % 10 === 0 ? { ...hit, note: 51 } : hit));

@@ -1,5 +1,5 @@
 import type { MidiStatus } from '../../midi/types';
-import { SEEN_CLICK } from '../../practice/sitting';
+import { NO_CLICK, SEEN_CLICK } from '../../practice/sitting';
 import type { OutputChoice } from '../types';
 import { remembered } from './remembered';
 
@@ -8,9 +8,10 @@ export const kitOutputs = remembered((midi: MidiStatus): readonly OutputChoice[]
   midi.kind === 'on' ? midi.outputs.filter(({ connected }) => connected) : [],
 );
 
-/** Where the click may go: to the ears by the computer or the kit, or to the eyes. */
+/** Where the click may go: to the ears by the computer or the kit, to the eyes, or nowhere. */
 export const outputsOf = remembered((midi: MidiStatus): readonly OutputChoice[] => [
   { id: '', name: 'This computer’s sound' },
   { id: SEEN_CLICK, name: 'Seen, not heard' },
+  { id: NO_CLICK, name: 'None: free time' },
   ...kitOutputs(midi).map(({ id, name }) => ({ id, name: `A note on ${name}` })),
 ]);

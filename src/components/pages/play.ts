@@ -6,6 +6,8 @@ import type { MidiStatus } from '../../midi/types';
 import {
   figureInUse,
   inputOfTake,
+  isFree,
+  kitOutputOf,
   SEEN_CLICK,
   strikesAsked,
   type BundledTake,
@@ -55,6 +57,7 @@ export function playPage(sitting: Sitting): TemplateResult {
     .running=${sitting.running !== null}
     .bare=${isBare(sitting)}
     .seenClick=${sitting.output === SEEN_CLICK}
+    .free=${isFree(sitting)}
     ><evenhand-room-options
       slot="options"
       .figure=${sitting.figureChoice}
@@ -77,7 +80,8 @@ function ways(sitting: Sitting): TemplateResult {
       .partialsPerBeat=${Math.max(...partials)}
       .taps=${sitting.taps.length}
       .tapOnPad=${sitting.tapOnPad}
-      .midi=${sitting.output !== '' && sitting.output !== SEEN_CLICK}
+      .midi=${kitOutputOf(sitting.output) !== null}
+      .free=${isFree(sitting)}
     ></evenhand-playing-ways>
     <evenhand-climb slot="ways" .climb=${sitting.climb} .bpm=${sitting.bpm}></evenhand-climb>
     ${

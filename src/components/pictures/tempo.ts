@@ -1,13 +1,8 @@
-import { gridOf } from '../../exercises/grid';
-import type { Slot } from '../../exercises/types';
+import { barTempos } from '../../grading/bar-tempos';
 import type { Report } from '../../grading/types';
 import type { Take } from '../../sessions/types';
 import { fixed } from '../numbers';
 import type { TempoPicture, TempoPoint } from './picture';
-
-const MS_A_MINUTE = 60_000;
-/** Fewer strokes of a bar don't tell its tempo. Common practice. */
-const FEWEST = 4;
 
 /**
  * The tempo of each bar, as planned and as played: the least-squares slope of the strokes over the beats of the bar.
@@ -15,14 +10,9 @@ const FEWEST = 4;
  */
 export function tempoPicture(take: Take, report: Report): TempoPicture | null {
   if ('bpm' in take.tempo && take.click === 'on') return null;
-  const grid = gridOf(take.phrase, take.tempo, 0, report.bars.length);
-  const points = grid.bars.map((bar): TempoPoint => {
-    const slots = grid.slots.slice(bar.firstSlot, bar.firstSlot + bar.slots);
-    const plannedBpm = (MS_A_MINUTE * bar.beats) / (bar.endMs - bar.startMs);
-    const offMs = slots.map(({ index }) => report.slots[index]?.deviationMs ?? null);
-    const slope = slopeOf(slots, offMs);
-    return { bar: bar.index + 1, plannedBpm, playedBpm: slope === null ? null : plannedBpm / (1 + slope) };
-  });
+  const points = barTempos(report, take.phrase, take.tempo).map(
+    ({ bar, plannedBpm, playedBpm }): TempoPoint => ({ bar: bar + 1, plannedBpm, playedBpm }),
+  );
   const played = points.flatMap(({ playedBpm }) => playedBpm ?? []);
   if (played.length < 2) return null;
   return {
@@ -30,23 +20,9 @@ export function tempoPicture(take: Take, report: Report): TempoPicture | null {
     name: 'tempo',
     title: title(played),
     of: 'whole take',
-    drawn: 'tempo of each bar, bpm; the thin line is what was asked',
+    drawn: `tempo of each bar, bpm; the thin line is ${report.freeTime === undefined ? 'what was asked' : 'the tempo around it'}`,
     points,
   };
-}
-
-/** How much longer than planned the bar was played: deviation over time, least squares. */
-function slopeOf(slots: readonly Slot[], offMs: readonly (number | null)[]): number | null {
-  const pairs = slots.flatMap((slot, index) => {
-    const off = offMs[index];
-    return off === null ? [] : [{ x: slot.atMs, y: off }];
-  });
-  if (pairs.length < FEWEST) return null;
-  const mean = (of: (pair: { x: number; y: number }) => number): number =>
-    pairs.reduce((sum, pair) => sum + of(pair), 0) / pairs.length;
-  const [x, y] = [mean((pair) => pair.x), mean((pair) => pair.y)];
-  const spread = pairs.reduce((sum, pair) => sum + (pair.x - x) * (pair.x - x), 0);
-  return spread === 0 ? null : pairs.reduce((sum, pair) => sum + (pair.x - x) * (pair.y - y), 0) / spread;
 }
 
 function title(played: readonly number[]): string {

@@ -1,4 +1,5 @@
 import { gridOf } from '../../exercises/grid';
+import { tempoPlayed } from '../../exercises/tempo';
 import type { Grid, Phrase, Slot, Tempo } from '../../exercises/types';
 import type { Hand } from '../../stroke';
 import { median, distributionOf } from '../statistics';
@@ -42,7 +43,7 @@ export interface AlikeBars {
  */
 export function alikeBars(report: Report, phrase: Phrase, tempo: Tempo): AlikeBars[] {
   if (!report.fits || report.bars.length === 0) return [];
-  const grid = gridOf(phrase, tempo, 0, report.bars.length);
+  const grid = gridOf(phrase, tempoPlayed(tempo, report), 0, report.bars.length);
   const groups = new Map<string, string[]>();
   for (const [name, layout] of layouts(grid)) groups.set(layout, [...(groups.get(layout) ?? []), name]);
   return [...groups.values()].filter((names) => names.length > 1).map((names) => barsOf(report, grid, names));

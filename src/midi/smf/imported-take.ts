@@ -22,6 +22,8 @@ export interface MidiImport extends ChosenNotes {
   readonly bpm?: Bpm;
   readonly sticking?: string;
   readonly partialsPerBeat?: number;
+  /** True where there was no click: then nobody need say the tempo, and the downbeat is told from the strokes. */
+  readonly free?: boolean;
   /** ISO 8601; a file does not say when it was played. Default: the first second of 1970. */
   readonly recordedAt?: string;
 }
@@ -30,6 +32,8 @@ const HOUR_MS: Ms = 3_600_000;
 const MOST_HOURS = 12;
 const UNKNOWN_DATE = '1970-01-01T00:00:00.000Z';
 const PORT = 'MIDI file';
+/** What stands where a tempo must stand and nobody said one. */
+const FREE_BPM: Bpm = 84;
 /** A file whose tempo is this near to the user's was recorded against its own bars. */
 const SAME_TEMPO = 0.005;
 
@@ -70,7 +74,7 @@ export function importedTake(contents: MidiContents, how: MidiImport, id: string
     );
   }
   const { phrase, tempo } = wanted;
-  const downbeatMs =
+  const firstMs =
     found === undefined ? foreignDownbeat(contents, hits, phrase, tempo) : timeOf(contents, found.tick);
   return takeFrom({
     format: 'evenhand-take',
@@ -80,13 +84,15 @@ export function importedTake(contents: MidiContents, how: MidiImport, id: string
     recordedAt: how.recordedAt ?? UNKNOWN_DATE,
     source: 'imported',
     phrase:
-      how.sticking === undefined ? phrase : { ...phrase, cycles: cyclesIn(hits, downbeatMs, phrase, tempo) },
+      how.sticking === undefined
+        ? phrase
+        : { ...phrase, cycles: how.free === true ? 1 : cyclesIn(hits, firstMs, phrase, tempo) },
     tempo,
-    click: 'on',
+    click: how.free === true ? 'none' : 'on',
     limits: 'working',
     settings: {},
     rig: rigOf(hits, how),
-    downbeatMs,
+    downbeatMs: how.free === true ? null : firstMs,
     hits,
     notes: `Imported from ${how.fileName}.`,
   });
@@ -95,6 +101,8 @@ export function importedTake(contents: MidiContents, how: MidiImport, id: string
 function saidPhrase(how: MidiImport): { phrase: Phrase; tempo: Tempo } | undefined {
   const phrase = how.phrase ?? typedPhrase(how);
   if (phrase === undefined) return undefined;
+  // In free time the tempo only says how long notes are meant to be; the strokes tell what it was.
+  if (how.bpm === undefined && how.free === true) return { phrase, tempo: { bpm: FREE_BPM } };
   if (how.bpm === undefined) {
     throw new InputError('bpm', 'is wanting: say the tempo it was played at', undefined, '--bpm N');
   }

@@ -46,6 +46,7 @@ export function farFrameOf(sitting: Sitting, grid: Grid, scene: number, marks: n
     cycle,
     beat: isPlaying || position?.phase === 'count-in' ? position.beat : null,
     counting: position?.phase === 'count-in',
+    ...(live?.freeTime === undefined ? {} : { freeTime: live.freeTime }),
     passes: ofBar.map((slot) => live?.passes[slot.index]?.slice(-FAR_PASSES) ?? []),
     extras: live?.extras.filter((extra) => extra.barInCycle === barInCycle && extra.cycle === cycle) ?? [],
     name,

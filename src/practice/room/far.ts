@@ -3,7 +3,7 @@ import type { HeightLines } from '../../grading/heights';
 import type { Limits } from '../../settings';
 import type { Ms } from '../../units';
 import type { FigureChoice } from '../sitting/room';
-import type { LiveExtra, LivePass } from '../types';
+import type { LiveExtra, LivePass, LiveTime } from '../types';
 import type { FigureName, FigureNow } from './figures';
 
 /** What changes seldom: the phrase that is played, and what its picture needs. One cycle. */
@@ -26,6 +26,8 @@ export interface FarFrame {
   readonly beat: number | null;
   /** Count-in beats: the number is then the count. */
   readonly counting: boolean;
+  /** Only without a click: the time the player keeps. */
+  readonly freeTime?: LiveTime;
   /** By slot of the bar, newest last. */
   readonly passes: readonly (readonly LivePass[])[];
   readonly extras: readonly LiveExtra[];

@@ -8,6 +8,7 @@ import { nextStruck, noStrikes } from '../struck-hands';
 import type { Strikes } from '../types';
 import { bundledNameOf, firstPort, takeAsInput } from './bundled-input';
 import { withTakeOf } from './phrase';
+import { NO_CLICK } from './plan-state';
 import type { InputSaid, Sitting } from './state';
 
 /** The sitting after something was said of ports or strikes. */
@@ -18,7 +19,8 @@ export function inputHeard(sitting: Sitting, said: InputSaid): Sitting {
     case 'input':
       return withInput(sitting, said.input);
     case 'output':
-      return { ...sitting, output: said.output };
+      // A climb sets the tempo, and needs a click for it.
+      return { ...sitting, output: said.output, climb: said.output === NO_CLICK ? null : sitting.climb };
     case 'struck':
       return sitting.rigging.uncertain.length > 0
         ? withPortStruck(sitting, said.hit)

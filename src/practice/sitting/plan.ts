@@ -6,7 +6,7 @@ import { changedPlan, planFrom, plainPlan } from '../playing-plan';
 import { climbHeard } from '../climbing';
 import { steadyPace } from '../pace';
 import { ownInput } from './bundled-input';
-import type { PlanPart, PlanSaid } from './plan-state';
+import { NO_CLICK, type PlanPart, type PlanSaid } from './plan-state';
 import type { Sitting } from './state';
 
 export const firstPlan: PlanPart = {
@@ -47,7 +47,8 @@ export function planHeard(sitting: Sitting, said: PlanSaid): Sitting {
 /** The tempo on the stand is that of the climb's next take. */
 function climbed(sitting: Sitting, climb: Sitting['climb']): Sitting {
   if (climb === null || climb.step.kind === 'done') return { ...sitting, climb };
-  return { ...ownInput(sitting), climb, pace: steadyPace, bpm: climb.step.bpm };
+  const output = sitting.output === NO_CLICK ? '' : sitting.output;
+  return { ...ownInput(sitting), output, climb, pace: steadyPace, bpm: climb.step.bpm };
 }
 
 /** A tap, by key, pointer or pad: from the second on the tempo is theirs. */

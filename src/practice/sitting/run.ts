@@ -8,6 +8,7 @@ import { plainClick, type ClickPlan } from '../../exercises/click-plan';
 import { climbNote, planOfClimb } from '../climbing';
 import { cyclesOf, plainPlan, type PlayingPlan } from '../playing-plan';
 import { takeAsInput } from './bundled-input';
+import { NO_CLICK } from './plan-state';
 import { withFigureNow } from './room';
 import type { RunSaid, Sitting } from './state';
 
@@ -37,6 +38,10 @@ export function runHeard(sitting: Sitting, said: RunSaid): Sitting {
       return { ...sitting, running: null, position: null, message: said.message };
   }
 }
+
+/** Whether the next take is played in free time: without a click, the player's own strokes telling tempo and downbeat. */
+export const isFree = (sitting: Pick<Sitting, 'output' | 'bundled' | 'input'>): boolean =>
+  sitting.output === NO_CLICK && takeAsInput(sitting) === undefined;
 
 /** How the next take is played: a climb has its own ways. */
 export const planInUse = ({ plan, climb }: Sitting): PlayingPlan => planOfClimb(plan, climb);
@@ -69,8 +74,7 @@ export function planOf(sitting: Sitting, rig: Rig, stamp: Stamp): TakePlan {
     source: source === undefined ? 'played' : 'model',
     phrase,
     tempo: tempoOf(phrase, bpm, pace),
-    click: plan.click.bare === null ? 'on' : 'bare',
-    ...(isPlain(plan.click) ? {} : { clicks: plan.click }),
+    ...clickOf(sitting, plan.click),
     limits,
     settings: source?.settings ?? {},
     rig,
@@ -82,6 +86,11 @@ export function planOf(sitting: Sitting, rig: Rig, stamp: Stamp): TakePlan {
 function remedyMark({ reviewing: { treatment } }: Sitting, phrase: Phrase): Pick<TakePlan, 'remedy'> {
   if (treatment === null || phraseKeyOf(phrase) !== phraseKeyOf(treatment.remedy.phrase)) return {};
   return { remedy: remedyFor(treatment.before.take.phrase.title, treatment.remedy.phrase.title) };
+}
+
+function clickOf(sitting: Sitting, plan: ClickPlan): Pick<TakePlan, 'click' | 'clicks'> {
+  if (isFree(sitting)) return { click: 'none' };
+  return { click: plan.bare === null ? 'on' : 'bare', ...(isPlain(plan) ? {} : { clicks: plan }) };
 }
 
 const isPlain = (click: ClickPlan): boolean => JSON.stringify(click) === JSON.stringify(plainClick);

@@ -1,0 +1,96 @@
+import { beatAt, heard, notBegun, scoreOf, type OwnTime, type Score } from '../alignment/free-time';
+import { momentsOf } from '../alignment/moments';
+import type { Grid } from '../exercises/types';
+import type { Settings } from '../settings';
+import type { Stroke } from '../stroke';
+import { bpmOfBeat, type Ms } from '../units';
+import { leadMsOf } from './own-time';
+import type { LiveTime } from './types';
+
+/** The player's time in a running take without a click. */
+export interface FreeRun {
+  /** Without strokes that look like a pad's echo, and with them: at a fast tempo they may be ghost notes. */
+  readonly plain: OwnTime;
+  readonly all: OwnTime;
+  /** The last time of the grid that was given out: it never runs back. */
+  readonly lastMs: Ms;
+  /** Beat length over the first sixteen slots; null before. */
+  readonly firstBeatMs: Ms | null;
+  readonly told: LiveTime;
+}
+
+/** A step of it with each stroke and tick. */
+export interface FreeSteps {
+  readonly start: FreeRun;
+  /** After a stroke: the stroke comes back at its time in the grid; null where it is none, as it came where it is of the feet. */
+  heard(
+    run: FreeRun,
+    stroke: Stroke | null,
+    ofFeet: ReadonlySet<string>,
+  ): { readonly run: FreeRun; readonly stroke: Stroke | null };
+  /** After time went by: `lastMs` is that time in the grid. Null before the first stroke. */
+  passed(run: FreeRun, atMs: Ms): FreeRun | null;
+}
+
+const BPM_FROM = 4;
+const WHOLE_LINE = 16;
+
+/**
+ * Follows a player without a click: strokes and ticks are set against a grid at a steady tempo as if the player had kept
+ * to it, so that all that follows a click follows free time too.
+ * @param grid from 0 ms, at a steady tempo
+ * @param moving true where the tempo is meant to move
+ */
+export function freeSteps(grid: Grid, settings: Settings, moving = false): FreeSteps {
+  const beatMs = steadyBeatMs(grid);
+  const score: Score = scoreOf(momentsOf(grid).grid, beatMs, leadMsOf(grid, settings), moving);
+  const timeIn = (run: FreeRun, atMs: Ms): Ms =>
+    run.told.line === null ? -Infinity : Math.max(run.lastMs, gridMs(run.told, beatMs, atMs));
+  function struck(run: FreeRun, { atMs, echoLike }: Stroke): FreeRun {
+    const all = heard(score, run.all, atMs, beatMs);
+    const plain = echoLike ? run.plain : heard(score, run.plain, atMs, beatMs);
+    return told({ ...run, all, plain }, plain.strain <= all.strain ? plain : all);
+  }
+
+  return {
+    start: {
+      plain: notBegun,
+      all: notBegun,
+      lastMs: -Infinity,
+      firstBeatMs: null,
+      told: { line: null, bpm: null, fasterPercent: null },
+    },
+    heard(run, stroke, ofFeet) {
+      if (stroke === null) return { run, stroke };
+      const now = ofFeet.has(stroke.surface) ? run : struck(run, stroke);
+      const lastMs = timeIn(now, stroke.atMs);
+      return { run: { ...now, lastMs }, stroke: { ...stroke, atMs: lastMs } };
+    },
+    passed(run, atMs) {
+      if (run.told.line === null) return null;
+      return { ...run, lastMs: atMs === Infinity ? Infinity : timeIn(run, atMs) };
+    },
+  };
+}
+
+function told(run: FreeRun, own: OwnTime): FreeRun {
+  const { line, beats } = own;
+  if (line === null || beats.length < BPM_FROM) {
+    return { ...run, told: { line, bpm: null, fasterPercent: null } };
+  }
+  const isWhole = own.slot + 1 >= WHOLE_LINE;
+  const firstBeatMs = run.firstBeatMs ?? (isWhole ? line.beatMs : null);
+  const fasterPercent =
+    firstBeatMs === null || own.slot + 1 < 2 * WHOLE_LINE ? null : 100 * (firstBeatMs / line.beatMs - 1);
+  return { ...run, firstBeatMs, told: { line, bpm: bpmOfBeat(line.beatMs), fasterPercent } };
+}
+
+/** A time as the grid of a take in free time has it: −Infinity before the first stroke. */
+export function gridMs({ line }: Pick<LiveTime, 'line'>, beatMs: Ms, atMs: Ms): Ms {
+  return line === null ? -Infinity : beatAt(line, atMs) * beatMs;
+}
+
+/** A beat of a grid at a steady tempo. */
+export function steadyBeatMs({ bars: [first] }: Grid): Ms {
+  return (first.endMs - first.startMs) / first.beats;
+}
