@@ -42,7 +42,7 @@ export function positionWords(shown: Shown, bars: readonly GridBar[], cycles: nu
 
 /**
  * The tempo a player keeps without a click, and how far it has moved.
- * @example timeWords({ line, bpm: 91.8, fasterPercent: 2.1 }) // => '92 bpm, 2.1 % faster than at first'
+ * @example timeWords({ line: null, bpm: 91.8, fasterPercent: 2.1 }) // => '92 bpm, 2.1 % faster than at first'
  */
 export function timeWords(time: LiveTime | null): string {
   if (time === null || time.bpm === null) return 'No click: your own tempo shows here.';
