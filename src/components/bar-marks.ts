@@ -15,6 +15,7 @@ export interface StrokeMark {
   /** `both`: two sticks on one surface, which reports one stroke. */
   readonly hand: Hand | 'both';
   readonly wrongHand: boolean;
+  readonly wrongSurface: boolean;
   readonly x: number;
   readonly width: number;
   readonly y: number;
@@ -143,12 +144,13 @@ function strokesOf(scene: BarScene, place: Place, passes: readonly LivePass[]): 
     const width = room.width * STROKE_SHARE;
     const aside = (room.width - width) / 2;
     const isNow = age(scene, pass.cycle) === 0;
-    const outside = together ? 0 : outsideDb(levelDb, band);
+    const outside = together || pass.wrongSurface === true ? 0 : outsideDb(levelDb, band);
     return [
       {
         kind: 'stroke',
         hand: together ? 'both' : place.slot.hand,
         wrongHand: pass.wrongHand,
+        wrongSurface: pass.wrongSurface === true,
         x: room.x + aside + shift(scene, pass.deviationMs, aside),
         width,
         y: axisY(levelDb, scene.lines),

@@ -1,5 +1,5 @@
 import { css, html, LitElement, nothing } from 'lit';
-import { customElement, property } from 'lit/decorators.js';
+import { customElement, property, state } from 'lit/decorators.js';
 import type { FarFrame, FarScene, FarState } from '../practice/room/far';
 import { isStale, nothingHeard, staleWords } from '../practice/room/far';
 import { figureNames, isOut, type FigureName } from '../practice/room/figures';
@@ -23,6 +23,8 @@ import { timeWords } from './position-words';
 @customElement('evenhand-far-view')
 export class FarView extends LitElement {
   @property({ attribute: false }) state: FarState = nothingHeard;
+  /** The teacher's own choice: the player's numbers are the player's. */
+  @state() private numbers = true;
 
   static override styles = [
     look,
@@ -91,6 +93,18 @@ export class FarView extends LitElement {
       .tools select {
         font-size: inherit;
       }
+      .tick {
+        display: flex;
+        align-items: center;
+        gap: 10px;
+        min-height: 44px;
+      }
+      .tick input {
+        width: 27px;
+        height: 27px;
+        min-height: 0;
+        accent-color: var(--ink);
+      }
       .body {
         display: contents;
       }
@@ -104,7 +118,8 @@ export class FarView extends LitElement {
       return html`<h1>Far view</h1>
         <p role="status">${old}</p>`;
     return html`<div class="body ${isStale(this.state) ? 'stale' : ''}">
-      ${top(scene.of, frame, old)} ${bar(scene.of, frame)} ${hands(frame)} ${this.#tools(frame)}
+      ${top(scene.of, frame, old)} ${bar(scene.of, frame)} ${this.numbers ? hands(frame) : nothing}
+      ${this.#tools(frame)}
     </div>`;
   }
 
@@ -125,6 +140,15 @@ export class FarView extends LitElement {
         ${option('report', 'As the last report asks')}
         ${figureNames.map((name) => option(name, figureTitles[name]))}
       </select>
+      <label class="tick">
+        <input
+          type="checkbox"
+          .checked=${this.numbers}
+          @change=${(event: Event) => {
+            if (event.target instanceof HTMLInputElement) this.numbers = event.target.checked;
+          }}
+        />numbers
+      </label>
       <span role="status"
         >${marks === 0 ? nothing : marks === 1 ? '1 bar marked' : `${marks} bars marked`}</span
       >

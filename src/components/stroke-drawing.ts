@@ -22,6 +22,7 @@ const GRACE_PX = 9;
 const PAST_GRACE_PX = 4;
 const EXTRA_SHARE = 0.045;
 const CROSS_SHARE = 0.05;
+const STRUCK_OUT_SHARE = 0.05;
 
 /**
  * Draws the strokes and extras of a bar, oldest first, after wiping what was there. On a canvas because a stroke must
@@ -37,7 +38,7 @@ export function drawStrokes(to: CanvasRenderingContext2D, room: Room, marks: Bar
 }
 
 function drawStroke(to: CanvasRenderingContext2D, room: Room, mark: StrokeMark, inks: Inks): void {
-  const { hand, wrongHand, age, edgeY } = mark;
+  const { hand, wrongHand, wrongSurface, age, edgeY } = mark;
   const isNow = age === 0;
   const tall = isNow ? STROKE_PX : PAST_PX;
   const [x, width] = [mark.x * room.width, mark.width * room.width];
@@ -61,6 +62,11 @@ function drawStroke(to: CanvasRenderingContext2D, room: Room, mark: StrokeMark, 
     // Open as left, filled as right: half of each.
     to.fillStyle = colour;
     to.fillRect(middle, y - tall / 2, width / 2, tall);
+  }
+  if (wrongSurface && isNow) {
+    // Struck out: nothing of its level counts.
+    const reach = STRUCK_OUT_SHARE * room.height;
+    line(to, inks.ink, 2, x, y + reach, x + width, y - reach);
   }
   if (wrongHand && isNow) {
     const reach = CROSS_SHARE * room.height;

@@ -16,7 +16,7 @@ import { playedBars } from './played-bars';
 import { spotTrims } from './rig-heights';
 import { contrastOf, rollingContrast } from './rolling-contrast';
 import type { LiveEvent, LiveExtra, LivePass, LiveState } from './types';
-import { apartOn } from './voiced-rig';
+import { apartOn, surfaceDueOn } from './voiced-rig';
 
 /**
  * A running take: what is shown, and what the next step needs. As with `follow`, what grows with the take is
@@ -48,7 +48,7 @@ export interface LiveSteps {
  */
 export function liveSteps(grid: Grid, rig: Rig, settings: Settings, free?: FreeSteps): LiveSteps {
   const moments = momentsOf(grid);
-  const due: Due = { grid, moments, apart: apartOn(rig) };
+  const due: Due = { grid, moments, apart: apartOn(rig), surfaceDue: surfaceDueOn(rig) };
   const follower = follow(moments.grid, settings, { thresholdDb: thresholdDbOf(rig, settings) });
   const bothDue = bothDueIn(grid, rig, settings, due.apart);
   const conditionNext = nextHit(rig, settings, bothDue === undefined ? {} : { bothDue });

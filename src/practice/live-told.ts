@@ -33,19 +33,22 @@ export interface Due {
   readonly grid: Grid;
   readonly moments: Moments;
   readonly apart: (first: Slot, second: Slot) => boolean;
+  /** Id of the surface a slot's stroke should fall on; undefined where the player chooses, or the rig has none of that name. */
+  readonly surfaceDue: (slot: Slot) => string | undefined;
 }
 
 /** Tells what became of a moment: of its slot, or of both slots of a unison. */
 export function tellMoment(
-  { grid, moments, apart }: Due,
+  due: Due,
   memory: LiveMemory,
   passes: (readonly LivePass[])[],
   { slot: moment, outcome }: SlotChange,
   offsetMs: Ms,
 ): void {
+  const { grid, moments, apart } = due;
   const first = grid.slots[moments.firstSlot[moment]];
   if (first.together === 1) {
-    const pass = outcome === null ? undefined : passOf(memory, first, outcome, offsetMs);
+    const pass = outcome === null ? undefined : passOf(due, memory, first, outcome, offsetMs);
     tellPass(grid, memory, passes, first.index, pass);
     return;
   }
@@ -70,7 +73,7 @@ export function tellMoment(
   }
   outcomes.forEach((one, note) => {
     const slot = grid.slots[first.index + note];
-    const pass = one === null ? undefined : passOf(memory, slot, one, offsetMs);
+    const pass = one === null ? undefined : passOf(due, memory, slot, one, offsetMs);
     tellPass(grid, memory, passes, slot.index, pass);
   });
 }
@@ -100,30 +103,38 @@ function tellPass(
   const next = others.slice(-SHOWN_CYCLES);
   passes[place] = next;
   const levels = kind === 'accent' ? memory.contrast.accents : memory.contrast.softs;
-  for (const pass of before.slice(-CONTRAST_CYCLES)) {
-    if (pass.levelDb !== null) leave(levels, pass.levelDb - shiftDb);
-  }
-  for (const pass of next.slice(-CONTRAST_CYCLES)) {
-    if (pass.levelDb !== null) enter(levels, pass.levelDb - shiftDb);
-  }
+  for (const levelDb of comparedOf(before)) leave(levels, levelDb - shiftDb);
+  for (const levelDb of comparedOf(next)) enter(levels, levelDb - shiftDb);
+}
+
+/** Levels of the newest passes that compare with others. */
+function comparedOf(passes: readonly LivePass[]): readonly Db[] {
+  return passes
+    .slice(-CONTRAST_CYCLES)
+    .flatMap(({ levelDb, wrongSurface }) => (levelDb === null || wrongSurface === true ? [] : [levelDb]));
 }
 
 function passOf(
+  { surfaceDue }: Due,
   memory: LiveMemory,
-  { cycle, hand, graces }: Slot,
+  slot: Slot,
   outcome: SlotOutcome,
   offsetMs: Ms,
 ): LivePass | undefined {
+  const { cycle, hand, graces } = slot;
   switch (outcome.status) {
     case 'matched': {
       const { stroke, deviationMs, wrongHand } = outcome;
       const { surface, levelDb: struckDb } = memory.struck[stroke];
+      const due = surfaceDue(slot);
       const pass: LivePass = {
         cycle,
         status: 'matched',
         levelDb: struckDb + memory.spotTrimDb(surface, hand),
         deviationMs: deviationMs - offsetMs,
         wrongHand,
+        // A wrong hand goes before: one fault is told once.
+        ...(due !== undefined && due !== surface && !wrongHand ? { wrongSurface: true as const } : {}),
       };
       return graces.length === 0 ? pass : { ...pass, graces: gracesBefore(memory, stroke, graces.length) };
     }

@@ -15,6 +15,8 @@ export interface LivePass {
   /** Running offset taken off; null where nothing answered. Negative is early. */
   readonly deviationMs: Ms | null;
   readonly wrongHand: boolean;
+  /** On another drum than the voicing sends it to; left out where it wasn't. Its level compares with none. */
+  readonly wrongSurface?: true;
   /** Level of the one stroke a surface reported for two sticks; only where not measured. */
   readonly struckDb?: Db;
   /** Grace notes that were heard before it, in time order; left out where none were, or none are due. */

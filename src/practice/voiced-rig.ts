@@ -80,6 +80,16 @@ export function apartOn(rig: Rig): (first: Slot, second: Slot) => boolean {
   };
 }
 
+/** The surface a slot's stroke should fall on, by id; undefined where the player chooses, or the rig has none of that name. */
+export function surfaceDueOn(rig: Rig): (slot: Pick<Slot, 'surface'>) => string | undefined {
+  const ids = new Map<string, string | undefined>();
+  return ({ surface: name }) => {
+    if (name === null) return undefined;
+    if (!ids.has(name)) ids.set(name, surfaceNamed(rig, name)?.id);
+    return ids.get(name);
+  };
+}
+
 /** Ids of the surfaces a voicing names, by those names; undefined where it names none that the rig has. */
 export function voicedIds(rig: Rig, { voicing = {} }: Phrase): ReadonlyMap<string, string> | undefined {
   const ids = new Map<string, string>();

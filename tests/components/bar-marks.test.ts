@@ -54,6 +54,14 @@ describe('the marks of a bar', () => {
     expect(at(15)).toBeCloseTo(0.09375, 9);
   });
 
+  it('on a wrong drum is struck out, and not told as too loud or too soft', () => {
+    const soft = { ...pass(2, -30), wrongSurface: true as const };
+    const [mark] = barMarks(scene, live([soft], [], [], [])).strokes;
+    expect([mark.wrongSurface, mark.edgeY]).toEqual([true, null]);
+    const [plain] = barMarks(scene, live([pass(2, -30)], [], [], [])).strokes;
+    expect([plain.wrongSurface, plain.edgeY === null]).toEqual([false, false]);
+  });
+
   it('stands in the middle with early and late off', () => {
     const marks = barMarks({ ...scene, showTiming: false }, live([pass(2, -4, -22)], [], [], []));
     expect(marks.strokes[0].x).toBeCloseTo(0.0625, 9);

@@ -7,6 +7,7 @@ import { gradeTake } from '../../src/practice/grade-take';
 import { live } from '../../src/practice/live';
 import { liveSteps } from '../../src/practice/live-step';
 import { modelRig, modelTake } from '../../src/practice/model-player';
+import { rigAsVoiced } from '../../src/practice/voiced-rig';
 import { contrastOf, enter, leave, rollingContrast } from '../../src/practice/rolling-contrast';
 import type { LiveState } from '../../src/practice/types';
 import { settingsOf } from '../../src/settings';
@@ -131,6 +132,35 @@ describe('what is shown of a running take', () => {
     }));
     const wrong = shownAfter(hits, 2100, two).passes.flatMap((passes, i) => (passes[0].wrongHand ? [i] : []));
     expect(wrong).toEqual([6]);
+  });
+});
+
+describe('a wrong drum', () => {
+  const toCrash: Phrase = { ...phrase, cycles: 2, voicing: { R: 'snare', L: 'snare', accents: 'crash' } };
+
+  it('is shown where the report counts it, and its level makes no contrast', () => {
+    const { take } = modelTake({ phrase: toCrash, bpm: 120, seed: 5 });
+    const onCrash = take.hits.flatMap(({ note }, index) => (note === 49 ? [index] : []));
+    // The first accent of the second cycle goes to the snare, as softly as a tap.
+    const strayed = onCrash[onCrash.length >> 1];
+    const hits = take.hits.map((one, index) => (index === strayed ? { ...one, note: 38, velocity: 40 } : one));
+    const wrongTake = { ...take, hits };
+    const voicedGrid = gridOf(toCrash, { bpm: 120 }, take.downbeatMs ?? 0);
+    const shownOf = (of: readonly RawHit[]): LiveState => {
+      const on = rigAsVoiced(take.rig, toCrash, voicedGrid);
+      const { start, step } = liveSteps(voicedGrid, on, settings);
+      const run = of.reduce((state, one) => step(state, { kind: 'hit', hit: one }), start);
+      return step(run, { kind: 'tick', atMs: of[of.length - 1].atMs + 60 }).shown;
+    };
+    const shown = shownOf(hits);
+    const strays = shown.passes.flatMap((passes, slot) =>
+      passes.flatMap(({ wrongSurface, cycle }) => (wrongSurface === true ? [[cycle, slot]] : [])),
+    );
+    expect(strays).toEqual([[1, 0]]);
+    expect(gradeTake(wrongTake).counts.wrongSurface).toBe(1);
+    expect(shownOf(take.hits).passes.flat().some((pass) => 'wrongSurface' in pass)).toBe(false);
+    const without = shownOf(hits.filter((_, index) => index !== strayed));
+    expect(shown.contrastDb).toBe(without.contrastDb);
   });
 });
 

@@ -145,7 +145,8 @@ interface Heard {
 function heardOf({ slots, slotsPerCycle }: Grid, { passes }: LiveState): Heard[] {
   return slots
     .slice(0, slotsPerCycle)
-    .flatMap((slot) => (passes[slot.index] ?? []).slice(-CYCLES).map((pass) => ({ slot, pass })));
+    .flatMap((slot) => (passes[slot.index] ?? []).slice(-CYCLES).map((pass) => ({ slot, pass })))
+    .filter(({ pass }) => pass.wrongSurface !== true);
 }
 
 const levels = (all: readonly Heard[]): number[] =>
