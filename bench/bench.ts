@@ -3,6 +3,7 @@ import * as apart from './apart';
 import * as alignment from './accuracy-alignment';
 import * as browser from './browser';
 import * as engraving from './engraving';
+import * as hour from './hour';
 import * as library from './library';
 import * as live from './live';
 import * as review from './review';
@@ -14,6 +15,7 @@ const parts: Readonly<Record<string, () => Promise<readonly Table[]>>> = {
   speed: speed.run,
   live: live.run,
   browser: browser.run,
+  hour: hour.run,
   library: library.run,
   engraving: engraving.run,
   review: review.run,

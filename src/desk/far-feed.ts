@@ -8,8 +8,10 @@ export const FAR_CHANNEL = 'evenhand-far';
 /** Nobody has said "here" for so long: nobody looks, and nothing is sent. */
 const NOBODY_MS = 3000;
 const HIDDEN_MS = 100;
+/** No more often: a glance across the room needs no more, and the player's own frames come first. */
+const EVERY_MS = 100;
 
-/** Feeds far views in other windows of this browser: at most a message a frame, after the frame's own painting. */
+/** Feeds far views in other windows of this browser: ten messages a second at most, each after a frame's own painting. */
 export interface FarFeed {
   /** The sitting has changed. */
   changed(): void;
@@ -21,6 +23,7 @@ export function farFeed({ sitting, say }: Desk, play: Playing): FarFeed {
   const after = new MessageChannel();
   let heardMs = -Infinity;
   let isDue = false;
+  let sentMs = -Infinity;
   let scene: FarScene | null = null;
   let sceneNumber = 0;
   let marks = { takeId: '', count: 0 };
@@ -34,6 +37,7 @@ export function farFeed({ sitting, say }: Desk, play: Playing): FarFeed {
 
   function sendFrame(): void {
     isDue = false;
+    sentMs = performance.now();
     const now = sitting();
     const next = farSceneOf(now);
     if (next !== scene) {
@@ -66,13 +70,21 @@ export function farFeed({ sitting, say }: Desk, play: Playing): FarFeed {
     }
   };
 
+  const afterPaint = (): void => {
+    // Hidden since then: a frame would not come.
+    if (document.hidden) sendFrame();
+    else requestAnimationFrame(() => after.port2.postMessage(null));
+  };
+
   return {
     changed() {
       if (isDue || performance.now() - heardMs > NOBODY_MS || sitting().screen !== 'play') return;
       isDue = true;
-      // After this frame is painted: the player's own picture goes first. A hidden page has no frames.
+      const waitMs = sentMs + EVERY_MS - performance.now();
+      // After a frame is painted: the player's own picture goes first. A hidden page has no frames.
       if (document.hidden) setTimeout(sendFrame, HIDDEN_MS);
-      else requestAnimationFrame(() => after.port2.postMessage(null));
+      else if (waitMs > 0) setTimeout(afterPaint, waitMs);
+      else afterPaint();
     },
   };
 }

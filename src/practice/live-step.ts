@@ -11,7 +11,7 @@ import type { RawHit, Stroke } from '../stroke';
 import type { Ms } from '../units';
 import { bothDueIn, nearest } from './both-due';
 import type { FreeRun, FreeSteps } from './free-run';
-import { tellMoment, withExtra, type Due, type LiveMemory } from './live-told';
+import { forgetOld, tellMoment, withExtra, type Due, type LiveMemory } from './live-told';
 import { playedBars } from './played-bars';
 import { spotTrims } from './rig-heights';
 import { contrastOf, rollingContrast } from './rolling-contrast';
@@ -122,6 +122,8 @@ export function liveSteps(grid: Grid, rig: Rig, settings: Settings, free?: FreeS
     memory: {
       numberOfHit: [],
       struck: [],
+      forgotten: 0,
+      cycle: 0,
       aside: new Set(),
       twins: new Map(),
       contrast: rollingContrast(),
@@ -150,6 +152,7 @@ export function liveSteps(grid: Grid, rig: Rig, settings: Settings, free?: FreeS
       const told = { slot: anew, outcome: outcomeAt(state, anew) ?? null };
       tellMoment(due, run.memory, passes as (readonly LivePass[])[], told, state.offsetMs);
     }
+    forgetOld(due, run.memory);
     const unmapped = run.shown.unmapped + Number(hits !== run.hits && hits.label === 'unmapped');
     const same =
       passes === run.shown.passes &&

@@ -17,8 +17,11 @@ const CONTRAST_CYCLES = 2;
 export interface LiveMemory {
   /** By raw hit: the number of its stroke in `follow`, or −1. */
   readonly numberOfHit: number[];
-  /** By number. */
+  /** By number; those of cycles that are shown no more are forgotten: an hour's play needs no room for them. */
   readonly struck: Stroke[];
+  forgotten: number;
+  /** The newest cycle of which anything was told. */
+  cycle: number;
   /** Strokes that take no slot: graces of the one after them, and other strokes of a unison. */
   readonly aside: Set<number>;
   /** Other stroke of a unison, by the one that was paired. */
@@ -47,6 +50,8 @@ export function tellMoment(
 ): void {
   const { grid, moments, apart } = due;
   const first = grid.slots[moments.firstSlot[moment]];
+  memory.cycle = Math.max(memory.cycle, first.cycle);
+  if (first.cycle < memory.cycle - SHOWN_CYCLES) return;
   if (first.together === 1) {
     const pass = outcome === null ? undefined : passOf(due, memory, first, outcome, offsetMs);
     tellPass(grid, memory, passes, first.index, pass);
@@ -77,6 +82,27 @@ export function tellMoment(
     tellPass(grid, memory, passes, slot.index, pass);
   });
 }
+
+/** Lets go of strokes that nothing shown can be told from any more. */
+export function forgetOld({ grid }: Due, memory: LiveMemory): void {
+  const oldest = grid.bars[(memory.cycle - SHOWN_CYCLES - 1) * grid.barsPerCycle];
+  if (oldest === undefined) return;
+  const { struck } = memory;
+  while (memory.forgotten < struck.length && struck[memory.forgotten].atMs < oldest.startMs) {
+    struck[memory.forgotten] = FORGOTTEN;
+    memory.forgotten += 1;
+  }
+}
+
+const FORGOTTEN: Stroke = {
+  hit: -1,
+  atMs: -Infinity,
+  levelDb: NaN,
+  velocity: 0,
+  surface: '',
+  hand: null,
+  echoLike: false,
+};
 
 /** What a slot's (or a moment's) outcome is now; null: open again. */
 export interface SlotChange {
@@ -173,6 +199,8 @@ export function withExtra(
   const others = (extras as readonly KnownExtra[]).filter((extra) => extra.stroke !== change.stroke);
   if (change.kind === 'notExtra') return others;
   const { cycle, barInCycle, startMs, endMs } = grid.bars[change.bar];
+  memory.cycle = Math.max(memory.cycle, cycle);
+  if (cycle < memory.cycle - SHOWN_CYCLES) return others;
   const share = (memory.struck[change.stroke].atMs - offsetMs - startMs) / (endMs - startMs);
   const at = Math.min(1, Math.max(0, share));
   const now: KnownExtra = {

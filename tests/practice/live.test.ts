@@ -135,6 +135,27 @@ describe('what is shown of a running take', () => {
   });
 });
 
+describe('an hour of play', () => {
+  it('needs no room for strokes of cycles gone by, and shows the last eight as the report has them', () => {
+    const player = { phrase, bpm: 120, seed: 8, cycles: 60, missed: 0.01, added: 0.02 };
+    const { take } = modelTake(player);
+    const long = gridOf({ ...phrase, cycles: 60 }, { bpm: 120 }, take.downbeatMs ?? 0);
+    const { start, step } = liveSteps(long, take.rig, settings);
+    const played = take.hits.reduce((state, one) => step(state, { kind: 'hit', hit: one }), start);
+    const { shown, memory } = step(played, { kind: 'tick', atMs: Infinity });
+    // Fifty of sixty cycles of sixteen strokes, but for those left out.
+    expect(memory.forgotten).toBeGreaterThan(49 * 16 * 0.97);
+    const { slots: told } = gradeTake(take);
+    const passes = shown.passes.flatMap((of, slot) =>
+      of.map((pass) => ({ pass, due: told[pass.cycle * 16 + slot] })),
+    );
+    expect(passes).toHaveLength(8 * 16);
+    expect(passes.every(({ pass }) => pass.cycle >= 52)).toBe(true);
+    const right = passes.filter(({ pass, due }) => pass.status === due.status && pass.levelDb === due.level);
+    expect(right.length / passes.length).toBeGreaterThanOrEqual(0.99);
+  });
+});
+
 describe('a wrong drum', () => {
   const toCrash: Phrase = { ...phrase, cycles: 2, voicing: { R: 'snare', L: 'snare', accents: 'crash' } };
 
@@ -143,7 +164,9 @@ describe('a wrong drum', () => {
     const onCrash = take.hits.flatMap(({ note }, index) => (note === 49 ? [index] : []));
     // The first accent of the second cycle goes to the snare, as softly as a tap.
     const strayed = onCrash[onCrash.length >> 1];
-    const hits = take.hits.map((one, index) => (index === strayed ? { ...one, note: 38, velocity: 40 } : one));
+    const hits = take.hits.map((one, index) =>
+      index === strayed ? { ...one, note: 38, velocity: 40 } : one,
+    );
     const wrongTake = { ...take, hits };
     const voicedGrid = gridOf(toCrash, { bpm: 120 }, take.downbeatMs ?? 0);
     const shownOf = (of: readonly RawHit[]): LiveState => {
@@ -158,7 +181,11 @@ describe('a wrong drum', () => {
     );
     expect(strays).toEqual([[1, 0]]);
     expect(gradeTake(wrongTake).counts.wrongSurface).toBe(1);
-    expect(shownOf(take.hits).passes.flat().some((pass) => 'wrongSurface' in pass)).toBe(false);
+    expect(
+      shownOf(take.hits)
+        .passes.flat()
+        .some((pass) => 'wrongSurface' in pass),
+    ).toBe(false);
     const without = shownOf(hits.filter((_, index) => index !== strayed));
     expect(shown.contrastDb).toBe(without.contrastDb);
   });
