@@ -17,8 +17,7 @@ export interface BackupDesk {
 export function backupDesk({ sitting, store }: Desk): BackupDesk {
   async function takesOf(playerId: string | undefined): Promise<readonly LibraryTake[]> {
     const takes: LibraryTake[] = [];
-    const query = playerId === undefined ? {} : { playerId };
-    for (const { id, playerId: owner, sentence, graded } of await store().list(query)) {
+    for (const { id, playerId: owner, sentence, graded } of await store().records(playerId)) {
       const take = await store().get(id);
       if (take !== undefined) takes.push({ take, playerId: owner, sentence, graded });
     }

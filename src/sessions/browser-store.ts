@@ -8,7 +8,7 @@ import { isHeld, keepsNothing, worded } from './storage-words';
 import { shelves, type BrowserStore, type KeptFile, type KeptRig, type TakeOpening } from './store-types';
 import { STORE_VERSION, upgradeStore } from './store-upgrade';
 import { takeFrom } from './take';
-import { summaryOf, type TakeSummary } from './take-record';
+import { asListed, summaryOf, type TakeSummary } from './take-record';
 import type { Take } from './types';
 
 export type { BrowserStore } from './store-types';
@@ -129,7 +129,8 @@ export async function openStore(): Promise<BrowserStore> {
         }
         return recovered;
       }),
-    list: ({ playerId, most } = {}) => worded(() => listed(db, playerId, most)),
+    list: ({ playerId, most } = {}) => worded(async () => (await listed(db, playerId, most)).map(asListed)),
+    records: (playerId) => worded(() => recordsOf(db, playerId)),
     count: (playerId) =>
       worded(() =>
         playerId === undefined
@@ -255,13 +256,12 @@ async function listed(
   playerId: string | undefined,
   most = Infinity,
 ): Promise<readonly TakeSummary[]> {
-  const range = playerId === undefined ? null : takesOf(playerId);
-  const index = playerId === undefined ? 'when' : 'player';
   if (most === Infinity) {
     const quick = await quickly(db);
-    if (quick === undefined) return (await db.getAllFromIndex('summaries', index, range)).reverse();
+    if (quick === undefined) return recordsOf(db, playerId);
     return newestFirst(quick.filter((one) => playerId === undefined || one.playerId === playerId));
   }
+  const { index, range } = inOrder(playerId);
   const newest: TakeSummary[] = [];
   const { store } = db.transaction('summaries');
   let cursor = await store.index(index).openCursor(range, 'prev');
@@ -271,6 +271,21 @@ async function listed(
   }
   return newest;
 }
+
+/** All of them, each whole, newest first. */
+async function recordsOf(
+  db: IDBPDatabase<Schema>,
+  playerId: string | undefined,
+): Promise<readonly TakeSummary[]> {
+  const { index, range } = inOrder(playerId);
+  return (await db.getAllFromIndex('summaries', index, range)).reverse();
+}
+
+/** Index and range of a player's takes, or of everybody's; read backwards they are newest first. */
+const inOrder = (
+  playerId: string | undefined,
+): { readonly index: 'when' | 'player'; readonly range: IDBKeyRange | null } =>
+  playerId === undefined ? { index: 'when', range: null } : { index: 'player', range: takesOf(playerId) };
 
 /** As much of a transaction as records are written in. */
 interface RecordsChange {

@@ -1,5 +1,5 @@
 import type { Batch, BrowserStore, KeptFile, Shelf, Shelves } from './store-types';
-import { summaryOf, type TakeSummary } from './take-record';
+import { asListed, summaryOf, type TakeSummary } from './take-record';
 import { newPlayer } from './player';
 import type { Take } from './types';
 
@@ -55,7 +55,8 @@ export function memoryStore(): BrowserStore {
     finish: put,
     discard: () => done(),
     recover: () => Promise.resolve([]),
-    list: ({ playerId, most } = {}) => Promise.resolve(takesOf(playerId).slice(0, most)),
+    list: ({ playerId, most } = {}) => Promise.resolve(takesOf(playerId).slice(0, most).map(asListed)),
+    records: (playerId) => Promise.resolve(takesOf(playerId)),
     count: (playerId) => Promise.resolve(takesOf(playerId).length),
     get: (takeId) => Promise.resolve(takes.get(takeId)),
     put,

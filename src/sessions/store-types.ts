@@ -63,6 +63,8 @@ export interface BrowserStore {
   recover(later?: (take: Take) => void): Promise<readonly Take[]>;
   /** Newest first. */
   list(query?: TakeQuery): Promise<readonly TakeSummary[]>;
+  /** The same, each record whole: a list's have of their measures only those that are followed over weeks. */
+  records(playerId?: string): Promise<readonly TakeSummary[]>;
   count(playerId?: string): Promise<number>;
   get(takeId: string): Promise<Take | undefined>;
   put(take: Take): Promise<void>;

@@ -61,6 +61,18 @@ export interface TakeSummary {
   readonly graded: Graded | null;
 }
 
+/** Measures that are followed over weeks: the others of a record are for backups and for what may be followed one day. */
+const FOLLOWED: readonly JudgedKey[] = ['contrast', 'balanceSoft'];
+
+/** A record as lists have it: of its measures those that are followed. Ten thousand are read at once. */
+export function asListed(record: TakeSummary): TakeSummary {
+  const { graded } = record;
+  if (graded === null) return record;
+  const measures: Partial<Record<JudgedKey, KeptFigure>> = {};
+  for (const key of FOLLOWED) if (graded.measures[key] !== undefined) measures[key] = graded.measures[key];
+  return { ...record, graded: { ...graded, measures } };
+}
+
 /** A take that nobody has graded yet, as lists show it. */
 export function summaryOf(take: Take): TakeSummary {
   const { id, player, playerId = '', recordedAt, source, phrase, tempo, hits, rig, limits } = take;

@@ -4,7 +4,7 @@ import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import { openStore, type BrowserStore } from '../../src/sessions/browser-store';
 import { packed, unpacked } from '../../src/sessions/packed-records';
 import { newPlayer } from '../../src/sessions/player';
-import type { TakeSummary } from '../../src/sessions/take-record';
+import { asListed, type TakeSummary } from '../../src/sessions/take-record';
 import type { Take } from '../../src/sessions/types';
 import { record } from '../practice/history/records';
 
@@ -81,7 +81,32 @@ describe('a thousand takes and more', () => {
 describe('packed records', () => {
   it('come back as they were; stale ones are left out, fresh ones put in their place', () => {
     const [first, second, third] = many(3);
-    const changed = { ...second, sentence: 'new' };
+    const changed = { ...second, sentence: 'lower by −2 dB, “softly”' };
     expect(unpacked(packed([first, second, third]), ['t1', 't2'], [changed])).toEqual([first, changed]);
+    expect(unpacked(packed([changed, third]), [], [])).toEqual([changed, third]);
+  });
+
+  it('are texts of one byte a sign, whatever stands in them', () => {
+    const [first] = many(1);
+    const [text] = packed([{ ...first, sentence: 'lower by −2 dB, “softly”', title: 'Übung é' }]);
+    expect([...text].every((sign) => sign.charCodeAt(0) <= 0xff)).toBe(true);
+    expect((JSON.parse(text) as TakeSummary[])[0].sentence).toBe('lower by −2 dB, “softly”');
+  });
+
+  it('have of their measures what is followed; whole records keep all', async () => {
+    const figure = { value: 1.5, interval: [1, 2] as const };
+    const graded = {
+      version: 1 as const,
+      weakest: null,
+      measures: { contrast: figure, balanceSoft: figure, fade: figure },
+      bars: [],
+    };
+    await store.describe('t1199', 'Every variation holds.', graded);
+    const [newest] = await store.list({ most: 1 });
+    expect(newest.graded).toEqual({ ...graded, measures: { contrast: figure, balanceSoft: figure } });
+    const [whole] = await store.records();
+    expect(whole.graded).toEqual(graded);
+    expect(asListed(whole)).toEqual(newest);
+    expect((await store.records('kim')).map(({ playerId }) => playerId)).toEqual(Array(600).fill('kim'));
   });
 });
