@@ -115,19 +115,17 @@ function ends(bars: readonly HeldBars[]): readonly [slowest: Bpm | undefined, fa
 }
 
 function weighted(bars: readonly HeldBars[]): TempoCount[] {
-  const counts = new Map<Bpm, TempoCount>();
+  const counts = new Map<Bpm, { bpm: Bpm; held: number; notHeld: number }>();
   const youngest = bars.reduce((least, { ageDays }) => Math.min(least, ageDays), Infinity);
   // Rows of one take stand together, and are of one age.
   let [age, weight] = [0, 1];
   for (const { bpm, bars: n, held, ageDays } of bars) {
     if (ageDays - youngest > MOST_HALF_LIVES * HALF_LIFE_DAYS) continue;
     if (ageDays !== age) [age, weight] = [ageDays, power(2, -ageDays / HALF_LIFE_DAYS)];
-    const before = counts.get(bpm) ?? { bpm, held: 0, notHeld: 0 };
-    counts.set(bpm, {
-      bpm,
-      held: before.held + weight * held,
-      notHeld: before.notHeld + weight * (n - held),
-    });
+    let count = counts.get(bpm);
+    if (count === undefined) counts.set(bpm, (count = { bpm, held: 0, notHeld: 0 }));
+    count.held += weight * held;
+    count.notHeld += weight * (n - held);
   }
   return [...counts.values()];
 }
@@ -143,13 +141,40 @@ const slopes = deviates.map((z) => SLOPE_MEDIAN * exp(SLOPE_SD * z));
 /** Weights of the grid's points; the largest is 1. */
 function posterior(counts: readonly TempoCount[]): Float64Array {
   const logs = new Float64Array(TEMPOS * SLOPES);
-  lnT50s.forEach((middle, i) => {
-    slopes.forEach((b, j) => {
-      logs[i * SLOPES + j] = heldLikelihood(counts, middle, b) - square(deviates[j]) / 2;
-    });
-  });
+  for (const { bpm, held, notHeld } of counts) {
+    const of = chancesAt(bpm);
+    if (held > 0) logs.forEach((log, at) => (logs[at] = log + held * of.held[at]));
+    if (notHeld > 0) logs.forEach((log, at) => (logs[at] = log + notHeld * of.notHeld[at]));
+  }
+  logs.forEach((log, at) => (logs[at] = log - square(deviates[at % SLOPES]) / 2));
   const most = logs.reduce((largest, log) => Math.max(largest, log), -Infinity);
   return logs.map((log) => exp(log - most));
+}
+
+/** For each point of the grid: ln of the chance that a bar at a tempo holds there, and that it doesn't. */
+interface Chances {
+  readonly held: Float64Array;
+  readonly notHeld: Float64Array;
+}
+
+const chances = new Map<Bpm, Chances>();
+/** Tempos whose chances are remembered: those of a few phrases. */
+const MOST_REMEMBERED = 64;
+
+/** They are the same for all bars at a tempo, and many ceilings are told one after the other. */
+function chancesAt(bpm: Bpm): Chances {
+  const known = chances.get(bpm);
+  if (known !== undefined) return known;
+  const made = { held: new Float64Array(TEMPOS * SLOPES), notHeld: new Float64Array(TEMPOS * SLOPES) };
+  lnT50s.forEach((middle, i) => {
+    slopes.forEach((b, j) => {
+      made.held[i * SLOPES + j] = heldLikelihood([{ bpm, held: 1, notHeld: 0 }], middle, b);
+      made.notHeld[i * SLOPES + j] = heldLikelihood([{ bpm, held: 0, notHeld: 1 }], middle, b);
+    });
+  });
+  if (chances.size >= MOST_REMEMBERED) chances.clear();
+  chances.set(bpm, made);
+  return made;
 }
 
 /** A point of the grid, and the ln of the tempo at which a share of bars holds there. */

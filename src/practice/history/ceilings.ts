@@ -63,14 +63,16 @@ function stretches(
     .filter(({ bars }) => bars.length > 0);
   const width = daysAPoint(played.map(({ day }) => day));
   const done: Stretch[] = [];
-  let open: Stretch = none;
+  let open = nothing();
   played.forEach(({ take, day, bars }, index) => {
-    open = { days: [...open.days, day], bars: [...open.bars, ...bars], own: [...open.own, take] };
+    open.days.push(day);
+    open.bars.push(...bars);
+    open.own.push(take);
     const next = played.at(index + 1)?.day;
     const dayIsOver = next === undefined || unitOf(next, width) !== unitOf(day, width);
     if (!dayIsOver || countOf(open.bars) < FEWEST_BARS) return;
     done.push(open);
-    open = none;
+    open = nothing();
   });
   const last = done.at(-1);
   if (open.own.length === 0 || last === undefined) return done;
@@ -82,11 +84,15 @@ function stretches(
   return [...done.slice(0, -1), both];
 }
 
-const none: Stretch = { days: [], bars: [], own: [] };
+const nothing = (): { days: number[]; bars: HeldBars[]; own: TakeSummary[] } => ({
+  days: [],
+  bars: [],
+  own: [],
+});
 
 const unitOf = (day: number, width: number): number => Math.floor(Math.floor(day) / width);
 
 const countOf = (bars: readonly HeldBars[]): number => bars.reduce((sum, { bars: n }) => sum + n, 0);
 
 const heldIn = ({ graded }: TakeSummary, ageDays: number): readonly HeldBars[] =>
-  (graded?.bars ?? []).map((row) => ({ ...row, ageDays }));
+  (graded?.bars ?? []).map(({ variation, bpm, bars, held }) => ({ variation, bpm, bars, held, ageDays }));
