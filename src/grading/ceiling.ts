@@ -143,13 +143,26 @@ function posterior(counts: readonly TempoCount[]): Float64Array {
   const logs = new Float64Array(TEMPOS * SLOPES);
   for (const { bpm, held, notHeld } of counts) {
     const of = chancesAt(bpm);
-    if (held > 0) logs.forEach((log, at) => (logs[at] = log + held * of.held[at]));
-    if (notHeld > 0) logs.forEach((log, at) => (logs[at] = log + notHeld * of.notHeld[at]));
+    for (let at = 0; at < logs.length; at += 1) {
+      if (held > 0) logs[at] += held * of.held[at];
+      if (notHeld > 0) logs[at] += notHeld * of.notHeld[at];
+    }
   }
-  logs.forEach((log, at) => (logs[at] = log - square(deviates[at % SLOPES]) / 2));
-  const most = logs.reduce((largest, log) => Math.max(largest, log), -Infinity);
-  return logs.map((log) => exp(log - most));
+  let most = -Infinity;
+  for (let at = 0; at < logs.length; at += 1) {
+    logs[at] -= square(deviates[at % SLOPES]) / 2;
+    if (logs[at] > most) most = logs[at];
+  }
+  // In place: what were logarithms are weights from here on.
+  for (let at = 0; at < logs.length; at += 1) {
+    const below = logs[at] - most;
+    logs[at] = below < LEAST_LN ? 0 : exp(below);
+  }
+  return logs;
 }
+
+/** A point that weighs less beside the heaviest, e⁻⁴⁰ or a 10⁻¹⁷th of it, is left out: no sum of all of them shows it. */
+const LEAST_LN = -40;
 
 /** For each point of the grid: ln of the chance that a bar at a tempo holds there, and that it doesn't. */
 interface Chances {
@@ -177,16 +190,16 @@ function chancesAt(bpm: Bpm): Chances {
   return made;
 }
 
-/** A point of the grid, and the ln of the tempo at which a share of bars holds there. */
-interface GridPoint {
-  readonly at: number;
-  readonly index: number;
+/** The grid's points by the ln of the tempo at which a share of bars holds there: the points, and those logarithms. */
+interface PointsInOrder {
+  readonly index: Int32Array;
+  readonly at: Float64Array;
 }
 
-const inOrder = new Map<number, readonly GridPoint[]>();
+const inOrder = new Map<number, PointsInOrder>();
 
-/** The grid's points by that tempo. They are the same for all bars, and many ceilings are told one after the other. */
-function pointsInOrder(share: number): readonly GridPoint[] {
+/** They are the same for all bars, and many ceilings are told one after the other. */
+function pointsInOrder(share: number): PointsInOrder {
   const known = inOrder.get(share);
   if (known !== undefined) return known;
   const points = lnT50s
@@ -194,28 +207,37 @@ function pointsInOrder(share: number): readonly GridPoint[] {
       slopes.map((b, j) => ({ at: ln(tempoWhere(share, middle, b)), index: i * SLOPES + j })),
     )
     .sort((a, b) => a.at - b.at);
-  inOrder.set(share, points);
-  return points;
+  const made = {
+    index: Int32Array.from(points, ({ index }) => index),
+    at: Float64Array.from(points, ({ at }) => at),
+  };
+  inOrder.set(share, made);
+  return made;
 }
 
 /** Quantiles of the tempo at which a share of bars holds, between grid points in ln T. */
 function quantiles(weights: Float64Array, share: number): (quantile: number) => number {
-  const points = pointsInOrder(share).filter(({ index }) => weights[index] > 0);
-  const total = points.reduce((sum, { index }) => sum + weights[index], 0);
+  const { index, at: places } = pointsInOrder(share);
+  let total = 0;
+  for (let n = 0; n < index.length; n += 1) total += weights[index[n]];
   return (quantile) => {
     // each point stands for the middle of its own weight
-    let [before, at] = [0, points[0].at];
+    let before = 0;
+    let at: number | undefined;
     let passed = 0;
-    for (const point of points) {
-      const weight = weights[point.index];
+    for (let n = 0; n < index.length; n += 1) {
+      const weight = weights[index[n]];
+      if (weight === 0) continue;
       const here = (passed + weight / 2) / total;
+      const from: number = at ?? places[n];
       if (here >= quantile) {
         const step = here - before;
-        return exp(step > 0 ? at + ((point.at - at) * (quantile - before)) / step : point.at);
+        return exp(step > 0 ? from + ((places[n] - from) * (quantile - before)) / step : places[n]);
       }
-      [before, at] = [here, point.at];
+      before = here;
+      at = places[n];
       passed += weight;
     }
-    return exp(at);
+    return exp(at ?? 0);
   };
 }

@@ -26,7 +26,9 @@ export function byDay(points: readonly SeriesPoint[]): readonly SeriesPoint[] {
   const groups = new Map<string, SeriesPoint[]>();
   for (const point of points) {
     const key = `${Math.floor(Math.floor(point.day) / width)} ${point.cold}`;
-    groups.set(key, [...(groups.get(key) ?? []), point]);
+    const group = groups.get(key);
+    if (group === undefined) groups.set(key, [point]);
+    else group.push(point);
   }
   return [...groups.values()].map(together).sort((a, b) => a.day - b.day);
 }
