@@ -219,7 +219,7 @@ function pointsInOrder(share: number): PointsInOrder {
 function quantiles(weights: Float64Array, share: number): (quantile: number) => number {
   const { index, at: places } = pointsInOrder(share);
   let total = 0;
-  for (let n = 0; n < index.length; n += 1) total += weights[index[n]];
+  for (const point of index) total += weights[point];
   return (quantile) => {
     // each point stands for the middle of its own weight
     let before = 0;
