@@ -8,7 +8,8 @@ const PORT = 4316;
 /** Sixteenths at 225 bpm: 15 strokes a second. */
 const BPM = 225;
 const STROKE_MS = 60_000 / BPM / 4;
-const MINUTES = Number(process.env['HOUR_MINUTES'] ?? 61);
+/** Of a take of sixty: the page's clock also goes on while the heap is collected, and the take must not end. */
+const MINUTES = Number(process.env['HOUR_MINUTES'] ?? 57);
 /** What a page makes once is made by then. */
 const WARM_MINUTES = 1;
 const STEP_MS = 2000;
@@ -87,7 +88,7 @@ export async function run(): Promise<Table[]> {
     let before = 0;
     let strokes = 0;
     const perStep = Math.round(STEP_MS / STROKE_MS);
-    const steps = Math.floor((Math.min(MINUTES, 60) * 60_000) / (perStep * STROKE_MS)) - 1;
+    const steps = Math.floor((MINUTES * 60_000) / (perStep * STROKE_MS));
     for (let step = 0; step < steps; step += 1) {
       await page.evaluate(lay, [downbeatMs + strokes * STROKE_MS, perStep, STROKE_MS, strokes] as const);
       await page.clock.runFor(perStep * STROKE_MS);

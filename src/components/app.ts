@@ -145,6 +145,20 @@ export class App extends LitElement {
       .message:empty {
         padding: 0;
       }
+      /* On a phone the foot of the window is where the sticking stands. */
+      @media (max-width: 600px) {
+        .message {
+          top: 0;
+          right: 0;
+          bottom: auto;
+          left: 0;
+          z-index: 2;
+          padding: 10px var(--edge);
+        }
+        .message:empty {
+          padding: 0;
+        }
+      }
       main {
         flex: 1;
         padding: 14px 0 32px;

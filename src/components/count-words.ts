@@ -25,6 +25,8 @@ export function countWords(report: Report): string {
     `${counts.matched} of ${counts.slots} slots played${parts.length === 0 ? '' : `, ${parts.join(', ')}`}.`,
     `${held} of ${toPlay.length} bars held.`,
     `Cycles due ${cycles.due}, played ${cycles.played}.`,
-    `Offset ${fixed(report.offsetMs, 1)} ms, taken off.`,
+    report.freeTime === undefined
+      ? `Offset ${fixed(report.offsetMs, 1)} ms, taken off.`
+      : 'Free time: deviations are from your own tempo.',
   ].join(' ');
 }

@@ -91,6 +91,7 @@ export class FarView extends LitElement {
       }
       .tools button,
       .tools select {
+        max-width: 100%;
         font-size: inherit;
       }
       .tick {

@@ -1,6 +1,6 @@
 import { html, type TemplateResult } from 'lit';
 import { paceOf } from '../practice/pace';
-import { NO_CLICK, SEEN_CLICK, type Sitting } from '../practice/sitting';
+import { isFree, NO_CLICK, SEEN_CLICK, type Sitting } from '../practice/sitting';
 import type { Take } from '../sessions/types';
 import './app';
 import { historyPage } from './pages/history';
@@ -51,12 +51,13 @@ function lineOf(sitting: Sitting): string {
   if (sitting.screen === 'review' && sitting.reviewed !== null) return takeLine(sitting.reviewed.take);
   const { phrase, bpm, pace, output } = sitting;
   const click = clickWords(output);
-  return [phrase.title, tempoWords(bpm, pace), click].join(' · ');
+  // Without a click the tempo is the player's.
+  return [phrase.title, ...(isFree(sitting) ? [] : [tempoWords(bpm, pace)]), click].join(' · ');
 }
 
 function clickWords(output: string): string {
   if (output === '') return 'click on';
-  if (output === NO_CLICK) return 'no click: free time';
+  if (output === NO_CLICK) return 'free time, no click';
   return output === SEEN_CLICK ? 'click seen' : 'click on the kit';
 }
 

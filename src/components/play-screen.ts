@@ -127,8 +127,7 @@ export class PlayScreen extends FramePaced {
   }
 
   #where(shown: Shown): string {
-    if (this.position?.phase === 'first stroke')
-      return 'Play when you like: your first stroke is the downbeat.';
+    if (this.position?.phase === 'first stroke') return 'Your first stroke is the downbeat.';
     return positionWords(shown, this.bars, this.cycles);
   }
 

@@ -124,6 +124,9 @@ export const playStyles = css`
     .top p.quiet {
       font-size: 15px;
     }
+    .where .tempo {
+      font-size: 17px;
+    }
     .figure p.quiet {
       min-height: 3.75em;
     }

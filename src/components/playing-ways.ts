@@ -88,7 +88,7 @@ export class PlayingWays extends LitElement {
     return html`<details>
       <summary><span>${planWords(this.plan, this.cycles, this.free)}</span></summary>
       <div class="panel">
-        <div class="fields">${this.#tempo()} ${this.#tap()}</div>
+        ${this.free ? nothing : html`<div class="fields">${this.#tempo()} ${this.#tap()}</div>`}
         <div class="fields">${this.#length()} ${this.free ? nothing : this.#lead()} ${this.#ends()}</div>
         ${
           this.free

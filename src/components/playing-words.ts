@@ -8,7 +8,7 @@ import type { PlayingPlan } from '../practice/playing-plan';
  * @param free without a click, and so without a count-in
  */
 export function planWords(plan: PlayingPlan, cycles: number, free = false): string {
-  if (free) return [lengthWords(plan, cycles), 'no click: free time'].join(' · ');
+  if (free) return [lengthWords(plan, cycles), 'free time, no click'].join(' · ');
   return [lengthWords(plan, cycles), leadWords(plan), clickWords(plan.click)].join(' · ');
 }
 

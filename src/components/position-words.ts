@@ -45,7 +45,7 @@ export function positionWords(shown: Shown, bars: readonly GridBar[], cycles: nu
  * @example timeWords({ line: null, bpm: 91.8, fasterPercent: 2.1 }) // => '92 bpm, 2.1 % faster than at first'
  */
 export function timeWords(time: LiveTime | null): string {
-  if (time === null || time.bpm === null) return 'No click: your own tempo shows here.';
+  if (time === null || time.bpm === null) return 'Your own tempo shows here.';
   const bpm = `${fixed(time.bpm, 0)} bpm`;
   const { fasterPercent } = time;
   if (fasterPercent === null) return bpm;

@@ -164,7 +164,7 @@ describe('a take without a click, run and kept', () => {
 
 it('the tempo in words', () => {
   const line = { atBeat: 0, atMs: 0, beatMs: 650 };
-  expect(timeWords(null)).toBe('No click: your own tempo shows here.');
+  expect(timeWords(null)).toBe('Your own tempo shows here.');
   expect(timeWords({ line, bpm: 91.8, fasterPercent: null })).toBe('92 bpm');
   expect(timeWords({ line, bpm: 91.8, fasterPercent: 0.4 })).toBe('92 bpm, as at first');
   expect(timeWords({ line, bpm: 91.8, fasterPercent: 2.13 })).toBe('92 bpm, 2.1 % faster than at first');
