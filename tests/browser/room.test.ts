@@ -69,6 +69,11 @@ describe('the far view in a second window', () => {
     await far.getByText('1 bar marked').waitFor();
     await far.getByLabel('One number').selectOption('balance');
     await page.getByText(/right less left/).waitFor();
+    // Numbers may be left out for the teacher alone.
+    expect(await far.locator('.hand').count()).toBe(2);
+    await far.getByLabel('numbers', { exact: true }).uncheck();
+    await far.locator('.hand').first().waitFor({ state: 'detached' });
+    expect(await page.locator('evenhand-play-screen .number').innerText()).not.toBe('');
     await playSome(page, 8);
     await page.getByRole('button', { name: 'Stop' }).click();
     const take = await openTake(page);
