@@ -3,6 +3,7 @@ import * as apart from './apart';
 import * as alignment from './accuracy-alignment';
 import * as browser from './browser';
 import * as engraving from './engraving';
+import * as freeTime from './free-time';
 import * as hour from './hour';
 import * as library from './library';
 import * as live from './live';
@@ -21,6 +22,7 @@ const parts: Readonly<Record<string, () => Promise<readonly Table[]>>> = {
   review: review.run,
   alignment: alignment.run,
   grading: grading.run,
+  'free-time': freeTime.run,
   apart: apart.run,
 };
 

@@ -1,6 +1,6 @@
 import type { Ms } from '../units';
-import { answered, heard, lineThrough, notBegun, timeOf } from './free-time';
-import type { OwnTime, Score, TimeLine } from './free-time';
+import { answered, FIRST_STROKES, firstBeatMs, heard, lineThrough, notBegun, timeOf } from './free-time';
+import type { Beforehand, OwnTime, Score, TimeLine } from './free-time';
 import type { AlignStroke } from './types';
 
 /** The time of a whole take without a click. */
@@ -22,20 +22,18 @@ interface Tried {
   readonly strain: number;
 }
 
-/** Ways a take may begin: for each of its first strokes the slot it answers, or −1 for one that answers none. */
-const BEGINNINGS: readonly (readonly number[])[] = [
-  [0, 1, 2, 3],
-  [-1, 0, 1, 2, 3],
-  [-1, -1, 0, 1, 2, 3],
-  [0, -1, 1, 2, 3],
-  [0, 1, -1, 2, 3],
-  [0, 1, 2, -1, 3],
-  [1, 2, 3, 4],
-  [2, 3, 4, 5],
-  [0, 2, 3, 4],
-  [0, 1, 3, 4],
-  [0, 1, 2, 4],
-];
+/** How a take may begin: the first stroke that answers a slot, that slot, and the tempo. */
+interface Beginning {
+  readonly stroke: number;
+  readonly slot: number;
+  readonly beforehand: Beforehand;
+}
+
+/** A stroke may be stray, and a slot be left out: of each the first four are tried. */
+const BEGINNINGS = [0, 1, 2, 3].flatMap((stroke) => [0, 1, 2, 3].map((slot) => ({ stroke, slot })));
+/** How far apart strokes are that tell the tempo: each is tried. */
+const APARTS = [1, 2, 4];
+const FEWEST = 4;
 /** Strokes each beginning is tried on. */
 const TRIED = 96;
 /** A beginning other than the plain one must be better by more than this. */
@@ -56,12 +54,13 @@ export function timeKept(score: Score, strokes: readonly TimedStroke[], beats: n
   let best: { readonly answers: readonly Answer[]; readonly cost: number } | undefined;
   for (const [reading, heardOf] of readings.entries()) {
     if (reading > 0 && heardOf.length === readings[0].length) break;
-    for (const [index, beginning] of BEGINNINGS.entries()) {
-      const tried = answersFrom(score, heardOf, beginning, TRIED);
+    for (const beginning of beginningsOf(score, heardOf)) {
+      const tried = answersFrom(score, heardOf.slice(0, TRIED), beginning);
       if (tried === undefined) continue;
-      const cost = costOf(score, tried) + (index === 0 ? 0 : UNUSUAL);
+      const isPlain = beginning.stroke === 0 && beginning.slot === 0;
+      const cost = costOf(score, tried) + (isPlain ? 0 : UNUSUAL);
       if (best !== undefined && cost >= best.cost) continue;
-      const { answers } = answersFrom(score, heardOf, beginning, heardOf.length) ?? tried;
+      const { answers } = answersFrom(score, heardOf, beginning) ?? tried;
       best = { answers, cost };
     }
   }
@@ -71,22 +70,21 @@ export function timeKept(score: Score, strokes: readonly TimedStroke[], beats: n
 
 type TimedStroke = Pick<AlignStroke, 'atMs' | 'levelDb' | 'echoLike'>;
 
-function answersFrom(
-  score: Score,
-  strokes: readonly TimedStroke[],
-  beginning: readonly number[],
-  most: number,
-): Tried | undefined {
-  if (strokes.length < beginning.length || score.at.length < beginning.length) return undefined;
+function answersFrom(score: Score, strokes: readonly TimedStroke[], beginning: Beginning): Tried | undefined {
+  if (strokes.length < beginning.stroke + FEWEST || score.at.length < beginning.slot + FEWEST)
+    return undefined;
   const found: Answer[] = [];
+  const { beforehand } = beginning;
   let state: OwnTime = notBegun;
-  for (const [index, { atMs, levelDb }] of strokes.slice(0, most).entries()) {
-    const slot = index < beginning.length ? beginning[index] : undefined;
-    if (slot === -1) {
+  for (const [index, { atMs, levelDb }] of strokes.entries()) {
+    if (index < beginning.stroke) {
       state = { ...state, strain: state.strain + 1 };
       continue;
     }
-    const next = slot === undefined ? heard(score, state, atMs, 1) : answered(score, state, slot, atMs, 1);
+    const next =
+      index === beginning.stroke
+        ? answered(score, state, beginning.slot, atMs, beforehand)
+        : heard(score, state, atMs, beforehand);
     if (next.times !== state.times) {
       if (next.slot === state.slot) found.pop();
       found.push({ slot: next.slot, atMs, levelDb });
@@ -94,6 +92,20 @@ function answersFrom(
     state = next;
   }
   return { answers: found, strain: state.strain };
+}
+
+/** Every beginning at every tempo that the first strokes may mean. */
+function beginningsOf(score: Score, strokes: readonly TimedStroke[]): readonly Beginning[] {
+  const times: Ms[] = [];
+  for (const { atMs } of strokes.slice(0, FIRST_STROKES)) {
+    if (times.length > 0 && atMs - times[times.length - 1] <= score.leadMs) times.pop();
+    times.push(atMs);
+  }
+  const told = APARTS.flatMap((apart) => firstBeatMs(score, times, apart) ?? []);
+  if (told.length === 0) return [{ stroke: 0, slot: 0, beforehand: { beatMs: 1, told: false } }];
+  return told.flatMap((beatMs) =>
+    BEGINNINGS.map(({ stroke, slot }): Beginning => ({ stroke, slot, beforehand: { beatMs, told: true } })),
+  );
 }
 
 /** What did not fit, and accents and soft strokes in each other's places. */

@@ -46,6 +46,13 @@ export interface OwnTime {
 
 export const notBegun: OwnTime = { slot: -1, beats: [], times: [], line: null, strain: 0 };
 
+/** What is known of a player's tempo before all slots of a line are answered. */
+export interface Beforehand {
+  readonly beatMs: Ms;
+  /** False where it is a guess: then it counts as long as one stroke alone tells nothing. */
+  readonly told: boolean;
+}
+
 /** Slots a line goes through. Source: grading.md section 4. */
 const SLOTS_OF_LINE = 16;
 /**
@@ -54,7 +61,7 @@ const SLOTS_OF_LINE = 16;
  */
 const SLOTS_AHEAD_MOVING = 8;
 const SLOTS_AROUND_MOVING = 5;
-/** So many strokes answer the first slots in turn, whatever their tempo. */
+/** Where no tempo is told so many strokes answer the first slots in turn. */
 const IN_TURN = 4;
 /** Residuals over so many median absolute deviations are left out. Source: grading.md section 4. */
 const MOST_MADS = 3;
@@ -62,6 +69,8 @@ const MOST_MADS = 3;
 const FEWEST_FOR_MAD = 6;
 /** A stroke further from every slot than this share of the gap to the next one answers none. */
 const HALF = 0.5;
+/** Gaps from the line over which a stroke does not bend it. Measured (`npm run bench -- free-time`): 0.35 and 0.5 lose more. */
+const DOUBTFUL = 0.4;
 
 /**
  * @param grid one slot a moment (`momentsOf`), at a steady tempo from 0 ms on, `beatMs` a beat
@@ -78,49 +87,76 @@ export function scoreOf({ slots }: Grid, beatMs: Ms, leadMs: Ms, moving: boolean
 }
 
 /**
- * The time after a stroke. The first four strokes answer the first four slots; from then on a stroke answers the slot
+ * The time after a stroke. While no tempo is told the first four strokes answer the first four slots; from then on a stroke answers the slot
  * nearest to where the line foretells it, and none where that is half a gap away or answered already.
- * @param beatMs a beat, as long as one stroke alone tells nothing of it
+ * @param beforehand what is known of the tempo
  * @returns `times` is the very array it was where the stroke answers no slot
  */
-export function heard(score: Score, state: OwnTime, atMs: Ms, beatMs: Ms): OwnTime {
+export function heard(score: Score, state: OwnTime, atMs: Ms, beforehand: Beforehand): OwnTime {
   const { slot, times } = state;
   const last = times.length - 1;
-  if (last >= 0 && atMs - times[last] <= score.leadMs) return moved(state, atMs, beatMs);
-  const next = slotFor(score, state, atMs);
-  return next === slot ? { ...state, strain: state.strain + 1 } : answered(score, state, next, atMs, beatMs);
+  if (last >= 0 && atMs - times[last] <= score.leadMs) return moved(score, state, atMs, beforehand);
+  const next = slotFor(score, state, atMs, beforehand);
+  return next === slot
+    ? { ...state, strain: state.strain + 1 }
+    : answered(score, state, next, atMs, beforehand);
 }
 
 /** The time after a stroke that answers a slot it is known to answer. */
-export function answered(score: Score, state: OwnTime, slot: number, atMs: Ms, beatMs: Ms): OwnTime {
+export function answered(
+  score: Score,
+  state: OwnTime,
+  slot: number,
+  atMs: Ms,
+  beforehand: Beforehand,
+): OwnTime {
+  const off = offLine(score, state, slot, atMs, beforehand);
+  const strain = state.strain + slot - state.slot - 1 + 4 * off * off;
+  // One that may be its neighbour's as well tells nothing of the time.
+  if (Math.abs(off) > DOUBTFUL) return { ...state, slot, strain, times: [...state.times] };
   const beats = [...state.beats, score.at[slot]].slice(-score.ahead);
   const times = [...state.times, atMs].slice(-score.ahead);
-  const strain = state.strain + slot - state.slot - 1 + offLine(score, state, slot, atMs);
-  return {
-    slot,
-    beats,
-    times,
-    line: lineThrough(beats, times) ?? { atBeat: beats[0], atMs, beatMs },
-    strain,
-  };
+  return { slot, beats, times, line: lineOf(score, beats, times, beforehand), strain };
 }
 
-/** (2d)² of a stroke against the line as it was; 0 while that is not to be trusted. */
-function offLine({ at }: Score, { times, line }: OwnTime, slot: number, atMs: Ms): number {
-  if (line === null || times.length < IN_TURN || slot === 0) return 0;
-  const gaps = (beatAt(line, atMs) - at[slot]) / (at[slot] - at[slot - 1]);
-  return 4 * gaps * gaps;
+/** How far a stroke lies from the line as it was, in gaps; 0 while that is not to be trusted. */
+function offLine(
+  { at }: Score,
+  { times, line }: OwnTime,
+  slot: number,
+  atMs: Ms,
+  { told }: Beforehand,
+): number {
+  if (line === null || slot === 0 || (times.length < IN_TURN && !told)) return 0;
+  return (beatAt(line, atMs) - at[slot]) / (at[slot] - at[slot - 1]);
 }
 
 /** The last slot is answered by this stroke, not by the one before. */
-function moved(state: OwnTime, atMs: Ms, beatMs: Ms): OwnTime {
+function moved(score: Score, state: OwnTime, atMs: Ms, beforehand: Beforehand): OwnTime {
   const { beats } = state;
   const now = [...state.times.slice(0, -1), atMs];
-  return { ...state, times: now, line: lineThrough(beats, now) ?? { atBeat: beats[0], atMs, beatMs } };
+  return { ...state, times: now, line: lineOf(score, beats, now, beforehand) };
 }
 
-function slotFor({ at }: Score, { slot, times, line }: OwnTime, atMs: Ms): number {
-  if (times.length < IN_TURN || line === null) return Math.min(slot + 1, at.length - 1);
+/** Until its slots are all answered a line leans on the tempo that is told, as if that were so many slots. */
+function lineOf(
+  { at, ahead }: Score,
+  beats: readonly number[],
+  times: readonly Ms[],
+  { beatMs, told }: Beforehand,
+): TimeLine {
+  const one = { atBeat: beats[beats.length - 1], atMs: times[times.length - 1], beatMs };
+  if (!told || times.length >= ahead) return lineThrough(beats, times) ?? one;
+  const gap = (at[at.length - 1] - at[0]) / (at.length - 1);
+  const weight = (gap * gap * LEANS_ON * (LEANS_ON * LEANS_ON - 1)) / 12;
+  return lineThrough(beats, times, { beatMs, weight }) ?? one;
+}
+
+/** Slots in a row that a tempo told beforehand counts for. */
+const LEANS_ON = 8;
+
+function slotFor({ at }: Score, { slot, times, line }: OwnTime, atMs: Ms, { told }: Beforehand): number {
+  if (line === null || (times.length < IN_TURN && !told)) return Math.min(slot + 1, at.length - 1);
   const beat = beatAt(line, atMs);
   let nearest = slot + 1;
   while (nearest + 1 < at.length && at[nearest + 1] - beat <= beat - at[nearest]) nearest += 1;
@@ -130,6 +166,26 @@ function slotFor({ at }: Score, { slot, times, line }: OwnTime, atMs: Ms): numbe
   return Math.abs(beat - at[nearest]) < HALF * Math.min(gap, after) ? nearest : slot;
 }
 
+/**
+ * The beat length of a player's first strokes: the median of what strokes so many apart make of it, each stroke taken for
+ * the next slot. A stroke left out or added spoils few of them, the nearer they are; uneven strokes spoil it less, the farther.
+ * @param times of the first strokes, in order
+ * @returns undefined of fewer than eight
+ */
+export function firstBeatMs({ at }: Score, times: readonly Ms[], apart = APART): Ms | undefined {
+  if (times.length < FEWEST_FIRST || at.length < times.length) return undefined;
+  const told = Float64Array.from(
+    { length: times.length - apart },
+    (_, index) => (times[index + apart] - times[index]) / (at[index + apart] - at[index]),
+  );
+  return medianInPlace(told);
+}
+
+const APART = 2;
+const FEWEST_FIRST = 8;
+/** Strokes that are first ones. */
+export const FIRST_STROKES = 24;
+
 /** The beat a line has at a time, with its fraction. */
 export const beatAt = ({ atBeat, atMs, beatMs }: TimeLine, timeMs: Ms): number =>
   atBeat + (timeMs - atMs) / beatMs;
@@ -138,31 +194,44 @@ export const beatAt = ({ atBeat, atMs, beatMs }: TimeLine, timeMs: Ms): number =
 export const timeOf = ({ atBeat, atMs, beatMs }: TimeLine, beat: number): Ms =>
   atMs + (beat - atBeat) * beatMs;
 
+/** A beat length that counts as much as slots spread so far: a sum of squares, in beats. */
+interface Prior {
+  readonly beatMs: Ms;
+  readonly weight: number;
+}
+
+const noPrior: Prior = { beatMs: 0, weight: 0 };
+
 /**
  * The least-squares line through slots answered; then once more without those over 3 median absolute deviations from it.
- * @returns undefined under two slots
+ * @returns undefined under two slots, where no tempo is given
  */
-export function lineThrough(beats: ArrayLike<number>, times: ArrayLike<Ms>): TimeLine | undefined {
+export function lineThrough(
+  beats: ArrayLike<number>,
+  times: ArrayLike<Ms>,
+  prior: Prior = noPrior,
+): TimeLine | undefined {
   const all = Array.from({ length: beats.length }, (_, index) => index);
-  const first = leastSquares(beats, times, all);
+  const first = leastSquares(beats, times, all, prior);
   if (first === undefined || all.length < FEWEST_FOR_MAD) return first;
   const off = Float64Array.from(all, (index) => Math.abs(times[index] - timeOf(first, beats[index])));
   const most = MOST_MADS * (medianInPlace(off.slice()) ?? 0);
   const near = all.filter((index) => off[index] <= most);
-  return near.length === all.length ? first : (leastSquares(beats, times, near) ?? first);
+  return near.length === all.length ? first : (leastSquares(beats, times, near, prior) ?? first);
 }
 
 function leastSquares(
   beats: ArrayLike<number>,
   times: ArrayLike<Ms>,
   of: readonly number[],
+  prior: Prior,
 ): TimeLine | undefined {
   let [beat, time] = [0, 0];
   for (const index of of) {
     beat += beats[index] / of.length;
     time += times[index] / of.length;
   }
-  let [spread, together] = [0, 0];
+  let [spread, together] = [prior.weight, prior.weight * prior.beatMs];
   for (const index of of) {
     spread += (beats[index] - beat) * (beats[index] - beat);
     together += (beats[index] - beat) * (times[index] - time);

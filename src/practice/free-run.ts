@@ -1,4 +1,5 @@
-import { beatAt, heard, notBegun, scoreOf, type OwnTime, type Score } from '../alignment/free-time';
+import { beatAt, FIRST_STROKES, firstBeatMs, heard, notBegun, scoreOf } from '../alignment/free-time';
+import type { Beforehand, OwnTime, Score } from '../alignment/free-time';
 import { momentsOf } from '../alignment/moments';
 import type { Grid } from '../exercises/types';
 import type { Settings } from '../settings';
@@ -12,6 +13,9 @@ export interface FreeRun {
   /** Without strokes that look like a pad's echo, and with them: at a fast tempo they may be ghost notes. */
   readonly plain: OwnTime;
   readonly all: OwnTime;
+  /** When the first strokes came, and what they tell of the tempo. */
+  readonly firstMs: readonly Ms[];
+  readonly beforehand: Beforehand;
   /** The last time of the grid that was given out: it never runs back. */
   readonly lastMs: Ms;
   /** Beat length over the first sixteen slots; null before. */
@@ -46,16 +50,32 @@ export function freeSteps(grid: Grid, settings: Settings, moving = false): FreeS
   const score: Score = scoreOf(momentsOf(grid).grid, beatMs, leadMsOf(grid, settings), moving);
   const timeIn = (run: FreeRun, atMs: Ms): Ms =>
     run.told.line === null ? -Infinity : Math.max(run.lastMs, gridMs(run.told, beatMs, atMs));
-  function struck(run: FreeRun, { atMs, echoLike }: Stroke): FreeRun {
-    const all = heard(score, run.all, atMs, beatMs);
-    const plain = echoLike ? run.plain : heard(score, run.plain, atMs, beatMs);
+  function struck(before: FreeRun, { atMs, echoLike }: Stroke): FreeRun {
+    const run = echoLike ? before : withFirst(before, atMs);
+    const all = heard(score, run.all, atMs, run.beforehand);
+    const plain = echoLike ? run.plain : heard(score, run.plain, atMs, run.beforehand);
     return told({ ...run, all, plain }, plain.strain <= all.strain ? plain : all);
+  }
+
+  function withFirst(run: FreeRun, atMs: Ms): FreeRun {
+    const { firstMs } = run;
+    if (firstMs.length >= FIRST_STROKES) return run;
+    const isLed = firstMs.length > 0 && atMs - firstMs[firstMs.length - 1] <= score.leadMs;
+    const now = [...(isLed ? firstMs.slice(0, -1) : firstMs), atMs];
+    const found = firstBeatMs(score, now);
+    return {
+      ...run,
+      firstMs: now,
+      beforehand: found === undefined ? run.beforehand : { beatMs: found, told: true },
+    };
   }
 
   return {
     start: {
       plain: notBegun,
       all: notBegun,
+      firstMs: [],
+      beforehand: { beatMs, told: false },
       lastMs: -Infinity,
       firstBeatMs: null,
       told: { line: null, bpm: null, fasterPercent: null },
