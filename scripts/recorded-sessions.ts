@@ -6,6 +6,7 @@ import type { Phrase } from '../src/exercises/types';
 import { gradeTake } from '../src/practice/grade-take';
 import { modelTake, type ModelPlayer } from '../src/practice/model-player';
 import { writeTake } from '../src/sessions/take';
+import type { Take } from '../src/sessions/types';
 
 /**
  * Writes `recorded-sessions/`: model players' takes, each with one known fault, and the golden report beside each.
@@ -17,6 +18,8 @@ interface Session extends Omit<ModelPlayer, 'phrase' | 'notes' | 'id'> {
   readonly words: string;
   /** A bundled phrase by its name, or one of its own. */
   readonly phrase: string | Phrase;
+  /** True where there was no click: nothing then tells the downbeat or the tempo but the strokes. */
+  readonly free?: boolean;
   /** How it is played, where not as written. */
   readonly manner?: Partial<Manner>;
   /** What was planted, in words. */
@@ -190,19 +193,36 @@ const sessions: readonly Session[] = [
     faults: [{ kind: 'flam-uneven', ms: 18 }],
     known: 'the grace notes lie 30 ms ahead of their strokes on average, but spread by 18 ms',
   },
+  {
+    name: 'without-a-click',
+    words: 'Without a click, getting faster',
+    phrase: WALK,
+    bpm: 84,
+    ramp: [
+      { bar: 0, bpm: 84 },
+      { bar: 32, bpm: 92 },
+    ],
+    free: true,
+    seed: 2117,
+    faults: [{ kind: 'leak-before', hand: 'R', db: 6, variation: 'accent on 3' }],
+    known:
+      'no click: the tempo rises from 84 to 92 bpm; in accent on 3 the right hand’s tap before its own accent is 6 dB louder',
+  },
 ];
 
 const folder = 'recorded-sessions';
 mkdirSync(folder, { recursive: true });
 const index: { name: string; words: string; title: string; bpm: number; sentence: string }[] = [];
-for (const { name, words, phrase, manner, known, ...player } of sessions) {
+for (const { name, words, phrase, manner, known, free, ...player } of sessions) {
   const base = typeof phrase === 'string' ? phraseNamed(phrase) : phrase;
-  const { take } = modelTake({
+  const { take: made } = modelTake({
     ...player,
     phrase: mannered(base, { ...asWritten, ...manner }),
     id: `recorded-${name}`,
     notes: `Computed by the seeded model player; nobody played it. Planted: ${known}.`,
   });
+  const take: Take =
+    free === true ? { ...made, click: 'none', downbeatMs: null, tempo: { bpm: player.bpm } } : made;
   const report = gradeTake(take);
   writeFileSync(join(folder, `${name}.take.json`), writeTake(take));
   writeFileSync(join(folder, `${name}.report.json`), `${JSON.stringify(report, undefined, 1)}\n`);

@@ -49,6 +49,12 @@ const planted: Readonly<
   },
   'call-and-response': { measure: 'fade', says: /second note .* softer/ },
   'uneven-flams': { measure: 'flamEvenness', says: /gaps vary by 1[5678] ms/ },
+  'without-a-click': {
+    measure: 'leakBefore',
+    hand: 'R',
+    variation: 'accent on 3',
+    says: /right before its accent/,
+  },
 };
 
 const folder = 'recorded-sessions';

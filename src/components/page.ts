@@ -50,9 +50,9 @@ function screenOf(sitting: Sitting): TemplateResult {
 function lineOf(sitting: Sitting): string {
   if (sitting.screen === 'review' && sitting.reviewed !== null) return takeLine(sitting.reviewed.take);
   const { phrase, bpm, pace, output } = sitting;
-  const click = clickWords(output);
   // Without a click the tempo is the player's.
-  return [phrase.title, ...(isFree(sitting) ? [] : [tempoWords(bpm, pace)]), click].join(' · ');
+  if (isFree(sitting)) return [phrase.title, clickWords(NO_CLICK)].join(' · ');
+  return [phrase.title, tempoWords(bpm, pace), clickWords(output)].join(' · ');
 }
 
 function clickWords(output: string): string {
@@ -61,7 +61,8 @@ function clickWords(output: string): string {
   return output === SEEN_CLICK ? 'click seen' : 'click on the kit';
 }
 
-function takeLine({ phrase, tempo }: Take): string {
+function takeLine({ phrase, tempo, click }: Take): string {
   const { bpm, pace } = paceOf(tempo);
-  return [phrase.title, tempoWords(bpm, pace), `${phrase.cycles} cycles`].join(' · ');
+  const without = click === 'none' ? ['without a click'] : [];
+  return [phrase.title, tempoWords(bpm, pace), ...without, `${phrase.cycles} cycles`].join(' · ');
 }

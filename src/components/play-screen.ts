@@ -144,7 +144,7 @@ export class PlayScreen extends FramePaced {
           ${this.running ? 'Stop' : 'Start'}
         </button>
         <p class="small quiet" role="status">
-          ${this.running ? 'Space or Escape stops.' : (blocked ?? (this.free ? 'Space starts, without a click.' : 'Space starts, after a count-in.'))}
+          ${this.running ? 'Space or Escape stops.' : (blocked ?? (this.free ? 'Space starts. No click.' : 'Space starts, after a count-in.'))}
         </p>
       </div>
       ${

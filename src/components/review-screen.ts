@@ -306,10 +306,11 @@ export class ReviewScreen extends LitElement {
 }
 
 /** What the page's head says on the screen, and paper needs: phrase, tempo, length, day. */
-function printedHead({ phrase, tempo, recordedAt }: Take, { cycles }: Report): string {
+function printedHead({ phrase, tempo, recordedAt, click }: Take, { cycles }: Report): string {
   const bpm = 'bpm' in tempo ? [tempo.bpm] : [tempo.ramp[0].bpm, tempo.ramp[tempo.ramp.length - 1].bpm];
   const tempos = bpm.map((one) => fixed(one, Number.isInteger(one) ? 0 : 1)).join(' to ');
-  return [phrase.title, `${tempos} bpm`, count(cycles.played, 'cycle'), dayAndTime(recordedAt)].join(' · ');
+  const head = [phrase.title, `${tempos} bpm`, ...(click === 'none' ? ['without a click'] : [])];
+  return [...head, count(cycles.played, 'cycle'), dayAndTime(recordedAt)].join(' · ');
 }
 
 /** A model player's take says so, also where its notes don't. */

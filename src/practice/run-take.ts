@@ -96,7 +96,8 @@ function freeRun(plan: TakePlan, world: RunWorld): Run {
   const grid = gridOf(phrase, { bpm: 'bpm' in tempo ? tempo.bpm : tempo.ramp[0].bpm }, 0);
   const beatMs = steadyBeatMs(grid);
   const fromMs = world.nowMs() + LEAD_MS;
-  const hits$ = world.hitsFor(fromMs).pipe(share());
+  // A bundled take begins when the recorder does, and a little later.
+  const hits$ = world.hitsFor(fromMs + LEAD_MS).pipe(share());
   const recording = record({ ...plan, downbeatMs: null }, hits$, world.store, {
     fromMs,
     onTrouble: world.onTrouble,

@@ -70,7 +70,7 @@ export function noteMarkdown(text: NoteText, noted: readonly NotedTake[]): strin
 
 /**
  * Next week's target as it is proposed from a take, for the teacher to change.
- * @returns empty for a take in free time
+ * @returns empty for a take whose tempo was to move
  */
 export function proposedTarget({ take, report }: NotedTake): string {
   const bpm = 'bpm' in take.tempo ? take.tempo.bpm : undefined;
@@ -157,9 +157,10 @@ function tempoWords(tempo: Tempo): string {
 }
 
 /** Nobody is presented as having played what a model player made. */
-function playedWords({ source, recordedAt, phrase }: Take): string {
+function playedWords({ source, recordedAt, phrase, click }: Take): string {
   const by = source === 'model' ? ', by the model player, not by a person' : '';
-  return `Played ${recordedAt.slice(0, 10)}${by}, ${cyclesWords(phrase)}.`;
+  const without = click === 'none' ? ', without a click' : '';
+  return `Played ${recordedAt.slice(0, 10)}${by}${without}, ${cyclesWords(phrase)}.`;
 }
 
 const cyclesWords = ({ cycles }: Phrase): string => (cycles === 1 ? 'once through' : `${cycles} cycles`);

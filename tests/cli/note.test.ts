@@ -21,6 +21,14 @@ const take = readTake(readFileSync(LEAKS, 'utf8'));
 const noted: NotedTake = { take, report: gradeTake(take) };
 
 describe('evenhand note', () => {
+  it('says where there was no click', () => {
+    const free = { ...take, click: 'none' as const, downbeatMs: null };
+    const page = noteHtml({ student: '', date: '2026-03-02', words: '', target: '' }, [
+      { take: free, report: gradeTake(free) },
+    ]);
+    expect(page).toContain('by the model player, not by a person, without a click, 8 cycles');
+  });
+
   it('writes a page with student, date, sentence, words and target; what it is made of says who played', () => {
     expect(note([LEAKS, '--out', out('n.html'), '--student', 'K. P.', '--words', 'Low sticks.'])).toContain(
       'a note of 1 take',

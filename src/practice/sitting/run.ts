@@ -39,9 +39,11 @@ export function runHeard(sitting: Sitting, said: RunSaid): Sitting {
   }
 }
 
-/** Whether the next take is played in free time: without a click, the player's own strokes telling tempo and downbeat. */
-export const isFree = (sitting: Pick<Sitting, 'output' | 'bundled' | 'input'>): boolean =>
-  sitting.output === NO_CLICK && takeAsInput(sitting) === undefined;
+/** Whether the next take is in free time: without a click, its own strokes telling tempo and downbeat. A bundled take is as it was played. */
+export function isFree(sitting: Pick<Sitting, 'output' | 'bundled' | 'input'>): boolean {
+  const source = takeAsInput(sitting);
+  return source === undefined ? sitting.output === NO_CLICK : source.click === 'none';
+}
 
 /** How the next take is played: a climb has its own ways. */
 export const planInUse = ({ plan, climb }: Sitting): PlayingPlan => planOfClimb(plan, climb);
