@@ -194,8 +194,8 @@ const sessions: readonly Session[] = [
     known: 'the grace notes lie 30 ms ahead of their strokes on average, but spread by 18 ms',
   },
   {
-    name: 'without-a-click',
-    words: 'Without a click, getting faster',
+    name: 'free-time',
+    words: 'In free time, getting faster',
     phrase: WALK,
     bpm: 84,
     ramp: [

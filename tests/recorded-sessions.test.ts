@@ -49,7 +49,7 @@ const planted: Readonly<
   },
   'call-and-response': { measure: 'fade', says: /second note .* softer/ },
   'uneven-flams': { measure: 'flamEvenness', says: /gaps vary by 1[5678] ms/ },
-  'without-a-click': {
+  'free-time': {
     measure: 'leakBefore',
     hand: 'R',
     variation: 'accent on 3',

@@ -8,18 +8,23 @@ import { bpmOfBeat, type Ms } from '../units';
 import { leadMsOf } from './own-time';
 import type { LiveTime } from './types';
 
-/** The player's time in a running take without a click. */
-export interface FreeRun {
-  /** Without strokes that look like a pad's echo, and with them: at a fast tempo they may be ghost notes. */
-  readonly plain: OwnTime;
-  readonly all: OwnTime;
+/** Some of the strokes as a time. */
+interface Reading {
+  readonly own: OwnTime;
   /** When the first strokes came, and what they tell of the tempo. */
   readonly firstMs: readonly Ms[];
   readonly beforehand: Beforehand;
+  /** Beat length over the first sixteen slots; null before. */
+  readonly beatAtFirstMs: Ms | null;
+}
+
+/** The player's time in a running take without a click. */
+export interface FreeRun {
+  /** Without strokes that look like a pad's echo, and with them: at a fast tempo they may be ghost notes. */
+  readonly plain: Reading;
+  readonly all: Reading;
   /** The last time of the grid that was given out: it never runs back. */
   readonly lastMs: Ms;
-  /** Beat length over the first sixteen slots; null before. */
-  readonly firstBeatMs: Ms | null;
   readonly told: LiveTime;
 }
 
@@ -50,36 +55,21 @@ export function freeSteps(grid: Grid, settings: Settings, moving = false): FreeS
   const score: Score = scoreOf(momentsOf(grid).grid, beatMs, leadMsOf(grid, settings), moving);
   const timeIn = (run: FreeRun, atMs: Ms): Ms =>
     run.told.line === null ? -Infinity : Math.max(run.lastMs, gridMs(run.told, beatMs, atMs));
-  function struck(before: FreeRun, { atMs, echoLike }: Stroke): FreeRun {
-    const run = echoLike ? before : withFirst(before, atMs);
-    const all = heard(score, run.all, atMs, run.beforehand);
-    const plain = echoLike ? run.plain : heard(score, run.plain, atMs, run.beforehand);
-    return told({ ...run, all, plain }, plain.strain <= all.strain ? plain : all);
+  function struck(run: FreeRun, { atMs, echoLike }: Stroke): FreeRun {
+    const all = read(score, run.all, atMs);
+    const plain = echoLike ? run.plain : read(score, run.plain, atMs);
+    const better = plain.own.strain <= all.own.strain ? plain : all;
+    return { ...run, all, plain, told: told(better) };
   }
 
-  function withFirst(run: FreeRun, atMs: Ms): FreeRun {
-    const { firstMs } = run;
-    if (firstMs.length >= FIRST_STROKES) return run;
-    const isLed = firstMs.length > 0 && atMs - firstMs[firstMs.length - 1] <= score.leadMs;
-    const now = [...(isLed ? firstMs.slice(0, -1) : firstMs), atMs];
-    const found = firstBeatMs(score, now);
-    return {
-      ...run,
-      firstMs: now,
-      beforehand: found === undefined ? run.beforehand : { beatMs: found, told: true },
-    };
-  }
-
+  const unread: Reading = {
+    own: notBegun,
+    firstMs: [],
+    beforehand: { beatMs, told: false },
+    beatAtFirstMs: null,
+  };
   return {
-    start: {
-      plain: notBegun,
-      all: notBegun,
-      firstMs: [],
-      beforehand: { beatMs, told: false },
-      lastMs: -Infinity,
-      firstBeatMs: null,
-      told: { line: null, bpm: null, fasterPercent: null },
-    },
+    start: { plain: unread, all: unread, lastMs: -Infinity, told: told(unread) },
     heard(run, stroke, ofFeet) {
       if (stroke === null) return { run, stroke };
       const now = ofFeet.has(stroke.surface) ? run : struck(run, stroke);
@@ -93,16 +83,29 @@ export function freeSteps(grid: Grid, settings: Settings, moving = false): FreeS
   };
 }
 
-function told(run: FreeRun, own: OwnTime): FreeRun {
-  const { line, beats } = own;
-  if (line === null || beats.length < BPM_FROM) {
-    return { ...run, told: { line, bpm: null, fasterPercent: null } };
-  }
+/** A reading after one more stroke. */
+function read(score: Score, before: Reading, atMs: Ms): Reading {
+  const first = before.firstMs.length >= FIRST_STROKES ? before : withFirst(score, before, atMs);
+  const own = heard(score, first.own, atMs, first.beforehand);
   const isWhole = own.slot + 1 >= WHOLE_LINE;
-  const firstBeatMs = run.firstBeatMs ?? (isWhole ? line.beatMs : null);
-  const fasterPercent =
-    firstBeatMs === null || own.slot + 1 < 2 * WHOLE_LINE ? null : 100 * (firstBeatMs / line.beatMs - 1);
-  return { ...run, firstBeatMs, told: { line, bpm: bpmOfBeat(line.beatMs), fasterPercent } };
+  const beatAtFirstMs = first.beatAtFirstMs ?? (isWhole ? (own.line?.beatMs ?? null) : null);
+  return { ...first, own, beatAtFirstMs };
+}
+
+function withFirst(score: Score, reading: Reading, atMs: Ms): Reading {
+  const { firstMs } = reading;
+  const isLed = firstMs.length > 0 && atMs - firstMs[firstMs.length - 1] <= score.leadMs;
+  const now = [...(isLed ? firstMs.slice(0, -1) : firstMs), atMs];
+  const found = firstBeatMs(score, now);
+  const beforehand = found === undefined ? reading.beforehand : { beatMs: found, told: true };
+  return { ...reading, firstMs: now, beforehand };
+}
+
+function told({ own: { line, beats, slot }, beatAtFirstMs }: Reading): LiveTime {
+  if (line === null || beats.length < BPM_FROM) return { line, bpm: null, fasterPercent: null };
+  const isLater = beatAtFirstMs !== null && slot + 1 >= 2 * WHOLE_LINE;
+  const fasterPercent = isLater ? 100 * (beatAtFirstMs / line.beatMs - 1) : null;
+  return { line, bpm: bpmOfBeat(line.beatMs), fasterPercent };
 }
 
 /** A time as the grid of a take in free time has it: −Infinity before the first stroke. */

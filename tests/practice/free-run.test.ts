@@ -85,6 +85,19 @@ describe('a running take in free time', () => {
     }
   });
 
+  it('is as at first in a steady take whose taps come just as an echo would: sixteenths at 150 bpm, 100 ms apart', () => {
+    const { take } = modelTake({ phrase: walk, bpm: 150, seed: 1, cycles: 2 });
+    const hits = take.hits.map((hit, index) => ({
+      ...hit,
+      atMs: 5000 + index * 100,
+      velocity: index % 4 === Math.floor(index / 16) % 4 ? 110 : 38,
+    }));
+    const shown = shownOver({ ...take, hits, click: 'none', downbeatMs: null, tempo: { bpm: 84 } });
+    const { freeTime } = shown[shown.length - 1].shown;
+    expect(Math.abs((freeTime?.bpm ?? 0) - 150)).toBeLessThan(0.1);
+    expect(Math.abs(freeTime?.fasterPercent ?? 99)).toBeLessThan(0.1);
+  });
+
   it('tells that the tempo rose: from 80 to 100 bpm it is a quarter faster at the end', () => {
     const ramp = [
       { bar: 0, bpm: 80 },
