@@ -87,6 +87,7 @@ describe('remedies of the bundled takes', () => {
       'slower',
       /slower, at 62 bpm: let the grace note fall just ahead, the same each time/,
     ],
+    ['free-time', 'leakBefore', 'that bar alone', /accent on 3 by itself.* bpm: keep the right stick low/],
   ];
 
   it.each(expected)('%s: the remedy fits its fault', (name, measure, rule, sentence) => {
