@@ -1,4 +1,4 @@
-import { share, type Observable } from 'rxjs';
+import { filter, share, type Observable } from 'rxjs';
 import { countIn, plainLead, type CountIn } from '../click/schedule';
 import type { Lead } from '../click/types';
 import { InputError } from '../errors';
@@ -60,6 +60,9 @@ export interface Run {
 /** Time between the press of Start and the first count: long enough to hand the first clicks over. */
 const LEAD_MS: Ms = 400;
 
+/** Without a click: the strike that started the take, and what the pad makes of it after. Common practice, no source. */
+const AFTER_START_MS: Ms = 150;
+
 /**
  * Begins a take: fixes the downbeat on the clock of the hits, after the count-in, and records from then on. Without a
  * click there is no count-in: the first stroke is the downbeat, and the grid is on a clock of its own, from 0 ms.
@@ -95,9 +98,12 @@ function freeRun(plan: TakePlan, world: RunWorld): Run {
   if (why !== null) throw new InputError('Click', `can't be left out: the phrase ${why}`);
   const grid = gridOf(phrase, { bpm: 'bpm' in tempo ? tempo.bpm : tempo.ramp[0].bpm }, 0);
   const beatMs = steadyBeatMs(grid);
-  const fromMs = world.nowMs() + LEAD_MS;
-  // A bundled take begins when the recorder does, and a little later.
-  const hits$ = world.hitsFor(fromMs + LEAD_MS).pipe(share());
+  const fromMs = world.nowMs() + AFTER_START_MS;
+  // A bundled take begins a little later than that. What is before it is no stroke, nor the downbeat.
+  const hits$ = world.hitsFor(fromMs + LEAD_MS).pipe(
+    filter(({ atMs }) => atMs >= fromMs),
+    share(),
+  );
   const recording = record({ ...plan, downbeatMs: null }, hits$, world.store, {
     fromMs,
     onTrouble: world.onTrouble,

@@ -160,6 +160,16 @@ describe('a take without a click, run and kept', () => {
     expect(gradeTake(kept).sentence).toBe(gradeTake(take).sentence);
   });
 
+  it('does not take the strike that started it, nor shows it', async () => {
+    const take = free({ phrase: walk, bpm: 97, cycles: 1 }, 4);
+    const start = { ...take.hits[0], atMs: 90, velocity: 120 };
+    const run = begun({ ...take, hits: [start, ...take.hits] });
+    const shown: LiveState[] = [];
+    run.live$.subscribe((state) => shown.push(state));
+    expect(shown[shown.length - 1].strokes).toBe(take.hits.length);
+    expect((await run.finish()).hits).toEqual(take.hits);
+  });
+
   it('has no end by itself before the first stroke', () => {
     const run = begun(free({ phrase: walk, bpm: 97 }, 4));
     expect(run.gridTime(1e9, null)).toBe(-Infinity);
