@@ -41,8 +41,8 @@ const UNUSUAL = 3;
 
 /**
  * Tempo and phase of a take from its strokes alone. Stroke by stroke a line through the last 16 answered slots foretells
- * the next; then each beat is set by the line through the 16 answered slots either side of it (fewer where the tempo is meant to move), which knows what came
- * after too. A take may begin with a stroke that was none, or without its first: of several beginnings the one stands
+ * the next; then each beat is set by the line through the 16 answered slots either side of it (fewer where the tempo is
+ * meant to move), which knows what came after too. A take may begin with a stroke that was none, or without its first: of several beginnings the one stands
  * under which the fewest slots are left empty, strokes left over and accents and soft strokes mistaken for one another.
  * @param strokes of the hands, in time order
  * @param beats of the phrase that `score` covers

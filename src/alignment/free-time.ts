@@ -87,8 +87,9 @@ export function scoreOf({ slots }: Grid, beatMs: Ms, leadMs: Ms, moving: boolean
 }
 
 /**
- * The time after a stroke. While no tempo is told the first four strokes answer the first four slots; from then on a stroke answers the slot
- * nearest to where the line foretells it, and none where that is half a gap away or answered already.
+ * The time after a stroke. While no tempo is told the first four strokes answer the first four slots; from then on a
+ * stroke answers the slot nearest to where the line foretells it, and none where that is half a gap away or answered
+ * already.
  * @param beforehand what is known of the tempo
  * @returns `times` is the very array it was where the stroke answers no slot
  */

@@ -131,8 +131,9 @@ export function playing(desk: Desk, { door, sound, room, cold, onOver }: Playing
     if (silenceBars !== null && source === undefined) {
       current.streams.add(silences(run, silenceBars, gridTime$, gridTime).subscribe(onOver));
     }
+    // Without a click no bar is bare: none of them sounds.
     const bare = bareBars(
-      clickPlan.bare,
+      run.downbeatMs === null ? null : clickPlan.bare,
       run.grid.bars.map(({ role }) => role),
     );
     say({ kind: 'started', running: { grid: run.grid, takeId: run.takeId, bare } });

@@ -86,17 +86,18 @@ export function ceilingsOf(bars: readonly HeldBars[]): {
 }
 
 /**
- * Bars held of a take, a row a variation and tempo; a ramp's by their mean tempo in whole bpm.
+ * Bars held of a take, a row a variation and tempo; a ramp's and those in free time by their mean tempo in whole bpm.
  * @returns nothing of a take that doesn't fit its grid
  */
 export function heldBarsOf(report: Report, phrase: Phrase, tempo: Tempo, ageDays = 0): readonly HeldBars[] {
   if (!report.fits) return [];
-  const grid = gridOf(phrase, tempoPlayed(tempo, report), 0, report.bars.length);
+  const played = tempoPlayed(tempo, report);
+  const grid = gridOf(phrase, played, 0, report.bars.length);
   const rows = new Map<string, HeldBars>();
   for (const { index, variation, role, held } of report.bars) {
     if (role !== undefined) continue;
     const { startMs, endMs, beats } = grid.bars[index];
-    const bpm = 'bpm' in tempo ? tempo.bpm : Math.round((beats * 60_000) / (endMs - startMs));
+    const bpm = 'bpm' in played ? played.bpm : Math.round((beats * 60_000) / (endMs - startMs));
     const key = `${bpm} ${variation}`;
     const row = rows.get(key) ?? { variation, bpm, bars: 0, held: 0, ageDays };
     rows.set(key, { ...row, bars: row.bars + 1, held: row.held + Number(held) });
