@@ -32,6 +32,7 @@ const terms = ['rest', 'after', 'before', 'spill', 'second'] as const satisfies 
 const flags = ['after', 'before', 'spill', 'second'] as const satisfies readonly Term[];
 const MASKS = 2 ** flags.length;
 const HIGH = 0.95;
+const LEAST_SCALE_DB = 0.5;
 
 /**
  * Fits `level = rest + after + before + spill + second` to one hand's soft strokes by robust least squares, so that a
@@ -49,7 +50,7 @@ export function softFit(rows: readonly SoftRow[]): SoftFit | undefined {
   if (df < 1) return undefined;
 
   const reduced = design.map((row) => pivots.map((column) => row[column]));
-  const fit = robustFit({ rows: reduced, ...cells });
+  const fit = robustFit({ rows: reduced, ...cells, leastScale: LEAST_SCALE_DB });
   const variance = fit.squaredPsi / df / square(fit.meanSlope);
   const reach = studentQuantile(HIGH, df) * Math.sqrt(variance);
   const estimate = (column: number): Estimate | null => {
@@ -115,12 +116,12 @@ function counted(rows: readonly SoftRow[]): Counted {
       level.push(levelDb);
     }
   }
-  const cells = { row: new Uint8Array(row), level: new Float64Array(level), count: new Float64Array(count) };
+  const cells = { row: new Uint8Array(row), value: new Float64Array(level), count: new Float64Array(count) };
   return { cells, masks, designRow };
 }
 
 interface Counted {
-  readonly cells: Omit<Cells, 'rows'>;
+  readonly cells: Omit<Cells, 'rows' | 'leastScale'>;
   /** The surroundings there are. */
   readonly masks: readonly number[];
   /** For each stroke, which of them. */

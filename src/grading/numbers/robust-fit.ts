@@ -4,22 +4,27 @@ import { symmetricInverse } from './row-space';
 import { weightedMedian } from './weighted-median';
 
 /**
- * Robust least squares over counted cells: all observations of one design row and one level are one cell, so the cost
- * of a step depends on the levels there are and not on the strokes.
+ * Robust least squares over counted cells: all observations of one design row and one value are one cell, so the cost
+ * of a step depends on the values there are and not on the strokes.
  */
 export interface Cells {
-  /** The distinct rows of the design, of noughts and ones, reduced to independent columns. */
-  readonly rows: readonly (readonly number[])[];
-  /** For each cell its design row, its level, and how many observations it stands for. */
-  readonly row: Uint8Array;
-  readonly level: Float64Array;
+  /** The distinct rows of the design, reduced to independent columns. */
+  readonly rows: readonly (readonly number[] | Float64Array)[];
+  /** For each cell its design row, its value (a level, a deviation), and how many observations it stands for. */
+  readonly row: ArrayLike<number>;
+  readonly value: Float64Array;
   readonly count: Float64Array;
+  /** The scale of the residuals is never taken to be smaller, in the unit of the values. */
+  readonly leastScale: number;
 }
 
 export interface RobustFit {
   readonly coefficients: Float64Array;
   /** (XᵀX)⁻¹, unweighted. */
   readonly inverse: readonly Float64Array[];
+  /** By cell: value less fit, and its bisquare weight at the end. */
+  readonly residuals: Float64Array;
+  readonly weights: Float64Array;
   /** Σψ² with ψ = w·r, and the mean of ψ', at the end. */
   readonly squaredPsi: number;
   readonly meanSlope: number;
@@ -27,8 +32,8 @@ export interface RobustFit {
 
 const HUBER_K = 1.345;
 const BISQUARE_C = 4.685;
-const SMALLEST_SCALE_DB = 0.5;
-const STILL_DB = 1e-9;
+/** In the unit of the values. */
+const STILL = 1e-9;
 const MOST_STEPS = 200;
 
 type Weight = (size: number) => number;
@@ -41,32 +46,33 @@ const equal: Weight = () => 1;
 
 /**
  * Plain least squares, from there Huber's weights until nothing moves, from there Tukey's bisquare until nothing
- * moves; the scale is 1.4826·median |residual|, at least 0.5 dB, renewed at each step.
+ * moves; the scale is 1.4826·median |residual|, at least `leastScale`, renewed at each step.
  * Source: Holland & Welsch 1977 (constants); grading.md section 5 (order and scale).
  */
 export function robustFit(cells: Cells): RobustFit {
-  const { rows, row, level, count } = cells;
+  const { rows, row, value, count } = cells;
   const coefficients = new Float64Array(rows[0].length);
-  const residuals = new Float64Array(level.length);
+  const residuals = new Float64Array(value.length);
+  const longest = longestRow(rows);
   const fitted = new Float64Array(rows.length);
   const medianSize = weightedMedian(count);
   const renewedScale = (moved?: number): number => {
     for (let r = 0; r < rows.length; r++) fitted[r] = product(rows[r], coefficients);
-    for (let i = 0; i < residuals.length; i++) residuals[i] = level[i] - fitted[row[i]];
-    return Math.max(SMALLEST_SCALE_DB, MAD_TO_SD * medianSize(residuals, moved));
+    for (let i = 0; i < residuals.length; i++) residuals[i] = value[i] - fitted[row[i]];
+    return Math.max(cells.leastScale, MAD_TO_SD * medianSize(residuals, moved));
   };
   renewedScale();
   const { moved: far, inverse } = step(cells, coefficients, residuals, equal, 1);
   let moved = far;
   for (const weight of [huber, bisquare]) {
     for (let k = 0; k < MOST_STEPS; k++) {
-      // Entries are 0 or 1, so no residual moves by more than all terms together.
-      const scale = renewedScale(moved * coefficients.length);
+      const scale = renewedScale(moved * longest);
       moved = step(cells, coefficients, residuals, weight, scale).moved;
-      if (moved < STILL_DB) break;
+      if (moved < STILL) break;
     }
   }
-  return { coefficients, inverse, ...slopes(count, residuals, renewedScale(moved * coefficients.length)) };
+  const scale = renewedScale(moved * longest);
+  return { coefficients, inverse, residuals, ...ending(count, residuals, scale) };
 }
 
 /** Adds to the coefficients what weighted least squares finds in the residuals. */
@@ -103,12 +109,24 @@ function step(
   return { moved, inverse };
 }
 
-/** Σψ² and the mean slope ψ' of the bisquare: (1 - u²)(1 - 5u²) inside, u = |r|/(c·scale); 0 outside. */
-function slopes(
+/** No residual moves by more than the farthest-moved coefficient times this: the largest sum of a row's sizes. */
+function longestRow(rows: Cells['rows']): number {
+  let longest = 0;
+  for (const row of rows) {
+    let sum = 0;
+    for (const entry of row) sum += Math.abs(entry);
+    longest = Math.max(longest, sum);
+  }
+  return longest;
+}
+
+/** Weights, Σψ² and the mean slope ψ' of the bisquare: (1 - u²)(1 - 5u²) inside, u = |r|/(c·scale); 0 outside. */
+function ending(
   count: Float64Array,
   residuals: Float64Array,
   scale: number,
-): Pick<RobustFit, 'squaredPsi' | 'meanSlope'> {
+): Pick<RobustFit, 'weights' | 'squaredPsi' | 'meanSlope'> {
+  const weights = new Float64Array(residuals.length);
   let squaredPsi = 0;
   let slope = 0;
   let n = 0;
@@ -116,10 +134,11 @@ function slopes(
     n += count[i];
     const u2 = square(residuals[i] / (BISQUARE_C * scale));
     if (u2 >= 1) continue;
-    squaredPsi += count[i] * square(square(1 - u2) * residuals[i]);
+    weights[i] = square(1 - u2);
+    squaredPsi += count[i] * square(weights[i] * residuals[i]);
     slope += count[i] * (1 - u2) * (1 - 5 * u2);
   }
-  return { squaredPsi, meanSlope: slope / n };
+  return { weights, squaredPsi, meanSlope: slope / n };
 }
 
 function product(a: ArrayLike<number>, b: ArrayLike<number>): number {
