@@ -21,7 +21,10 @@ export default tseslint.config(
   },
   {
     // A report is the same byte for byte in every engine: src/exact.ts has what engines compute differently.
-    files: ['src/{exercises,alignment,grading,midi,sessions,practice}/**/*.ts', 'src/units.ts'],
+    files: [
+      'src/{exercises,alignment,grading,midi,sessions,take,insight,model,state}/**/*.ts',
+      'src/units.ts',
+    ],
     rules: {
       'no-restricted-properties': [
         'error',

@@ -1,8 +1,8 @@
 import { phraseNamed } from '../src/exercises/phrase';
 import type { JudgedKey, Report } from '../src/grading/types';
-import type { Fault } from '../src/practice/faults';
-import { gradeTake } from '../src/practice/grade-take';
-import { modelTake } from '../src/practice/model-player';
+import type { Fault } from '../src/model/faults';
+import { gradeTake } from '../src/take/grade-take';
+import { modelTake } from '../src/model/model-player';
 import type { Table } from './table';
 
 const WALK = 'Single paradiddle, accent walk';

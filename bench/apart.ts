@@ -1,8 +1,8 @@
 import { phraseNamed } from '../src/exercises/phrase';
 import { giveawayOf } from '../src/grading/apart/giveaway';
 import { identificationOf } from '../src/grading/apart/identification';
-import { gradeTake } from '../src/practice/grade-take';
-import { modelTake } from '../src/practice/model-player';
+import { gradeTake } from '../src/take/grade-take';
+import { modelTake } from '../src/model/model-player';
 import type { Take } from '../src/sessions/types';
 import type { Table } from './table';
 

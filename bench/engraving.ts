@@ -1,7 +1,7 @@
 import { chromium } from 'playwright';
 import { build, preview } from 'vite';
 import { findOrInstallChromium } from '../scripts/chromium.mjs';
-import { asWritten, mannered } from '../src/exercises/manner';
+import { asWritten, mannered } from '../src/exercises/performance';
 import { phraseNamed } from '../src/exercises/phrase';
 import type { Phrase } from '../src/exercises/types';
 import { quantile, type Table } from './table';

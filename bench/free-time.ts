@@ -1,7 +1,7 @@
 import { phraseNamed } from '../src/exercises/phrase';
-import { gradedOf } from '../src/practice/grade-take';
-import { meanBpm } from '../src/practice/own-time';
-import { modelTake, type ModelPlayer } from '../src/practice/model-player';
+import { gradedOf } from '../src/take/grade-take';
+import { meanBpm } from '../src/take/own-time';
+import { modelTake, type ModelPlayer } from '../src/model/model-player';
 import type { Take } from '../src/sessions/types';
 import type { Table } from './table';
 

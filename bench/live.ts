@@ -1,6 +1,6 @@
 import { phraseNamed } from '../src/exercises/phrase';
-import { liveSteps } from '../src/practice/live-step';
-import { modelTake } from '../src/practice/model-player';
+import { liveSteps } from '../src/take/live/step';
+import { modelTake } from '../src/model/model-player';
 import { settingsOf } from '../src/settings';
 import { quantile, type Table } from './table';
 

@@ -2,7 +2,7 @@ import { chromium, type Page } from 'playwright';
 import { build, preview } from 'vite';
 import { findOrInstallChromium } from '../scripts/chromium.mjs';
 import { phraseNamed } from '../src/exercises/phrase';
-import { modelTake } from '../src/practice/model-player';
+import { modelTake } from '../src/model/model-player';
 import { writeTake } from '../src/sessions/take';
 import { quantile, type Table } from './table';
 

@@ -1,12 +1,12 @@
 import { buildPhrase, type PhrasePlan } from '../src/exercises/build-phrase';
 import { gridOf } from '../src/exercises/grid';
-import { asWritten, mannered, type Manner } from '../src/exercises/manner';
+import { asWritten, mannered, type Manner } from '../src/exercises/performance';
 import { phraseNamed } from '../src/exercises/phrase';
 import { parseSticking } from '../src/exercises/sticking';
 import type { Phrase } from '../src/exercises/types';
 import { writtenIn } from '../src/exercises/written';
-import { gradeTake } from '../src/practice/grade-take';
-import { modelTake } from '../src/practice/model-player';
+import { gradeTake } from '../src/take/grade-take';
+import { modelTake } from '../src/model/model-player';
 import type { Take } from '../src/sessions/types';
 import { quantile, type Table } from './table';
 

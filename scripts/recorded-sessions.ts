@@ -1,10 +1,10 @@
 import { mkdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { asWritten, mannered, type Manner } from '../src/exercises/manner';
+import { asWritten, mannered, type Manner } from '../src/exercises/performance';
 import { phraseFromText, phraseNamed } from '../src/exercises/phrase';
 import type { Phrase } from '../src/exercises/types';
-import { gradeTake } from '../src/practice/grade-take';
-import { modelTake, type ModelPlayer } from '../src/practice/model-player';
+import { gradeTake } from '../src/take/grade-take';
+import { modelTake, type ModelPlayer } from '../src/model/model-player';
 import { writeTake } from '../src/sessions/take';
 import type { Take } from '../src/sessions/types';
 

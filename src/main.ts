@@ -3,35 +3,35 @@ import { audioClick } from './click/audio-click';
 import { audioPlayer } from './click/hear-audio';
 import { audioOut } from './click/web-audio';
 import { page } from './components/page';
-import { addressDesk, type Address } from './desk/address';
-import { apartDesk } from './desk/apart';
-import { backupDesk } from './desk/backup';
-import { bundledTakes } from './desk/bundled';
-import { climbDesk } from './desk/climbs';
-import type { Desk } from './desk/desk';
-import { farFeed, type FarFeed } from './desk/far-feed';
-import { toldOf } from './desk/graded-once';
-import { gradeLater } from './desk/grading-later';
-import { handsFreeDesk } from './desk/hands-free';
-import { fileIntake } from './desk/files';
-import { hearing } from './desk/hearing';
-import { historyWires } from './desk/histories';
-import { keepingDesk, keepingWires, otherTabs } from './desk/keeping';
-import { noteWires } from './desk/notes';
-import { offlineWires } from './desk/offline';
-import { phraseExportWires } from './desk/phrase-exports';
-import { phraseDesk, phraseWires } from './desk/phrases';
-import { dayOfPlay, openPlan, playWires } from './desk/play-wires';
-import { playing } from './desk/playing';
-import { reviewDesk, reviewWires } from './desk/reviews';
-import { rigDesk, rigWires } from './desk/rigs';
-import { keptChoices, roomWatcher, roomWires } from './desk/room';
-import { sheetDesk, sheetWires } from './desk/sheets';
-import { takeDesk, takeWires } from './desk/takes';
-import { todayWires } from './desk/today';
+import { addressDesk, type Address } from './effects/address';
+import { apartDesk } from './effects/apart';
+import { backupDesk } from './effects/backup';
+import { bundledTakes } from './effects/bundled';
+import { climbDesk } from './effects/climbs';
+import type { Desk } from './effects/page-effects';
+import { farFeed, type FarFeed } from './effects/far-feed';
+import { toldOf } from './effects/graded-once';
+import { gradeLater } from './effects/grading-later';
+import { handsFreeDesk } from './effects/hands-free';
+import { fileIntake } from './effects/files';
+import { hearing } from './effects/hearing';
+import { historyWires } from './effects/history';
+import { keepingDesk, keepingWires, otherTabs } from './effects/library';
+import { noteWires } from './effects/notes';
+import { offlineWires } from './effects/offline';
+import { phraseExportWires } from './effects/phrase-exports';
+import { phraseDesk, phraseWires } from './effects/phrases';
+import { dayOfPlay, openPlan, playWires } from './effects/play';
+import { playing } from './effects/running-take';
+import { reviewDesk, reviewWires } from './effects/reviews';
+import { rigDesk, rigWires } from './effects/rigs';
+import { keptChoices, roomWatcher, roomWires } from './effects/watcher';
+import { sheetDesk, sheetWires } from './effects/sheets';
+import { takeDesk, takeWires } from './effects/takes';
+import { todayWires } from './effects/today';
 import { InputError } from './errors';
 import { midiAllowed, midiDoor } from './midi/web-midi';
-import type { Commands, On } from './practice/commands';
+import type { Commands, On } from './state/commands';
 import {
   bundledNameOf,
   firstSitting,
@@ -41,7 +41,7 @@ import {
   type Said,
   type Screen,
   type Sitting,
-} from './practice/sitting';
+} from './state/reducer';
 import { openStore, type BrowserStore } from './sessions/browser-store';
 import { memoryStore } from './sessions/memory-store';
 

@@ -11,18 +11,27 @@ const FOLDERS: Readonly<Record<string, { from: readonly string[]; packages: read
   // grading: its statistics and intervals, for midi/learning
   midi: { from: ['exercises', 'sessions', 'grading'], packages: ['rxjs', 'webmidi', 'midi-file'] },
   click: { from: ['exercises', 'midi'], packages: ['rxjs'] },
-  practice: { from: ['exercises', 'midi', 'click', 'alignment', 'grading', 'sessions'], packages: ['rxjs'] },
+  take: { from: ['exercises', 'midi', 'click', 'alignment', 'grading', 'sessions'], packages: ['rxjs'] },
+  model: { from: ['exercises', 'midi', 'sessions', 'take'], packages: [] },
+  insight: { from: ['exercises', 'grading', 'sessions', 'take', 'model'], packages: [] },
+  state: {
+    from: ['exercises', 'midi', 'click', 'grading', 'sessions', 'take', 'insight'],
+    packages: ['rxjs'],
+  },
   components: {
-    from: ['exercises', 'grading', 'sessions', 'practice', 'midi'],
+    from: ['exercises', 'grading', 'sessions', 'midi', 'take', 'insight', 'state'],
     packages: ['lit', 'chart.js', 'vexflow'],
   },
-  desk: { from: ['exercises', 'midi', 'click', 'sessions', 'practice'], packages: ['rxjs'] },
-  cli: { from: ['exercises', 'sessions', 'practice', 'grading', 'midi'], packages: [] },
+  effects: {
+    from: ['exercises', 'midi', 'click', 'sessions', 'take', 'insight', 'state'],
+    packages: ['rxjs'],
+  },
+  cli: { from: ['exercises', 'sessions', 'grading', 'midi', 'take', 'insight', 'model'], packages: [] },
 };
 
 /** An outside thing is imported in exactly one file. */
 const ONLY_DOOR: Readonly<Record<string, string>> = {
-  vexflow: 'components/notation-engraver.ts',
+  vexflow: 'components/notation/engraver.ts',
   'midi-file': 'midi/standard-midi-file.ts',
   webmidi: 'midi/web-midi.ts',
   idb: 'sessions/browser-store.ts',
@@ -77,17 +86,17 @@ describe('who may import whom', () => {
         if (one.target.startsWith('node:')) return folder !== 'cli';
         if (!one.target.startsWith('.')) return !allowed.packages.includes(packageOf(one.target));
         const to = resolved(one);
-        if (to.startsWith('../recorded-sessions/')) return folder !== 'desk';
+        if (to.startsWith('../recorded-sessions/')) return folder !== 'effects';
         return !(TOP.includes(to) || [folder, ...allowed.from].includes(folderOf(to)));
       });
     expect(wrong).toEqual([]);
   });
 
-  it('nothing imports components, desk or the command line, save main', () => {
+  it('nothing imports components, effects or the command line, save main', () => {
     const wrong = all.filter(
       (one) =>
         one.target.startsWith('.') &&
-        ['components', 'cli', 'desk'].includes(folderOf(resolved(one))) &&
+        ['components', 'cli', 'effects'].includes(folderOf(resolved(one))) &&
         folderOf(one.file) !== folderOf(resolved(one)) &&
         !ROOTS.includes(one.file),
     );
@@ -104,7 +113,7 @@ describe('who may import whom', () => {
     const wrong = files
       .filter(
         ({ file }) =>
-          !['components', 'cli', 'desk'].includes(folderOf(file)) && !TOUCHES_WORLD.includes(file),
+          !['components', 'cli', 'effects'].includes(folderOf(file)) && !TOUCHES_WORLD.includes(file),
       )
       .flatMap(({ file, text }) => {
         const code = text.replaceAll(/\/\*[\s\S]*?\*\/|\/\/.*|'(?:[^'\\\n]|\\.)*'|`(?:[^`\\]|\\.)*`/g, '');

@@ -2,7 +2,7 @@ import { readdirSync, readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import index from '../recorded-sessions/index.json';
 import type { JudgedKey, Report } from '../src/grading/types';
-import { gradeTake } from '../src/practice/grade-take';
+import { gradeTake } from '../src/take/grade-take';
 import { readTake } from '../src/sessions/take';
 
 /** What was planted in each session, as its notes say, and so what its sentence must be about. */

@@ -2,7 +2,7 @@ import type { Grid, Slot } from '../exercises/types';
 import type { Settings } from '../settings';
 import { align, type AlignOptions } from './align';
 import { gracesOf, graceReachMs, mayBeGraces } from './graces';
-import { momentsOf, type Moments } from './moments';
+import { momentsOf, type Moments } from './onsets';
 import type { AlignStroke, Alignment, SlotOutcome } from './types';
 import { twinReachMs, unisonOutcomes } from './unisons';
 

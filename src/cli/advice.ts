@@ -1,7 +1,7 @@
 import { giveawayWords } from '../grading/apart/words';
 import type { NotTold } from '../grading/apart/apartness';
-import { ceilingOf, heldBarsOf, type Ceiling, type HeldBars } from '../grading/ceiling';
-import { ceilingWords } from '../grading/ceiling-words';
+import { ceilingOf, heldBarsOf, type Ceiling, type HeldBars } from '../insight/ceiling';
+import { ceilingWords } from '../insight/ceiling-words';
 import { giveawayOf, type Giveaway } from '../grading/apart/giveaway';
 import { identificationOf, type Identification } from '../grading/apart/identification';
 import { remedyOf, type CeilingTempos, type Remedy } from '../grading/remedy/remedy';

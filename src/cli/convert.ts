@@ -1,6 +1,6 @@
 import { parseArgs } from 'node:util';
 import { writeTakeMidi } from '../midi/standard-midi-file';
-import { csvOfTake } from '../practice/take-csv';
+import { csvOfTake } from '../take/take-csv';
 import { writeTake } from '../sessions/take';
 import type { Take } from '../sessions/types';
 import { takeOf } from './foreign';

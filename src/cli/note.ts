@@ -1,15 +1,15 @@
 import { parseArgs } from 'node:util';
-import { gradedRecord } from '../practice/graded-record';
-import { gradeTake } from '../practice/grade-take';
+import { gradedRecord } from '../insight/graded-record';
+import { gradeTake } from '../take/grade-take';
 import {
   noteHtml,
   noteMarkdown,
   proposedTarget,
   type NotedTake,
   type NoteText,
-} from '../sessions/lesson-note';
+} from '../sessions/paper/lesson-note';
 import { summaryOf } from '../sessions/take-record';
-import { termReportHtml, termTakeOf } from '../sessions/term-report';
+import { termReportHtml, termTakeOf } from '../sessions/paper/term-report';
 import { takeOf } from './foreign';
 import { onBehalfOf, UsageError, writeOut } from './io';
 

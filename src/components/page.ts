@@ -1,16 +1,16 @@
 import { html, type TemplateResult } from 'lit';
-import { paceOf } from '../practice/pace';
-import { isFree, NO_CLICK, SEEN_CLICK, type Sitting } from '../practice/sitting';
+import { paceOf } from '../state/pace';
+import { isFree, NO_CLICK, SEEN_CLICK, type Sitting } from '../state/reducer';
 import type { Take } from '../sessions/types';
-import './app';
-import { historyPage } from './pages/history';
-import { libraryPage } from './pages/library';
-import { phrasePage } from './pages/phrase';
-import { playPage } from './pages/play';
-import { reviewPage } from './pages/review';
-import { todayPage } from './pages/today';
-import { rigPage } from './pages/rig';
-import { tempoWords } from './phrase-words';
+import './shared/app';
+import { historyPage } from './history/history-page';
+import { libraryPage } from './library/library-page';
+import { phrasePage } from './phrase/phrase-page';
+import { playPage } from './play/play-page';
+import { reviewPage } from './review/review-page';
+import { todayPage } from './today/today-page';
+import { rigPage } from './rig/rig-page';
+import { tempoWords } from './phrase/phrase-words';
 
 /** The whole page as a picture of the sitting. */
 export function page(sitting: Sitting): TemplateResult {

@@ -6,7 +6,7 @@ import type { Page } from 'playwright';
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import { phraseNamed } from '../../src/exercises/phrase';
 import type { Report } from '../../src/grading/types';
-import { modelTake } from '../../src/practice/model-player';
+import { modelTake } from '../../src/model/model-player';
 import { writeTake } from '../../src/sessions/take';
 import type { Take } from '../../src/sessions/types';
 import { openStage, setUpOnePad, type Stage } from './page';

@@ -1,6 +1,6 @@
 import { phraseNamed } from '../../src/exercises/phrase';
 import { remedyFor } from '../../src/sessions/take-record';
-import { modelTake } from '../../src/practice/model-player';
+import { modelTake } from '../../src/model/model-player';
 import type { Take } from '../../src/sessions/types';
 import type { WeekSheet } from '../../src/sessions/week-sheet';
 

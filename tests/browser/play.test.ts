@@ -1,7 +1,7 @@
 import type { Page } from 'playwright';
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import type { Report } from '../../src/grading/types';
-import { gradeTake } from '../../src/practice/grade-take';
+import { gradeTake } from '../../src/take/grade-take';
 import type { Take } from '../../src/sessions/types';
 import { openStage, setUpOnePad, strike, type Stage } from './page';
 

@@ -1,6 +1,6 @@
 import type { Page } from 'playwright';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { gradeTake } from '../../src/practice/grade-take';
+import { gradeTake } from '../../src/take/grade-take';
 import { writeTake } from '../../src/sessions/take';
 import { drop } from './drop';
 import { monthOfTakes } from './month';

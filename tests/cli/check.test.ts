@@ -6,7 +6,7 @@ import { check } from '../../src/cli/check';
 import { phraseNamed } from '../../src/exercises/phrase';
 import { libraryOf, writeLibrary } from '../../src/sessions/library';
 import { newPlayer } from '../../src/sessions/player';
-import { weekSheetHtml } from '../../src/sessions/week/page';
+import { weekSheetHtml } from '../../src/sessions/paper/week-page';
 import { writeWeekSheet, type WeekSheet } from '../../src/sessions/week-sheet';
 
 const folder = mkdtempSync(join(tmpdir(), 'evenhand-check-'));

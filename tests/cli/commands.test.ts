@@ -7,7 +7,7 @@ import { grade } from '../../src/cli/grade';
 import { model } from '../../src/cli/model';
 import { phrases } from '../../src/cli/phrases';
 import type { Report } from '../../src/grading/types';
-import { gradeTake } from '../../src/practice/grade-take';
+import { gradeTake } from '../../src/take/grade-take';
 import { readTake } from '../../src/sessions/take';
 
 const folder = mkdtempSync(join(tmpdir(), 'evenhand-cli-'));

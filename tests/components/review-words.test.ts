@@ -1,10 +1,10 @@
 import { describe, expect, it } from 'vitest';
-import { brokenBars } from '../../src/components/broken-bars';
-import { countWords } from '../../src/components/count-words';
-import { cellWords, figuresOf, numberWords } from '../../src/components/measure-words';
+import { brokenBars } from '../../src/components/review/broken-bars';
+import { countWords } from '../../src/components/shared/count-words';
+import { cellWords, figuresOf, numberWords } from '../../src/components/review/measure-words';
 import { phraseNamed } from '../../src/exercises/phrase';
-import { gradeTake } from '../../src/practice/grade-take';
-import { modelTake } from '../../src/practice/model-player';
+import { gradeTake } from '../../src/take/grade-take';
+import { modelTake } from '../../src/model/model-player';
 
 const phrase = phraseNamed('Single paradiddle, accent walk');
 const figure = (value: number | null) => ({ value, interval: null, n: [32] });

@@ -1,9 +1,9 @@
 import { describe, expect, it } from 'vitest';
-import { marginX } from '../../src/components/margin-scale';
-import { midiWords, strikeWords } from '../../src/components/midi-words';
-import { signed } from '../../src/components/numbers';
-import { lengthWords } from '../../src/components/phrase-words';
-import { positionWords, shownAt } from '../../src/components/position-words';
+import { marginX } from '../../src/components/review/margin-scale';
+import { midiWords, strikeWords } from '../../src/components/shared/midi-words';
+import { signed } from '../../src/components/shared/numbers';
+import { lengthWords } from '../../src/components/phrase/phrase-words';
+import { positionWords, shownAt } from '../../src/components/shared/position-words';
 import { gridOf } from '../../src/exercises/grid';
 import { phraseNamed } from '../../src/exercises/phrase';
 import type { MidiStatus } from '../../src/midi/types';

@@ -1,6 +1,6 @@
 import { phraseNamed } from '../../src/exercises/phrase';
 import { gridOf } from '../../src/exercises/grid';
-import type { LivePass, LiveState } from '../../src/practice/types';
+import type { LivePass, LiveState } from '../../src/take/types';
 
 /** One cycle of a bundled phrase. */
 export function cycleOf(name: string, bpm = 84) {

@@ -1,6 +1,6 @@
-import '../../src/components/exercise-sheet';
-import '../../src/components/notation';
-import '../../src/components/phrase-screen';
+import '../../src/components/papers/exercise-sheet';
+import '../../src/components/notation/notation';
+import '../../src/components/phrase/phrase-screen';
 import { gridOf } from '../../src/exercises/grid';
 import { bundledPhrases, phraseFromText, phraseNamed } from '../../src/exercises/phrase';
 import { rudimentPhrase } from '../../src/exercises/rudiment-phrase';

@@ -4,10 +4,10 @@ import { giveawayWords } from '../../src/grading/apart/words';
 import { giveawayOf } from '../../src/grading/apart/giveaway';
 import { remedyOf } from '../../src/grading/remedy/remedy';
 import type { Figure, JudgedKey, Report, VariationReport } from '../../src/grading/types';
-import type { Fault } from '../../src/practice/faults';
-import { gradeTake } from '../../src/practice/grade-take';
-import { modelTake } from '../../src/practice/model-player';
-import { seeded } from '../../src/practice/random';
+import type { Fault } from '../../src/model/faults';
+import { gradeTake } from '../../src/take/grade-take';
+import { modelTake } from '../../src/model/model-player';
+import { seeded } from '../../src/model/random';
 import type { Take } from '../../src/sessions/types';
 
 /** Walks sentences of generated takes and derives each claim anew from the report's figures. */

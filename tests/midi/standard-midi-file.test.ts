@@ -9,8 +9,8 @@ import { InputError } from '../../src/errors';
 import { phraseNamed, phraseFromText } from '../../src/exercises/phrase';
 import type { Phrase } from '../../src/exercises/types';
 import { readMidi, takeFromMidi, writePhraseMidi, writeTakeMidi } from '../../src/midi/standard-midi-file';
-import { modelTake } from '../../src/practice/model-player';
-import { gradeTake } from '../../src/practice/grade-take';
+import { modelTake } from '../../src/model/model-player';
+import { gradeTake } from '../../src/take/grade-take';
 
 const bytesOf = (hex: string): Uint8Array => Uint8Array.from(Buffer.from(hex.replaceAll(/\s/g, ''), 'hex'));
 

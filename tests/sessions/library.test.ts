@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { phraseNamed } from '../../src/exercises/phrase';
-import { modelTake } from '../../src/practice/model-player';
+import { modelTake } from '../../src/model/model-player';
 import {
   libraryOf,
   mergeLibrary,

@@ -6,7 +6,7 @@ import { packed, unpacked } from '../../src/sessions/packed-records';
 import { newPlayer } from '../../src/sessions/player';
 import { asListed, type TakeSummary } from '../../src/sessions/take-record';
 import type { Take } from '../../src/sessions/types';
-import { record } from '../practice/history/records';
+import { record } from '../insight/history/records';
 
 // No outside source: what is packed must never say anything else than the records themselves.
 

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { phraseNamed } from '../../src/exercises/phrase';
-import { gradeTake } from '../../src/practice/grade-take';
-import { modelTake } from '../../src/practice/model-player';
+import { gradeTake } from '../../src/take/grade-take';
+import { modelTake } from '../../src/model/model-player';
 import { proposedTargets } from '../../src/sessions/week/proposed-targets';
 import { outcomeWords, targetWords } from '../../src/sessions/week/target-words';
 import { targetsMet, type Returned } from '../../src/sessions/week/targets-met';

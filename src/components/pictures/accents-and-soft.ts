@@ -1,9 +1,9 @@
 import type { Kind } from '../../exercises/types';
 import type { JudgedKey, Report } from '../../grading/types';
-import { isPlayed, toldSlots } from '../../practice/told-slots';
+import { isPlayed, toldSlots } from '../../insight/annotated-slots';
 import type { Hand } from '../../stroke';
-import { bandOf } from '../axis';
-import { fixed } from '../numbers';
+import { bandOf } from '../play/axis';
+import { fixed } from '../shared/numbers';
 import { hands, pointOf, type ChartRow, type RowsPicture } from './picture';
 
 const kinds = [

@@ -1,4 +1,4 @@
-import { fixed, signed } from '../numbers';
+import { fixed, signed } from '../shared/numbers';
 import { pointsOf, type ChartUnit, type RowsPicture } from './picture';
 
 export interface RowsAxis {

@@ -1,5 +1,5 @@
 import { distributionOf, madSpread, median } from '../../grading/statistics';
-import { isPlayed, toldSlots } from '../../practice/told-slots';
+import { isPlayed, toldSlots } from '../../insight/annotated-slots';
 import type { Report } from '../../grading/types';
 import type { BandsOf } from './by-place';
 

@@ -1,7 +1,7 @@
 import type { JudgedKey } from '../../grading/types';
 import { otherHand, type Hand } from '../../stroke';
 import type { ChartRow } from './picture';
-import { fixed, signed } from '../numbers';
+import { fixed, signed } from '../shared/numbers';
 
 const handName = (hand: Hand): string => (hand === 'R' ? 'right' : 'left');
 

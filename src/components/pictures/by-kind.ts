@@ -1,5 +1,5 @@
 import type { JudgedKey, Report } from '../../grading/types';
-import { isPlayed, toldSlots, type ToldSlot } from '../../practice/told-slots';
+import { isPlayed, toldSlots, type ToldSlot } from '../../insight/annotated-slots';
 import type { Hand } from '../../stroke';
 import { kindTitle } from './by-kind-title';
 import { pointOf, type ChartRow, type RowsPicture } from './picture';

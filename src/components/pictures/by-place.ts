@@ -1,11 +1,11 @@
 import { gridOf } from '../../exercises/grid';
 import type { GridBar, Slot } from '../../exercises/types';
 import type { Report } from '../../grading/types';
-import { isPlayed, toldSlots, type ToldSlot } from '../../practice/told-slots';
+import { isPlayed, toldSlots, type ToldSlot } from '../../insight/annotated-slots';
 import type { Take } from '../../sessions/types';
-import { bandOf, outsideDb, type LevelBand } from '../axis';
-import { countOf } from '../bar-columns';
-import { fixed } from '../numbers';
+import { bandOf, outsideDb, type LevelBand } from '../play/axis';
+import { countOf } from '../play/bar-columns';
+import { fixed } from '../shared/numbers';
 import { pointOf, pointsOf, type ChartRow, type RowsPicture } from './picture';
 
 /** Levels that another take has set as bands, by the slot of a bar; undefined where it has none. */

@@ -1,7 +1,7 @@
-import type { Ceiling, HeldBars } from '../../grading/ceiling';
-import { ceilingWords } from '../../grading/ceiling-words';
-import type { TakeCeilings } from '../../practice/take-ceilings';
-import { capital } from '../numbers';
+import type { Ceiling, HeldBars } from '../../insight/ceiling';
+import { ceilingWords } from '../../insight/ceiling-words';
+import type { TakeCeilings } from '../../insight/take-ceilings';
+import { capital } from '../shared/numbers';
 import type { CeilingPicture, CeilingRow } from './picture';
 
 /** Bars held and not held against tempo, a row a variation; null while there are too few bars to tell anything. */

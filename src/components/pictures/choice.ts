@@ -1,7 +1,7 @@
 import { figureOf } from '../../grading/weakest';
 import type { JudgedKey, Report } from '../../grading/types';
-import type { PictureName } from '../../practice/reviewing';
-import type { TakeCeilings } from '../../practice/take-ceilings';
+import type { PictureName } from '../../state/reviewing';
+import type { TakeCeilings } from '../../insight/take-ceilings';
 import type { Take } from '../../sessions/types';
 import { accentsAndSoft } from './accents-and-soft';
 import { byKind } from './by-kind';

@@ -1,5 +1,5 @@
-import type { Climbing } from '../../practice/climbing';
-import { fixed } from '../numbers';
+import type { Climbing } from '../../state/climb';
+import { fixed } from '../shared/numbers';
 import type { CeilingPicture } from './picture';
 
 /** Takes of a climb, a row each: bars held at their tempo. */

@@ -1,7 +1,7 @@
 import { ordinal } from '../../grading/number-words';
-import type { PlaceDifference } from '../../grading/compare';
-import type { SideBySide } from '../../practice/beside';
-import { fixed } from '../numbers';
+import type { PlaceDifference } from '../../insight/compare/compare';
+import type { SideBySide } from '../../insight/compare/side-by-side';
+import { fixed } from '../shared/numbers';
 import { barOf, placeLabel } from './by-place';
 import type { ChartPoint, ChartRow, RowsPicture } from './picture';
 

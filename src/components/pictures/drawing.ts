@@ -6,7 +6,7 @@ import {
   ScatterController,
   type ChartOptions,
 } from 'chart.js';
-import { fixed } from '../numbers';
+import { fixed } from '../shared/numbers';
 import { axisOf, numberOn } from './axis-of-rows';
 import { bandsBehind, pillsOf, squaresOf, type Inks, type Marks } from './marks';
 import type { CeilingPicture, Picture, RowsPicture, TempoPicture, WeeksPicture } from './picture';

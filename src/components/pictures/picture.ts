@@ -1,7 +1,7 @@
 import { distributionOf, madSpread, median } from '../../grading/statistics';
-import type { Followed, Mark, SeriesPoint } from '../../practice/history/series';
-import type { Trend } from '../../practice/history/trend';
-import type { PictureName } from '../../practice/reviewing';
+import type { Followed, Mark, SeriesPoint } from '../../insight/history/series';
+import type { Trend } from '../../insight/history/trend';
+import type { PictureName } from '../../state/reviewing';
 import type { Hand } from '../../stroke';
 
 /** Both, right first. */

@@ -1,4 +1,4 @@
-import { dateOf } from '../../practice/history/weeks';
+import { dateOf } from '../../insight/history/weeks';
 import { cell } from '../../sessions/csv';
 import { hands, type ChartPoint, type Picture } from './picture';
 

@@ -1,11 +1,11 @@
 import { html, nothing, type TemplateResult } from 'lit';
 import type { Report } from '../../grading/types';
-import { WHOLE_TAKE, type PictureName, type Reviewing } from '../../practice/reviewing';
-import type { TakeCeilings } from '../../practice/take-ceilings';
+import { WHOLE_TAKE, type PictureName, type Reviewing } from '../../state/reviewing';
+import type { TakeCeilings } from '../../insight/take-ceilings';
 import type { Take } from '../../sessions/types';
-import { tell } from '../events';
-import { capital } from '../numbers';
-import '../picture';
+import { tell } from '../shared/events';
+import { capital } from '../shared/numbers';
+import './element';
 import { bandsOfTake } from './bands-of-take';
 import { pictureByReason, pictureNames, pictureOf, pictureWords, type PictureOf } from './choice';
 

@@ -1,6 +1,6 @@
 import type { Figure, Report } from '../../grading/types';
 import type { Hand } from '../../stroke';
-import { fixed } from '../numbers';
+import { fixed } from '../shared/numbers';
 import { hands, type ChartPoint, type ChartRow, type RowsPicture } from './picture';
 
 const terms = [

@@ -1,7 +1,7 @@
-import { barTempos } from '../../grading/bar-tempos';
+import { barTempos } from '../../insight/bar-tempos';
 import type { Report } from '../../grading/types';
 import type { Take } from '../../sessions/types';
-import { fixed } from '../numbers';
+import { fixed } from '../shared/numbers';
 import type { TempoPicture, TempoPoint } from './picture';
 
 /**

@@ -1,5 +1,5 @@
 import type { Report } from '../../grading/types';
-import { capital, fixed } from '../numbers';
+import { capital, fixed } from '../shared/numbers';
 import type { ChartRow, RowsPicture } from './picture';
 
 /**

@@ -1,6 +1,6 @@
-import type { Followed } from '../../practice/history/series';
-import { mondayOf } from '../../practice/history/weeks';
-import { fixed, signed } from '../numbers';
+import type { Followed } from '../../insight/history/series';
+import { mondayOf } from '../../insight/history/weeks';
+import { fixed, signed } from '../shared/numbers';
 import type { WeeksPicture } from './picture';
 
 export interface DaysAxis {

@@ -1,4 +1,4 @@
-import type { SeriesPoint } from '../../practice/history/series';
+import type { SeriesPoint } from '../../insight/history/series';
 import type { Drawn, Inks, Marks } from './marks';
 import type { WeeksPicture } from './picture';
 

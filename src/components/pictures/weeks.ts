@@ -1,6 +1,6 @@
-import type { Line } from '../../practice/history/shown';
-import type { Followed, Mark } from '../../practice/history/series';
-import { besideWords, slopeWords, trendWords } from '../../practice/history/trend-words';
+import type { Line } from '../../insight/history/shown';
+import type { Followed, Mark } from '../../insight/history/series';
+import { besideWords, slopeWords, trendWords } from '../../insight/history/trend-words';
 import { settingsOf, type Limits } from '../../settings';
 import type { WeeksPicture } from './picture';
 

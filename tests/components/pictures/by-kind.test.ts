@@ -4,11 +4,11 @@ import { pictureByReason, pictureOf } from '../../../src/components/pictures/cho
 import type { ChartRow, RowsPicture } from '../../../src/components/pictures/picture';
 import { phraseNamed } from '../../../src/exercises/phrase';
 import type { Report, Weakest } from '../../../src/grading/types';
-import { gradeTake } from '../../../src/practice/grade-take';
-import { modelTake } from '../../../src/practice/model-player';
-import type { PictureName } from '../../../src/practice/reviewing';
+import { gradeTake } from '../../../src/take/grade-take';
+import { modelTake } from '../../../src/model/model-player';
+import type { PictureName } from '../../../src/state/reviewing';
 import type { Take } from '../../../src/sessions/types';
-import type { Fault } from '../../../src/practice/faults';
+import type { Fault } from '../../../src/model/faults';
 
 const phrase = phraseNamed('Single paradiddle, accent walk');
 

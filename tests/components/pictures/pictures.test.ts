@@ -3,9 +3,9 @@ import { pictureByReason, pictureNames, pictureOf } from '../../../src/component
 import type { RowsPicture, TempoPicture } from '../../../src/components/pictures/picture';
 import { pictureCsv } from '../../../src/components/pictures/rows-csv';
 import { phraseNamed } from '../../../src/exercises/phrase';
-import { gradeTake } from '../../../src/practice/grade-take';
-import { modelTake, type ModelPlayer } from '../../../src/practice/model-player';
-import type { PictureName } from '../../../src/practice/reviewing';
+import { gradeTake } from '../../../src/take/grade-take';
+import { modelTake, type ModelPlayer } from '../../../src/model/model-player';
+import type { PictureName } from '../../../src/state/reviewing';
 
 const phrase = phraseNamed('Single paradiddle, accent walk');
 

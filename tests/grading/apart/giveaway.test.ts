@@ -3,8 +3,8 @@ import { phraseNamed } from '../../../src/exercises/phrase';
 import { giveawayWords, identificationWords } from '../../../src/grading/apart/words';
 import { giveawayOf, type Giveaway } from '../../../src/grading/apart/giveaway';
 import { identificationOf, type Identification } from '../../../src/grading/apart/identification';
-import { gradeTake } from '../../../src/practice/grade-take';
-import { modelTake, type ModelPlayer } from '../../../src/practice/model-player';
+import { gradeTake } from '../../../src/take/grade-take';
+import { modelTake, type ModelPlayer } from '../../../src/model/model-player';
 import type { Take } from '../../../src/sessions/types';
 
 const ROTATIONS = phraseNamed('Single paradiddle, rotations');

@@ -5,9 +5,9 @@ import { phraseNamed } from '../../../src/exercises/phrase';
 import { isReached, remedyOf, remedyOutcome, type Remedy } from '../../../src/grading/remedy/remedy';
 import { remedyTable } from '../../../src/grading/remedy/table';
 import { measureOrder, type Report } from '../../../src/grading/types';
-import type { Fault } from '../../../src/practice/faults';
-import { gradeTake } from '../../../src/practice/grade-take';
-import { modelTake } from '../../../src/practice/model-player';
+import type { Fault } from '../../../src/model/faults';
+import { gradeTake } from '../../../src/take/grade-take';
+import { modelTake } from '../../../src/model/model-player';
 import { readTake } from '../../../src/sessions/take';
 
 const UNMENDED = ['steady', 'echoing-trigger'];

@@ -8,8 +8,8 @@ import {
   rigWithDelays,
 } from '../../../src/midi/learning/delays';
 import { clumpedPorts, nextStamp, noStamps, stampsOf } from '../../../src/midi/learning/clumped';
-import { plainRigOf, reportedBy, type ModelKit } from '../../../src/practice/model-kit';
-import { normal, seeded } from '../../../src/practice/random';
+import { plainRigOf, reportedBy, type ModelKit } from '../../../src/model/model-kit';
+import { normal, seeded } from '../../../src/model/random';
 
 const kit: ModelKit = {
   pads: [{ id: 'pad', note: 38, echo: { share: 0.3, afterMs: 60, spreadMs: 8, ratio: 0.3 } }],

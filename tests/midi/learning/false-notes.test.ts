@@ -7,8 +7,8 @@ import {
   rigWithWindows,
 } from '../../../src/midi/learning/false-notes';
 import { windowWarnings } from '../../../src/midi/learning/window-warnings';
-import { plainRigOf, reportedBy, type ModelKit, type Struck } from '../../../src/practice/model-kit';
-import { normal, seeded } from '../../../src/practice/random';
+import { plainRigOf, reportedBy, type ModelKit, type Struck } from '../../../src/model/model-kit';
+import { normal, seeded } from '../../../src/model/random';
 import type { Rig } from '../../../src/sessions/types';
 import { settingsOf } from '../../../src/settings';
 

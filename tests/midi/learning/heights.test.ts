@@ -14,7 +14,7 @@ import {
   type HeightProblem,
 } from '../../../src/midi/learning/heights';
 import { rigWithThresholds, softestAsked } from '../../../src/midi/learning/softest';
-import { plainRigOf, reportedBy, type ModelKit } from '../../../src/practice/model-kit';
+import { plainRigOf, reportedBy, type ModelKit } from '../../../src/model/model-kit';
 import { settingsOf } from '../../../src/settings';
 import type { RawHit } from '../../../src/stroke';
 import { struckAsAsked } from './strikes';

@@ -9,7 +9,7 @@ import {
   type AskedSpot,
 } from '../../../src/midi/learning/spots';
 import { rigWithTrims, trimsAsked, trimsFound } from '../../../src/midi/learning/trims';
-import { plainRigOf, reportedBy, type ModelKit } from '../../../src/practice/model-kit';
+import { plainRigOf, reportedBy, type ModelKit } from '../../../src/model/model-kit';
 import { welchDifference } from '../../../src/grading/intervals';
 import { struckAsAsked } from './strikes';
 

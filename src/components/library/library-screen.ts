@@ -1,0 +1,206 @@
+import { css, html, LitElement, nothing } from 'lit';
+import { customElement, property, state } from 'lit/decorators.js';
+import type { Room } from '../../state/library';
+import type { SheetShown } from '../../state/sheets';
+import { LONGEST_NAME, type Player } from '../../sessions/player';
+import { tell } from '../shared/events';
+import './player-row';
+import './week-sheets';
+import { look } from '../shared/look';
+import { fixed } from '../shared/numbers';
+
+/**
+ * Library: players whose takes are kept apart, week sheets, backup, and what the browser says of its storage.
+ * @fires player {id} @fires new-player {name} @fires backup @fires names-in-files {on}
+ * @fires files {files} chosen from disk
+ * @fires open-sheet {id} @fires leave-sheet @fires remove-sheet {id} @fires new-sheet @fires edit-sheet {id}
+ */
+@customElement('evenhand-library-screen')
+export class LibraryScreen extends LitElement {
+  @property({ attribute: false }) players: readonly Player[] = [];
+  @property() playerId = '';
+  /** How many takes the player in turn has. */
+  @property({ type: Number }) takes = 0;
+  @property({ attribute: false }) sheets: readonly SheetShown[] = [];
+  @property() sheetId = '';
+  @property({ attribute: false }) room: Room | null = null;
+  @property({ type: Boolean }) otherTab = false;
+  @property({ type: Boolean }) namesInFiles = false;
+  @state() private typed = '';
+
+  static override styles = [
+    look,
+    css`
+      section {
+        margin-top: 26px;
+      }
+      .players {
+        margin: 8px 0 0;
+        padding: 0;
+        list-style: none;
+      }
+      .players > li {
+        border-top: 1px solid var(--line);
+      }
+      form,
+      .row {
+        display: flex;
+        flex-wrap: wrap;
+        align-items: end;
+        gap: 10px;
+        padding: 12px 0;
+      }
+      .row {
+        align-items: center;
+      }
+      form span {
+        display: block;
+        color: var(--quiet);
+        font-size: 15px;
+      }
+      .check {
+        display: inline-flex;
+        align-items: center;
+        gap: 8px;
+        min-height: 44px;
+      }
+      .check input {
+        min-height: 0;
+        width: 20px;
+        height: 20px;
+        margin: 0;
+        accent-color: var(--ink);
+      }
+      p {
+        max-width: 52em;
+      }
+      .file {
+        display: inline-flex;
+        align-items: center;
+      }
+      .file:focus-within {
+        outline: 3px solid var(--ink);
+        outline-offset: 2px;
+      }
+    `,
+  ];
+
+  override render() {
+    return html`
+      <h1>Library</h1>
+      <section aria-labelledby="players">
+        <h2 id="players">Players</h2>
+        <p class="quiet">
+          Each has takes, a history and a week’s list of their own. Initials or a number will do for a name.
+        </p>
+        <ul class="players">
+          ${this.players.map(
+            (player) =>
+              html`<li>
+                <evenhand-player-row
+                  .player=${player}
+                  .others=${this.players.filter(({ id }) => id !== player.id)}
+                  .isInTurn=${player.id === this.playerId}
+                ></evenhand-player-row>
+              </li>`,
+          )}
+        </ul>
+        <form
+          @submit=${(event: Event) => {
+            event.preventDefault();
+            if (this.typed.trim() === '') return;
+            tell(this, 'new-player', { name: this.typed });
+            this.typed = '';
+          }}
+        >
+          <label>
+            <span>Another player</span>
+            <input
+              type="text"
+              autocomplete="off"
+              maxlength=${LONGEST_NAME}
+              .value=${this.typed}
+              @input=${(event: Event) => {
+                if (event.target instanceof HTMLInputElement) this.typed = event.target.value;
+              }}
+            />
+          </label>
+          <button type="submit">Add</button>
+        </form>
+      </section>
+      <evenhand-week-sheets
+        .sheets=${this.sheets}
+        .sheetId=${this.sheetId}
+        .makes=${true}
+      ></evenhand-week-sheets>
+      <section aria-labelledby="files">
+        <h2 id="files">Files</h2>
+        <p>
+          Takes, phrases, rigs, week sheets, MIDI files and backups may be dropped anywhere on this page,
+          several at once.
+        </p>
+        <div class="row">
+          <label class="button file">
+            Open files
+            <input type="file" class="heard" multiple @change=${this.#chosen} />
+          </label>
+          <button @click=${() => tell(this, 'backup')}>Download a backup of everything</button>
+          <label class="check">
+            <input
+              type="checkbox"
+              .checked=${this.namesInFiles}
+              @change=${(event: Event) => {
+                if (event.target instanceof HTMLInputElement)
+                  tell(this, 'names-in-files', { on: event.target.checked });
+              }}
+            />
+            Names of players may stand in names of files
+          </label>
+        </div>
+        <p class="quiet">
+          A backup that is opened is merged with what is here: the newer of two stays, and nothing newer is
+          written over.
+        </p>
+      </section>
+      <section aria-labelledby="room">
+        <h2 id="room">Storage</h2>
+        <p>${roomWords(this.room)}</p>
+        ${
+          this.otherTab
+            ? html`<p>
+                Evenhand is open in another tab too. Both keep what is played in them; this page shows it when
+                you come back to it.
+              </p>`
+            : nothing
+        }
+      </section>
+    `;
+  }
+
+  #chosen(event: Event): void {
+    if (!(event.target instanceof HTMLInputElement)) return;
+    const files = [...(event.target.files ?? [])];
+    event.target.value = '';
+    if (files.length > 0) tell(this, 'files', { files });
+  }
+}
+
+/** A size in MB, from a thousand of them on in GB. */
+const sizeWords = (mb: number): string =>
+  mb < 1000 ? `${fixed(mb, mb < 10 ? 1 : 0)} MB` : `${fixed(mb / 1000, 0)} GB`;
+
+function roomWords(room: Room | null): string {
+  if (room === null) return 'This browser does not say how much room there is.';
+  const used = room.usedMb === null ? '' : ` ${sizeWords(room.usedMb)} are in use.`;
+  const free = room.freeMb === null ? '' : ` About ${sizeWords(room.freeMb)} are free.`;
+  const lasting = room.lasting
+    ? 'This browser keeps the library until you delete it.'
+    : 'This browser may clear the library when it runs short of room: download a backup now and then.';
+  return `${lasting}${used}${free}`;
+}
+
+declare global {
+  interface HTMLElementTagNameMap {
+    'evenhand-library-screen': LibraryScreen;
+  }
+}

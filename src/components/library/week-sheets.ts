@@ -1,0 +1,139 @@
+import { css, html, LitElement, nothing } from 'lit';
+import { customElement, property } from 'lit/decorators.js';
+import type { SheetShown } from '../../state/sheets';
+import { outcomeWords } from '../../sessions/week/target-words';
+import { tell } from '../shared/events';
+import { look } from '../shared/look';
+
+/**
+ * Week sheets of the player in turn: what is asked, what the takes played to them have reached, and one button each to
+ * play to it.
+ * @fires open-sheet {id} @fires edit-sheet {id} @fires remove-sheet {id} @fires new-sheet
+ */
+@customElement('evenhand-week-sheets')
+export class WeekSheets extends LitElement {
+  @property({ attribute: false }) sheets: readonly SheetShown[] = [];
+  /** True where new ones are made. */
+  @property({ type: Boolean }) makes = false;
+  /** The one that takes are being played to. */
+  @property() sheetId = '';
+
+  static override styles = [
+    look,
+    css`
+      section {
+        margin-top: 26px;
+      }
+      article {
+        display: grid;
+        grid-template-columns: 1fr auto;
+        gap: 6px 18px;
+        padding: 12px 0;
+        border-top: 1px solid var(--line);
+        margin-top: 8px;
+      }
+      .new {
+        display: flex;
+        flex-wrap: wrap;
+        align-items: center;
+        gap: 8px 14px;
+        margin-top: 12px;
+      }
+      .words {
+        font-size: 19px;
+      }
+      ul {
+        margin: 6px 0;
+        padding-left: 1.2em;
+      }
+      .do {
+        display: flex;
+        flex-direction: column;
+        gap: 8px;
+        align-items: end;
+      }
+      @media (max-width: 620px) {
+        article {
+          grid-template-columns: 1fr;
+        }
+        .do {
+          flex-direction: row;
+          align-items: center;
+        }
+      }
+    `,
+  ];
+
+  override render() {
+    if (this.sheets.length === 0 && !this.makes) return nothing;
+    return html`<section aria-labelledby="sheets">
+      <h2 id="sheets">Week sheets</h2>
+      ${this.sheets.map((shown) => this.#sheet(shown))}
+      ${
+        this.makes
+          ? html`<p class="new">
+              <button @click=${() => tell(this, 'new-sheet')}>Write a week sheet</button>
+              <span class="quiet small">of the phrase that is open in Phrase</span>
+            </p>`
+          : nothing
+      }
+    </section>`;
+  }
+
+  #sheet({ sheet, takes, outcomes }: SheetShown) {
+    const { id, phrase, bpm, words, due } = sheet;
+    const met = outcomes.filter(({ outcome }) => outcome === 'met').length;
+    return html`<article>
+      <div>
+        <p>
+          <strong>${phrase.title}, ${bpm} bpm</strong>${due === null ? nothing : ` · by ${due}`}${
+            id === this.sheetId ? ' · being played to' : nothing
+          }
+        </p>
+        ${words === '' ? nothing : html`<p class="words">${words}</p>`}
+        ${
+          outcomes.length === 0
+            ? nothing
+            : html`<ul aria-label="Targets">
+                ${outcomes.map((one) => html`<li>${outcomeWords(one)}</li>`)}
+              </ul>`
+        }
+        <p class="quiet small">
+          ${
+            takes === 0
+              ? 'No take has been played to it yet.'
+              : `From ${takes} ${takes === 1 ? 'take' : 'takes'}: ${met} of ${outcomes.length} targets met.`
+          }
+        </p>
+      </div>
+      <div class="do">
+        <button
+          aria-label="Play to the week sheet, ${phrase.title}"
+          @click=${() => tell(this, 'open-sheet', { id })}
+        >
+          Open in Play
+        </button>
+        <button
+          class="plain"
+          aria-label="Change or print the week sheet, ${phrase.title}"
+          @click=${() => tell(this, 'edit-sheet', { id })}
+        >
+          Change or print
+        </button>
+        <button
+          class="plain quiet"
+          aria-label="Put the week sheet away, ${phrase.title}"
+          @click=${() => tell(this, 'remove-sheet', { id })}
+        >
+          Put away
+        </button>
+      </div>
+    </article>`;
+  }
+}
+
+declare global {
+  interface HTMLElementTagNameMap {
+    'evenhand-week-sheets': WeekSheets;
+  }
+}

@@ -1,0 +1,85 @@
+import { html, LitElement } from 'lit';
+import { customElement, property } from 'lit/decorators.js';
+import type { TermDraft } from '../../insight/history/view';
+import { termTakes } from '../../insight/history/term';
+import type { TakeSummary } from '../../sessions/take-record';
+import { termReportHtml } from '../../sessions/paper/term-report';
+import { tell } from '../shared/events';
+import { look } from '../shared/look';
+import { paperStyles } from './paper-styles';
+
+/**
+ * A term report for parents: days and words on the left, the paper as it will be on the right.
+ * @fires history {kind: term change | term} @fires term-export
+ */
+@customElement('evenhand-term-report-screen')
+export class TermReportScreen extends LitElement {
+  @property({ attribute: false }) term: TermDraft = { student: '', fromDay: '', toDay: '', words: '' };
+  /** All takes of the player in turn. */
+  @property({ attribute: false }) takes: readonly TakeSummary[] = [];
+
+  static override styles = [look, paperStyles];
+
+  override render() {
+    return html`
+      <div class="top">
+        <h1>Term report</h1>
+        <button class="plain" @click=${() => tell(this, 'history', { kind: 'term', term: null })}>
+          Back to History
+        </button>
+      </div>
+      <div class="columns">
+        <div>
+          ${this.#field('student', 'Student: a name, initials or a number, or nothing', 'text')}
+          ${this.#field('fromDay', 'From', 'date')} ${this.#field('toDay', 'To', 'date')}
+          <label
+            ><span>Your words, to the parents</span
+            ><textarea
+              rows="6"
+              .value=${this.term.words}
+              @input=${(event: Event) => this.#change('words', event)}
+            ></textarea>
+          </label>
+          <p class="quiet small">
+            What was worked on, how fast it is steady, and minutes: no levels, no terms of measurement.
+          </p>
+          <div class="actions">
+            <button class="strong" @click=${this.#print}>Print</button>
+            <button @click=${() => tell(this, 'term-export')}>Download as a page</button>
+          </div>
+        </div>
+        <iframe
+          title="The report as it will be printed"
+          .srcdoc=${termReportHtml(this.term, termTakes(this.takes, this.term, -new Date().getTimezoneOffset()))}
+        ></iframe>
+      </div>
+    `;
+  }
+
+  #field(key: Exclude<keyof TermDraft, 'words'>, words: string, type: 'text' | 'date') {
+    return html`<label
+      ><span>${words}</span
+      ><input
+        type=${type}
+        autocomplete="off"
+        maxlength="60"
+        .value=${this.term[key]}
+        @input=${(event: Event) => this.#change(key, event)}
+    /></label>`;
+  }
+
+  #change(key: keyof TermDraft, { target }: Event): void {
+    if (target instanceof HTMLInputElement || target instanceof HTMLTextAreaElement)
+      tell(this, 'history', { kind: 'term change', change: { [key]: target.value } });
+  }
+
+  #print(): void {
+    this.renderRoot.querySelector('iframe')?.contentWindow?.print();
+  }
+}
+
+declare global {
+  interface HTMLElementTagNameMap {
+    'evenhand-term-report-screen': TermReportScreen;
+  }
+}

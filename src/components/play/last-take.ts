@@ -1,0 +1,84 @@
+import { css, html, LitElement, nothing } from 'lit';
+import { customElement, property } from 'lit/decorators.js';
+import type { LastTake } from '../../state/reducer';
+import { tell } from '../shared/events';
+import { look } from '../shared/look';
+
+/**
+ * The take just played, in a line: its sentence, and what becomes of it. A line to rest stands under it where one is due.
+ * @fires open-last @fires throw-away @fires put-back @fires note-last {text}
+ */
+@customElement('evenhand-last-take')
+export class LastTakeLine extends LitElement {
+  @property({ attribute: false }) last: LastTake | null = null;
+  @property() rest = '';
+
+  static override styles = [
+    look,
+    css`
+      .last {
+        display: grid;
+        grid-template-columns: minmax(280px, 1fr) auto;
+        gap: 6px 24px;
+        align-items: center;
+      }
+      .do {
+        display: flex;
+        flex-wrap: wrap;
+        gap: 4px 18px;
+        align-items: center;
+      }
+      input {
+        width: 260px;
+      }
+      .rest {
+        margin-top: 10px;
+      }
+      @media (max-width: 900px) {
+        .last {
+          grid-template-columns: 1fr;
+        }
+      }
+    `,
+  ];
+
+  override render() {
+    return html`${this.last === null ? nothing : this.#last(this.last)}
+    ${this.rest === '' ? nothing : html`<p class="rest quiet" role="status">${this.rest}</p>`}`;
+  }
+
+  #last({ take, sentence, kept }: LastTake) {
+    return html`<div class="last">
+      <p>
+        <span class="quiet"
+          >${kept ? (take.cold === true ? 'Last take, cold:' : 'Last take:') : 'Thrown away:'}</span
+        >
+        ${sentence}
+      </p>
+      <div class="do">
+        ${
+          kept
+            ? html`<button class="plain" @click=${() => tell(this, 'open-last')}>Open in Review</button>
+                <button class="plain" @click=${() => tell(this, 'throw-away')}>Throw away</button>
+                <input
+                  type="text"
+                  aria-label="Note on this take"
+                  placeholder="A note on it"
+                  .value=${take.notes}
+                  @change=${(event: Event) => {
+                    if (event.target instanceof HTMLInputElement)
+                      tell(this, 'note-last', { text: event.target.value });
+                  }}
+                />`
+            : html`<button class="plain" @click=${() => tell(this, 'put-back')}>Put it back</button>`
+        }
+      </div>
+    </div>`;
+  }
+}
+
+declare global {
+  interface HTMLElementTagNameMap {
+    'evenhand-last-take': LastTakeLine;
+  }
+}

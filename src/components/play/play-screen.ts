@@ -1,0 +1,247 @@
+import { html, nothing } from 'lit';
+import { customElement, property } from 'lit/decorators.js';
+import type { FootSlot, GridBar, Slot } from '../../exercises/types';
+import type { MidiStatus } from '../../midi/types';
+import type { LiveState, Position, Strikes } from '../../take/types';
+import { settingsOf, type Settings } from '../../settings';
+import type { HeightLines } from './axis';
+import './bar-view';
+import { tell } from '../shared/events';
+import { figureUnder } from './figure-words';
+import { FramePaced } from '../shared/frame-paced';
+import { look } from '../shared/look';
+import { PageKeys } from '../shared/page-keys';
+import { midiWords, strikeWords } from '../shared/midi-words';
+import { capital, fixed } from '../shared/numbers';
+import { playStyles } from './play-styles';
+import { positionWords, shownAt, timeWords, type Shown } from '../shared/position-words';
+import type { InputChoice, LiveFigure, OutputChoice } from '../shared/types';
+
+/**
+ * Play: the bar view, one number with its aim, and under them what is needed to begin: input, click, strikes, start.
+ * Give it states as they come; it draws at most once a frame. Space starts and stops.
+ * @slot options - what the bar view shows
+ * @fires connect asks for MIDI
+ * @fires choose-input {id} input chosen
+ * @fires choose-click {id} where the click sounds
+ * @fires strike-anew the two strikes are to be taken again
+ * @slot ways how the next take is played
+ * @slot last the take before
+ * @fires start @fires stop
+ */
+@customElement('evenhand-play-screen')
+export class PlayScreen extends FramePaced {
+  /** Bars and slots of one cycle. */
+  @property({ attribute: false }) bars: readonly GridBar[] = [];
+  @property({ attribute: false }) slots: readonly Slot[] = [];
+  /** What the feet do, cycle by cycle until it comes round again. */
+  @property({ attribute: false }) feet: readonly (readonly FootSlot[])[] = [];
+  @property({ type: Number }) cycles = 0;
+  @property({ attribute: false }) live: LiveState | null = null;
+  @property({ attribute: false }) position: Position | null = null;
+  @property({ attribute: false }) settings: Settings = settingsOf('working');
+  @property({ attribute: false }) heights: HeightLines | null = null;
+  @property({ attribute: false }) figure: LiveFigure | null = null;
+  @property({ attribute: false }) midi: MidiStatus = { kind: 'off' };
+  @property({ attribute: false }) inputs: readonly InputChoice[] = [];
+  /** Id of the chosen input, empty where none is. */
+  @property({ attribute: 'chosen-input' }) chosenInput = '';
+  @property({ attribute: false }) outputs: readonly OutputChoice[] = [];
+  @property({ attribute: 'chosen-output' }) chosenOutput = '';
+  /** The two strikes; null where none are needed, as with a model player's take. */
+  @property({ attribute: false }) strikes: Strikes | null = null;
+  /** What to know of the rig before a take. */
+  @property({ attribute: 'rig-hint' }) rigHint = '';
+  @property({ type: Boolean }) running = false;
+  /** True in a bar without a click: then nothing on the screen counts for the player either. */
+  @property({ type: Boolean }) bare = false;
+  /** True where the click is seen and not heard: the beat that is on is shown large. */
+  @property({ type: Boolean, attribute: 'seen-click' }) seenClick = false;
+  @property({ type: Boolean, attribute: 'show-timing' }) showTiming = true;
+  /** True without a click: the time the player keeps is shown in its place. */
+  @property({ type: Boolean }) free = false;
+  /** The two hands mirrored about a line. */
+  @property({ type: Boolean }) mirrored = false;
+
+  static override styles = [look, playStyles];
+
+  protected readonly keys = new PageKeys(this, (event) => {
+    if (event.key === 'Escape' && this.running) tell(this, 'stop');
+    if (event.key !== ' ' || event.repeat || isControl(event.composedPath()[0])) return;
+    event.preventDefault();
+    this.#startOrStop();
+  });
+
+  override render() {
+    const shown = shownAt(this.position, newestCycle(this.live));
+    return html`
+      ${this.#top(shown)}
+      <evenhand-bar-view
+        .bars=${this.bars}
+        .slots=${this.slots}
+        .feet=${this.feet}
+        .live=${this.live}
+        .settings=${this.settings}
+        .heights=${this.heights}
+        .barInCycle=${shown.barInCycle}
+        .cycle=${shown.cycle}
+        .beat=${this.bare ? null : shown.beat}
+        .showTiming=${this.showTiming}
+        .mirrored=${this.mirrored}
+      ></evenhand-bar-view>
+      ${this.#bottom()}
+    `;
+  }
+
+  #top(shown: Shown) {
+    const bar = this.bars[shown.barInCycle];
+    const counting =
+      this.position?.phase === 'count-in' || this.position?.phase === 'say' ? this.position : null;
+    const beat = counting?.beat ?? (this.seenClick && !this.bare ? shown.beat : null);
+    const figure = this.figure;
+    const value = figure === null ? '' : figure.value === null ? '–' : fixed(figure.value, 1);
+    const number = beat === null ? value : String(beat + 1);
+    return html`<div class="top">
+      <div class="where">
+        <h1>${bar === undefined ? 'No phrase yet' : capital(bar.variation)}</h1>
+        <p class="quiet">${bar === undefined ? 'Choose one first.' : this.#where(shown)}</p>
+        ${this.free ? html`<p class="tempo">${timeWords(this.live?.freeTime ?? null)}</p>` : nothing}
+      </div>
+      <div class="figure">
+        <p class="number">${number}</p>
+        <p class="quiet">
+          ${
+            counting !== null
+              ? counting.phase === 'say'
+                ? 'say it aloud, then play'
+                : `count-in of ${counting.beats}`
+              : beat !== null
+                ? 'the click, seen'
+                : figure === null
+                  ? nothing
+                  : figureUnder(figure)
+          }
+        </p>
+      </div>
+    </div>`;
+  }
+
+  #where(shown: Shown): string {
+    if (this.position?.phase === 'first stroke') return 'Your first stroke is the downbeat.';
+    return positionWords(shown, this.bars, this.cycles);
+  }
+
+  #bottom() {
+    const blocked = this.#blocked();
+    return html`<section class="bottom" aria-label="Set-up">
+      <div class="go">
+        <button
+          class="strong"
+          aria-keyshortcuts="Space"
+          ?disabled=${!this.running && blocked !== null}
+          @click=${this.#startOrStop}
+        >
+          ${this.running ? 'Stop' : 'Start'}
+        </button>
+        <p class="small quiet" role="status">
+          ${this.running ? 'Space or Escape stops.' : (blocked ?? (this.free ? 'Space starts. No click.' : 'Space starts, after a count-in.'))}
+        </p>
+      </div>
+      ${
+        this.running
+          ? nothing
+          : html`${this.#choices()} <slot class="ways" name="ways"></slot> ${this.#midi()}
+              <slot name="options"></slot> <slot class="last" name="last"></slot>`
+      }
+    </section>`;
+  }
+
+  #choices() {
+    const ports = this.inputs.filter((input) => input.kind === 'midi');
+    const takes = this.inputs.filter((input) => input.kind === 'take');
+    const option = ({ id, name }: { readonly id: string; readonly name: string }) =>
+      html`<option value=${id} ?selected=${id === this.chosenInput}>${name}</option>`;
+    return html`<div class="choices">
+      <label>
+        <span>Input</span>
+        <select .value=${this.chosenInput} @change=${(event: Event) => this.#choose('choose-input', event)}>
+          <option value="" ?selected=${this.chosenInput === ''}>Choose an input</option>
+          ${ports.length === 0 ? nothing : html`<optgroup label="MIDI">${ports.map(option)}</optgroup>`}
+          ${
+            takes.length === 0
+              ? nothing
+              : html`<optgroup label="Model player (bundled takes)">${takes.map(option)}</optgroup>`
+          }
+        </select>
+      </label>
+      <label>
+        <span>Click</span>
+        <select .value=${this.chosenOutput} @change=${(event: Event) => this.#choose('choose-click', event)}>
+          ${this.outputs.map(
+            ({ id, name }) =>
+              html`<option value=${id} ?selected=${id === this.chosenOutput}>${name}</option>`,
+          )}
+        </select>
+      </label>
+      ${this.#strikes()}
+    </div>`;
+  }
+
+  #strikes() {
+    if (this.strikes === null) return nothing;
+    const { says, done } = strikeWords(this.strikes);
+    const anyStrike = this.strikes.first !== null;
+    return html`<div class="strikes">
+      <span class="label">Hands</span>
+      <p role="status">
+        <span class=${done ? '' : 'asked'}>${says}</span>
+        ${
+          anyStrike
+            ? html`<button class="plain" @click=${() => tell(this, 'strike-anew')}>Strike anew</button>`
+            : nothing
+        }
+      </p>
+    </div>`;
+  }
+
+  #midi() {
+    const { says, todo, ask } = midiWords(this.midi);
+    return html`<div class="midi">
+      <p role="status"><strong>${says}</strong> ${todo} ${this.rigHint}</p>
+      ${ask === null ? nothing : html`<button @click=${() => tell(this, 'connect')}>${ask}</button>`}
+    </div>`;
+  }
+
+  /** Why a take can't begin, or null where it can. */
+  #blocked(): string | null {
+    if (this.bars.length === 0) return 'Choose a phrase first.';
+    if (this.chosenInput === '') return 'Choose an input first.';
+    if (this.strikes !== null && !strikeWords(this.strikes).done) return 'Strike once with each hand first.';
+    return null;
+  }
+
+  #choose(name: 'choose-input' | 'choose-click', event: Event): void {
+    if (event.target instanceof HTMLSelectElement) tell(this, name, { id: event.target.value });
+  }
+
+  #startOrStop(): void {
+    if (this.running) tell(this, 'stop');
+    else if (this.#blocked() === null) tell(this, 'start');
+  }
+}
+
+/** Keys pressed in a control are the control's own. */
+function isControl(target: EventTarget | undefined): boolean {
+  return target instanceof Element && target.closest('input, select, textarea, button, summary, a') !== null;
+}
+
+function newestCycle(live: LiveState | null): number {
+  const cycles = live?.passes.flatMap((passes) => passes.slice(-1).map((pass) => pass.cycle)) ?? [];
+  return Math.max(0, ...cycles);
+}
+
+declare global {
+  interface HTMLElementTagNameMap {
+    'evenhand-play-screen': PlayScreen;
+  }
+}

@@ -1,0 +1,77 @@
+import type { HeightLines } from '../../grading/heights';
+import { asksForDelays } from '../../midi/learning/delays';
+import type { Grid } from '../../exercises/types';
+import { contrastAimDb, liveHeightWords } from '../../take/live/heights';
+import { pictureLines } from '../../take/rig-heights';
+import { rigInUse, type Sitting } from '../../state/reducer';
+import type { LiveState } from '../../take/types';
+import type { Rig } from '../../sessions/types';
+import type { Db } from '../../units';
+import { fixed } from '../shared/numbers';
+import type { LiveFigure } from '../shared/types';
+import { remembered } from '../shared/remembered';
+
+/** The rig's own heights for what is on the stand; null where it has not learned them. */
+export function heightsIn(sitting: Sitting, cycle: Grid): HeightLines | null {
+  return linesOf(rigInUse(sitting), cycle);
+}
+
+const linesOf = remembered((rig: Rig | null, cycle: Grid) =>
+  rig === null ? null : pictureLines(rig, cycle),
+);
+
+/** What was last seen of the take: the words are made of it with the beat, as the number is. */
+let newest: LiveState | null = null;
+
+/**
+ * The one number: contrast of the last two cycles, aimed at by the rig's heights where it knows them and by the limits
+ * where it doesn't.
+ */
+export function contrastFigure(
+  sitting: Pick<Sitting, 'live' | 'contrastDb'>,
+  cycle: Grid,
+  lines: HeightLines | null,
+  aimDb: Db,
+): LiveFigure {
+  newest = sitting.live;
+  return figureOf(sitting.contrastDb, cycle, lines, aimDb);
+}
+
+const figureOf = remembered(
+  (contrastDb: Db | null, cycle: Grid, lines: HeightLines | null, aimDb: Db): LiveFigure => {
+    const what = { value: contrastDb, unit: 'dB' };
+    if (lines === null)
+      return {
+        ...what,
+        heights: '',
+        words: 'contrast of the last two cycles',
+        aim: `aim ${fixed(aimDb, 0)} dB or more`,
+      };
+    const heights = newest === null ? '' : liveHeightWords(newest, cycle.slots, lines);
+    const aim = `aim full and low, ${fixed(contrastAimDb(lines), 0)} dB apart or more`;
+    return { ...what, heights, words: 'contrast', aim };
+  },
+);
+
+/** What a player should know of the rig before this take; empty where all is well. */
+export function rigHint(sitting: Sitting): string {
+  const { rig, bpm, rigging } = sitting;
+  const uncertain = rigging.uncertain[0] as string | undefined;
+  if (uncertain !== undefined) {
+    const surface = rig?.surfaces.find(({ port }) => port === uncertain)?.name ?? uncertain;
+    return `Strike ${surface} once: two inputs have the same name, and were plugged in anew.`;
+  }
+  const inUse = rigInUse(sitting);
+  if (inUse === null || inUse.id === undefined) return '';
+  const start = inUse.surfaces.find(({ id }) => id === inUse.start?.surface);
+  const hints = [
+    `Rig: ${inUse.name ?? 'without a name'}.`,
+    ...(start === undefined
+      ? []
+      : [`${start.name} starts and stops; after a stop 1, 2, 3 strikes: again, slower, faster.`]),
+    ...(asksForDelays(inUse, bpm)
+      ? [`At ${fixed(bpm, 0)} bpm the delays of kit and sound count: teach them on Rig.`]
+      : []),
+  ];
+  return hints.join(' ');
+}

@@ -1,0 +1,110 @@
+import type { Band, Figure, JudgedKey, MeasureKey, Measures } from '../../grading/types';
+import { fixed, signed } from '../shared/numbers';
+
+/** A figure of a report with the key it stands under; the seam stands twice, in ms and in dB. */
+export interface NamedFigure {
+  readonly key: MeasureKey;
+  /** Set for the two halves of the seam. */
+  readonly part: 'ms' | 'dB' | null;
+  readonly figure: Figure;
+}
+
+/** The figures of one key: none, one, or the two of the seam. */
+export function figuresOf(measures: Measures, key: MeasureKey): NamedFigure[] {
+  if (key === 'seam') {
+    const seam = measures.seam;
+    if (seam === undefined) return [];
+    return [
+      { key, part: 'ms', figure: seam.ms },
+      { key, part: 'dB', figure: seam.dB },
+    ];
+  }
+  const figure = measures[key];
+  return figure === undefined ? [] : [{ key, part: null, figure }];
+}
+
+/** Heads of the columns of the table of variations, with their units. */
+export const columnHeads: Readonly<Partial<Record<JudgedKey, string>>> = {
+  complete: 'complete %',
+  contrast: 'contrast dB',
+  softness: 'soft dB',
+  softRange: 'soft range dB',
+  ghostContrast: 'ghost contrast dB',
+  balanceSoft: 'louder hand dB',
+  balanceAccent: 'louder accents dB',
+  leakBefore: 'leak before dB',
+  leakAfter: 'after dB',
+  spill: 'spill dB',
+  fade: 'fade dB',
+  doubleGap: 'double gap %',
+  lag: 'lag ms',
+  seam: 'seam',
+  scatter: 'scatter ms',
+  clarity: 'clarity',
+  flamEvenness: 'grace scatter ms',
+  flamGap: 'grace gap ms',
+  graceSoftness: 'grace dB',
+  softSpread: 'soft spread dB',
+  accentSpread: 'accent spread dB',
+};
+
+/** Columns shown where there is no special reason for another. */
+export const mainColumns: readonly JudgedKey[] = [
+  'contrast',
+  'softness',
+  'balanceSoft',
+  'leakBefore',
+  'leakAfter',
+  'spill',
+  'fade',
+  'scatter',
+  'flamEvenness',
+  'flamGap',
+  'graceSoftness',
+];
+
+/**
+ * A figure in a cell of a column that carries the unit: the louder hand by its letter, the hand a figure is of.
+ * @example cellWords('balanceSoft', null, { value: -0.9, interval: null, n: [] }) // => 'L +0.9'
+ * @example cellWords('leakBefore', null, { value: 5.1, interval: null, n: [], hand: 'L' }) // => 'L 5.1'
+ */
+export function cellWords(key: MeasureKey, part: 'ms' | 'dB' | null, figure: Figure): string {
+  const value = figure.value;
+  if (value === null) return figure.band === 'not measured' ? '·' : 'few';
+  if (key === 'balanceSoft' || key === 'balanceAccent') {
+    const louder = fixed(Math.abs(value), 1);
+    return Number(louder) === 0 ? louder : `${value < 0 ? 'L' : 'R'} +${louder}`;
+  }
+  const hand = figure.hand === undefined ? '' : `${figure.hand} `;
+  const least = figure.atLeast === true ? '≥ ' : '';
+  return `${hand}${least}${numberWords(key, part, value)}`;
+}
+
+/** A value without its unit, with as many places as it deserves. */
+export function numberWords(key: MeasureKey, part: 'ms' | 'dB' | null, value: number): string {
+  switch (key) {
+    case 'complete':
+      return fixed(value * 100, 1);
+    case 'clarity':
+      return fixed(value, 3);
+    case 'scatter':
+    case 'shape':
+      return fixed(value, 1);
+    case 'lag':
+    case 'asynchrony':
+      return signed(value, 1);
+    case 'accentStretch':
+    case 'doubleGap':
+    case 'fade':
+      return signed(value, 1);
+    case 'seam':
+      return signed(value, part === 'ms' ? 0 : 1);
+    default:
+      return fixed(value, 1);
+  }
+}
+
+/** Bands that no figure should be read from. */
+export function isUnjudged(band: Band | undefined): boolean {
+  return band === 'too few strokes' || band === 'not measured';
+}

@@ -1,0 +1,363 @@
+import { html, LitElement, nothing, type PropertyValues } from 'lit';
+import { customElement, property } from 'lit/decorators.js';
+import { ceilingWords } from '../../insight/ceiling-words';
+import { feetWords } from '../../grading/feet-words';
+import type { Report } from '../../grading/types';
+import { firstReviewing, nextStep, type Reviewing } from '../../state/reviewing';
+import type { Reviewed } from '../../take/reviewed';
+import type { CourseLine } from '../../insight/take-course';
+import type { TakeCeilings } from '../../insight/take-ceilings';
+import type { Take } from '../../sessions/types';
+import { afterPaint } from '../shared/after-paint';
+import { brokenBars } from './broken-bars';
+import { countWords } from '../shared/count-words';
+import { tell } from '../shared/events';
+import './compare-takes';
+import './guess-first';
+import { look } from '../shared/look';
+import { marginStyles } from './margin-picture';
+import { measuresTable } from './measures-table';
+import { picturesOf } from '../pictures/section';
+import { nextStepOf } from './next-step';
+import { capital, dayAndTime, fixed } from '../shared/numbers';
+import { reviewStyles } from './review-styles';
+import { takeHappenings } from './take-happenings';
+import type { NumberAsked } from '../../insight/strokes-behind';
+import './strokes-behind';
+import { blindBarsOf } from '../../insight/telling-apart';
+import { giveawayWords, identificationWords } from '../../grading/apart/words';
+import './listen-blind';
+import type { TakeChoice } from '../shared/types';
+import { variationsTable } from './variations-table';
+import { verdictStyles } from './verdict';
+import { count } from '../../grading/number-words';
+import { strengthWords } from '../../grading/words';
+
+/**
+ * Review: the sentence and how sure it is; a row a variation; one picture chosen by the reason; everything else under
+ * "All measures"; and the takes that can be opened.
+ * @fires next-step the remedy, or the phrase again
+ * @fires review what is looked at @fires note a lesson note is to be written
+ * @fires play-again {id} the same phrase at the same tempo
+ * @fires download {id} @fires open-take {id} @fires delete-take {id}
+ * @fires beside {id} another take is set beside it
+ * @fires files {files} chosen from disk
+ * @slot reached what the take came to of its week sheet
+ * @slot give who else it may be given to
+ */
+@customElement('evenhand-review-screen')
+export class ReviewScreen extends LitElement {
+  /** The open take and its report; null where none is open. */
+  @property({ attribute: false }) take: Take | null = null;
+  @property({ attribute: false }) report: Report | null = null;
+  /** Ceilings of its phrase on its rig; null where there are none to tell. */
+  @property({ attribute: false }) ceilings?: () => TakeCeilings | null;
+  /** What it tells over its time. */
+  @property({ attribute: false }) course?: () => readonly CourseLine[];
+  /** Takes of the same phrase that can be set beside it. */
+  @property({ attribute: false }) alike: readonly TakeChoice[] = [];
+  /** What is looked at of it. */
+  @property({ attribute: false }) reviewing: Reviewing = firstReviewing;
+  /** True while something sounds. */
+  @property({ type: Boolean }) hearing = false;
+  /** Takes saved in this browser, newest first. */
+  @property({ attribute: false }) saved: readonly TakeChoice[] = [];
+  /** Bundled takes of the model player. */
+  @property({ attribute: false }) bundled: readonly TakeChoice[] = [];
+
+  static override styles = [look, verdictStyles, marginStyles, reviewStyles];
+
+  /** The take that is drawn whole. Of another the sentence, what to do and the table are painted first. */
+  #whole: Take | null = null;
+  /** Of the review before: kept until this one is whole, so that the page under it doesn't jump. */
+  #heightPx = 0;
+
+  protected override willUpdate(changed: PropertyValues<this>): void {
+    if (changed.has('take')) this.#heightPx = this.renderRoot.querySelector('article')?.offsetHeight ?? 0;
+  }
+
+  protected override updated(): void {
+    const { take } = this;
+    if (take === this.#whole) return;
+    afterPaint(() => {
+      if (take !== this.take || take === this.#whole) return;
+      this.#whole = take;
+      this.requestUpdate();
+    });
+  }
+
+  override render() {
+    return html`
+      ${
+        this.take !== null && this.report !== null
+          ? this.reviewing.guess.kind === 'asked'
+            ? html`<evenhand-guess-first
+                .variations=${this.report.variations.map(({ name }) => name)}
+              ></evenhand-guess-first>`
+            : this.#review(this.take, this.report)
+          : html`<h1>No take is open</h1>
+              <p class="quiet">Play one, open one from the lists, or drop a take file on the page.</p>`
+      }
+      ${this.reviewing.guess.kind === 'asked' ? nothing : this.#takes()}
+    `;
+  }
+
+  #review(take: Take, report: Report) {
+    const whole = take === this.#whole;
+    return html`
+      <article style=${whole ? '' : `min-height:${this.#heightPx}px`}>
+        <p class="printed small">${printedHead(take, report)}</p>
+        <h1>${report.sentence}</h1>
+        <p class="quiet">${strengthWords(report)}</p>
+        <p class="quiet small">
+          ${isUnlabelledModel(take) ? 'Computed by the seeded model player; nobody played it. ' : nothing}${take.notes}
+        </p>
+        ${this.#guessed()} ${nextStepOf(this, { take, report }, this.reviewing)}
+        <slot name="reached"></slot>
+        ${report.variations.length === 0 ? nothing : html`<div class="wide" tabindex="0" role="group" aria-label="Variations">${variationsTable(report, this.#ask)}</div>`}
+        ${this.#strokes(report)} ${whole ? this.#rest(take, report) : nothing}
+      </article>
+    `;
+  }
+
+  #rest(take: Take, report: Report) {
+    const ceilings = this.ceilings?.() ?? null;
+    return html`${this.#course()} ${ceilings === null ? nothing : this.#ceiling(ceilings)}
+      ${picturesOf(this, take, report, this.reviewing, ceilings)} ${this.#apart(take, report)}
+      ${this.#beside(take, report)}
+      <p class="counts quiet small">${countWords(report)}</p>
+      ${report.feet === undefined ? nothing : html`<p class="feet small">${feetWords(report.feet)}</p>`}
+      ${takeHappenings(take)} ${report.fits ? this.#bars(take, report) : nothing}
+      ${
+        report.fits
+          ? html`<details>
+              <summary>All measures</summary>
+              <div class="wide" tabindex="0" role="group" aria-label="All measures">
+                ${this.#apartMeasures()} ${measuresTable(report, this.#ask)}
+              </div>
+            </details>`
+          : nothing
+      }
+      ${this.#files(take, report)}`;
+  }
+
+  readonly #ask = (asked: NumberAsked): void => tell(this, 'review', { kind: 'strokes', asked });
+
+  #strokes(report: Report) {
+    const { strokes } = this.reviewing;
+    return strokes === null
+      ? html`<p class="quiet small hint">A number, when pressed, shows the strokes it was made from.</p>`
+      : html`<evenhand-strokes-behind
+          .report=${report}
+          .asked=${strokes}
+          .hearing=${this.hearing}
+        ></evenhand-strokes-behind>`;
+  }
+
+  /** Tiring, a tempo up and down again, time without a click. */
+  #course() {
+    return (this.course?.() ?? []).map(
+      ({ of, words }) => html`<p class="course"><strong>${capital(of)}</strong>: <span>${words}</span></p>`,
+    );
+  }
+
+  /** How fast the phrase is clean, and the way to its picture. */
+  #ceiling({ phrase, takes }: TakeCeilings) {
+    if (phrase.kind === 'too few bars') return nothing;
+    return html`<p class="ceiling">
+      <strong>Ceiling</strong>, in bpm: ${ceilingWords(phrase)}.
+      <span class="quiet">From ${takes === 1 ? 'this take' : `${takes} takes`} on this rig.</span>
+      <button class="plain" @click=${() => tell(this, 'review', { kind: 'picture', name: 'ceiling' })}>
+        Bars held by tempo
+      </button>
+    </p>`;
+  }
+
+  /** The giveaway in a sentence, and the ear's turn; nothing where no two variations are meant to sound alike. */
+  #apart(take: Take, report: Report) {
+    const { apart, listening } = this.reviewing;
+    if (listening !== null) {
+      return html`<evenhand-listen-blind class="apart" .listening=${listening}></evenhand-listen-blind>`;
+    }
+    const isNone = apart?.giveaway.kind === 'not told' && apart.giveaway.because !== 'too few cycles';
+    if (apart === null || isNone) return nothing;
+    const bars = blindBarsOf(report, take);
+    return html`<p class="apart">
+      ${giveawayWords(apart.giveaway)}
+      ${
+        new Set(bars.map(({ answer }) => answer)).size < 2
+          ? nothing
+          : html`<button class="plain" @click=${() => tell(this, 'listen-blind', { of: 'variations' })}>
+              Listen blind
+            </button>`
+      }
+    </p>`;
+  }
+
+  #beside(take: Take, report: Report) {
+    if (!report.fits) return nothing;
+    const { beside, bands } = this.reviewing;
+    this.#open = this.#open?.take === take ? this.#open : { take, report };
+    return html`<evenhand-beside
+      class="apart"
+      .open=${this.#open}
+      .beside=${beside}
+      .choices=${this.alike}
+      .bands=${bands}
+    ></evenhand-beside>`;
+  }
+  #open: Reviewed | null = null;
+
+  #apartMeasures() {
+    const { apart } = this.reviewing;
+    if (apart === null) return nothing;
+    return html`<p class="small">
+      ${giveawayWords(apart.giveaway)}
+      ${apart.identification.kind === 'told' ? identificationWords(apart.identification) : nothing}
+    </p>`;
+  }
+
+  #guessed() {
+    const { guess, guesses } = this.reviewing;
+    if (guess.kind !== 'made') return nothing;
+    const said = guess.choice === null ? 'all hold' : guess.choice;
+    return html`<p class="guessed">
+      ${guess.right ? 'You heard it' : `You said: ${said}`}. Heard it ${guesses.heard} of ${guesses.of}.
+    </p>`;
+  }
+
+  #files(take: Take, report: Report) {
+    const isNext = nextStep(this.reviewing, { take, report }).kind === 'again';
+    const { on, heard, of } = this.reviewing.guesses;
+    return html`<div class="actions">
+      ${isNext ? nothing : html`<button class="plain" @click=${() => tell(this, 'play-again', { id: take.id })}>Play it again</button>`}
+      <button class="plain" @click=${() => tell(this, 'download', { id: take.id })}>Download the take</button>
+      <button class="plain" @click=${() => tell(this, 'note')}>Write a note</button>
+      <slot name="give"></slot>
+      <label
+        ><input
+          type="checkbox"
+          .checked=${on}
+          @change=${(event: Event) =>
+            tell(this, 'review', { kind: 'guess first', on: (event.target as HTMLInputElement).checked })}
+        />
+        Guess first: ask me which bar was
+        weakest${of === 0 ? '' : html` <span class="quiet">(heard it ${heard} of ${of})</span>`}</label
+      >
+    </div>`;
+  }
+
+  #bars(take: Take, report: Report) {
+    const broken = brokenBars(report, take.phrase.bars.length);
+    if (broken.length === 0) return nothing;
+    const toPlay = report.bars.filter((bar) => bar.role === undefined);
+    const isReason = report.slips.length > 0 || report.weakest?.measure === 'complete';
+    return html`<details ?open=${isReason}>
+      <summary>Bars that didn’t hold: ${broken.length} of ${toPlay.length}</summary>
+      <table class="all">
+        <thead>
+          <tr>
+            <th scope="col">bar</th>
+            <th scope="col">cycle</th>
+            <th scope="col">variation</th>
+            <th scope="col">what broke it</th>
+          </tr>
+        </thead>
+        <tbody>
+          ${broken.map(
+            ({ bar, cycle, variation, broke }) =>
+              html`<tr>
+                <td>${bar}</td>
+                <td>${cycle}</td>
+                <td>${variation}</td>
+                <td class="words">${broke}</td>
+              </tr>`,
+          )}
+        </tbody>
+      </table>
+    </details>`;
+  }
+
+  #takes() {
+    return html`<section class="takes" aria-labelledby="takes">
+      <div class="head">
+        <h2 id="takes">Takes</h2>
+        <label class="button file">
+          Open a take file
+          <input type="file" class="heard" accept=".json,application/json" multiple @change=${this.#chosen} />
+        </label>
+      </div>
+      ${
+        this.saved.length === 0
+          ? html`<p class="quiet">
+              None is saved in this browser yet. Takes are kept here as they are played.
+            </p>`
+          : takeList(this, 'Saved in this browser', this.saved, true)
+      }
+      ${this.bundled.length === 0 ? nothing : takeList(this, 'Bundled, by the model player', this.bundled, false)}
+    </section>`;
+  }
+
+  #chosen(event: Event): void {
+    if (!(event.target instanceof HTMLInputElement)) return;
+    const files = [...(event.target.files ?? [])];
+    event.target.value = '';
+    if (files.length > 0) tell(this, 'files', { files });
+  }
+}
+
+/** What the page's head says on the screen, and paper needs: phrase, tempo, length, day. */
+function printedHead({ phrase, tempo, recordedAt, click }: Take, { cycles }: Report): string {
+  const bpm = 'bpm' in tempo ? [tempo.bpm] : [tempo.ramp[0].bpm, tempo.ramp[tempo.ramp.length - 1].bpm];
+  const tempos = bpm.map((one) => fixed(one, Number.isInteger(one) ? 0 : 1)).join(' to ');
+  const head = [phrase.title, `${tempos} bpm`, ...(click === 'none' ? ['without a click'] : [])];
+  return [...head, count(cycles.played, 'cycle'), dayAndTime(recordedAt)].join(' · ');
+}
+
+/** A model player's take says so, also where its notes don't. */
+function isUnlabelledModel(take: Take): boolean {
+  return take.source === 'model' && !take.notes.toLowerCase().includes('model player');
+}
+
+function takeList(host: HTMLElement, title: string, takes: readonly TakeChoice[], own: boolean) {
+  return html`<table class="list ${own ? 'own' : 'bundled'}">
+    <caption>
+      ${title}
+    </caption>
+    <tbody>
+      ${takes.map(
+        ({ id, recordedAt, title: name, bpm, sentence }) =>
+          html`<tr>
+            <td class="what">
+              <button class="plain" @click=${() => tell(host, 'open-take', { id })}>${name}</button>
+              <br /><span class="quiet small"
+                >${own ? `${dayAndTime(recordedAt)}` : 'model player'}${
+                  bpm === null ? '' : ` · ${fixed(bpm, Number.isInteger(bpm) ? 0 : 1)} bpm`
+                }</span
+              >
+            </td>
+            <td>${sentence}</td>
+            ${
+              own
+                ? html`<td class="end">
+                    <button
+                      class="plain quiet"
+                      aria-label="Delete ${name}, ${dayAndTime(recordedAt)}"
+                      @click=${() => tell(host, 'delete-take', { id })}
+                    >
+                      Delete
+                    </button>
+                  </td>`
+                : nothing
+            }
+          </tr>`,
+      )}
+    </tbody>
+  </table>`;
+}
+
+declare global {
+  interface HTMLElementTagNameMap {
+    'evenhand-review-screen': ReviewScreen;
+  }
+}

@@ -1,0 +1,278 @@
+import { css, html, LitElement, nothing } from 'lit';
+import { customElement, property } from 'lit/decorators.js';
+import type { Screen } from '../../state/reducer';
+import type { FileTold } from '../../state/library';
+import { playerName, type Player } from '../../sessions/player';
+import { tell } from './events';
+import { FileDrop } from './file-drop';
+import { look } from './look';
+import '../library/added-files';
+
+const screens: readonly { readonly screen: Screen; readonly name: string }[] = [
+  { screen: 'today', name: 'Today' },
+  { screen: 'rig', name: 'Rig' },
+  { screen: 'phrase', name: 'Phrase' },
+  { screen: 'play', name: 'Play' },
+  { screen: 'review', name: 'Review' },
+  { screen: 'history', name: 'History' },
+  { screen: 'library', name: 'Library' },
+];
+
+/**
+ * The shell: name, screens, what is being worked on, messages, and the page as a place to drop takes on.
+ * @slot - the screen
+ * @fires go {screen}
+ * @fires files {files} dropped on the page
+ * @fires dismiss the problem has been read
+ * @fires player {id} another player’s turn
+ * @fires update a newer version is to be loaded
+ */
+@customElement('evenhand-app')
+export class App extends LitElement {
+  @property() screen: Screen = 'today';
+  /** The right-hand line: phrase · bpm · click. */
+  @property() line = '';
+  /** Said politely to screen readers, and shown in quiet ink. */
+  @property() message = '';
+  /** What went wrong: place, rule and value; empty where nothing did. */
+  @property() problem = '';
+  /** Whose takes are kept apart; with one there is nothing to switch. */
+  @property({ attribute: false }) players: readonly Player[] = [];
+  @property() playerId = '';
+  /** What became of the last files. */
+  @property({ attribute: false }) files: readonly FileTold[] = [];
+  /** True while a newer version waits for the player to say so. */
+  @property({ type: Boolean }) updateWaits = false;
+
+  static override styles = [
+    look,
+    css`
+      :host {
+        display: flex;
+        flex-direction: column;
+        min-height: 100vh;
+        max-width: 1480px;
+        margin: 0 auto;
+        padding: 0 var(--edge);
+      }
+      header {
+        display: flex;
+        flex-wrap: wrap;
+        align-items: baseline;
+        gap: 0 24px;
+        border-bottom: 1px solid var(--line);
+      }
+      .name {
+        padding: 15px 0;
+        font-size: 19px;
+        font-weight: 800;
+      }
+      nav {
+        display: flex;
+        flex-wrap: wrap;
+        gap: 4px;
+      }
+      nav a {
+        padding: 15px 9px 13px;
+        border-bottom: 3px solid transparent;
+        margin-bottom: -2px;
+        color: var(--quiet);
+        text-decoration: none;
+      }
+      nav a:hover {
+        color: var(--ink);
+      }
+      nav a[aria-current] {
+        border-color: var(--ink);
+        color: var(--ink);
+        font-weight: 600;
+      }
+      @media (forced-colors: active) {
+        /* There a transparent edge is drawn. */
+        nav a:not([aria-current]) {
+          border-color: Canvas;
+        }
+      }
+      .line {
+        flex: 1 1 0;
+        min-width: 0;
+        overflow: hidden;
+        text-align: right;
+        text-overflow: ellipsis;
+        white-space: nowrap;
+      }
+      @media (max-width: 900px) {
+        header {
+          column-gap: 14px;
+        }
+        nav {
+          gap: 0;
+        }
+        .line {
+          flex: 1 1 100%;
+          padding-bottom: 8px;
+          font-size: 15px;
+          text-align: left;
+          white-space: normal;
+        }
+      }
+      .problem {
+        display: flex;
+        justify-content: space-between;
+        align-items: baseline;
+        gap: 24px;
+        padding: 12px 0 12px 16px;
+        border-left: 6px solid var(--out);
+        margin-top: 12px;
+      }
+      .problem strong {
+        color: var(--out);
+      }
+      .turn select {
+        min-height: 36px;
+        max-width: 11em;
+        padding: 2px 6px;
+      }
+      .message {
+        position: fixed;
+        right: var(--edge);
+        bottom: 12px;
+        padding: 6px 12px;
+        background: var(--paper);
+        color: var(--ink);
+        font-size: 15px;
+      }
+      .message:empty {
+        padding: 0;
+      }
+      /* On a phone the foot of the window is where the sticking stands. */
+      @media (max-width: 600px) {
+        .message {
+          top: 0;
+          right: 0;
+          bottom: auto;
+          left: 0;
+          z-index: 2;
+          padding: 10px var(--edge);
+        }
+        .message:empty {
+          padding: 0;
+        }
+      }
+      main {
+        flex: 1;
+        padding: 14px 0 32px;
+      }
+      footer {
+        padding: 14px 0 18px;
+        border-top: 1px solid var(--line);
+        color: var(--quiet);
+        font-size: 15px;
+      }
+      @media print {
+        :host {
+          min-height: 0;
+          padding: 0;
+        }
+        main {
+          padding: 0;
+        }
+        header,
+        footer,
+        .message,
+        [role='alert'] {
+          display: none;
+        }
+      }
+      .drop {
+        position: fixed;
+        inset: 0;
+        z-index: 3;
+        display: grid;
+        place-items: center;
+        border: 6px solid var(--ink);
+        background: var(--paper);
+        font-size: 30px;
+        font-weight: 700;
+        pointer-events: none;
+      }
+    `,
+  ];
+
+  protected readonly drop = new FileDrop(this, (files) => tell(this, 'files', { files }));
+
+  override render() {
+    return html`
+      <header>
+        <span class="name">Evenhand</span>
+        <nav aria-label="Screens">${screens.map(({ screen, name }) => this.#link(screen, name))}</nav>
+        <span class="line">${this.line}</span>
+        ${this.#turn()}
+      </header>
+      <div role="alert">
+        ${
+          this.problem === ''
+            ? nothing
+            : html`<div class="problem">
+                <p><strong>That didn’t work.</strong> ${this.problem}</p>
+                <button class="plain" @click=${() => tell(this, 'dismiss')}>Dismiss</button>
+              </div>`
+        }
+      </div>
+      <evenhand-taken-files .files=${this.files}></evenhand-taken-files>
+      <main><slot></slot></main>
+      <footer>
+        Warm up first. Stop at pain or numbness. Rest as long as you play. Protect your hearing. A clinician’s
+        advice goes first.
+        ${
+          this.updateWaits
+            ? html`<p>
+                A newer Evenhand is here.
+                <button class="plain" @click=${() => tell(this, 'update')}>Load it now</button>
+              </p>`
+            : nothing
+        }
+      </footer>
+      <p class="message" role="status">${this.message}</p>
+      ${this.drop.isOver ? html`<div class="drop">Drop files to take them in</div>` : nothing}
+    `;
+  }
+
+  #turn() {
+    if (this.players.length < 2) return nothing;
+    return html`<span class="turn">
+      <select
+        aria-label="Player"
+        .value=${this.playerId}
+        @change=${(event: Event) => {
+          if (event.target instanceof HTMLSelectElement) tell(this, 'player', { id: event.target.value });
+        }}
+      >
+        ${this.players.map(
+          (player) =>
+            html`<option value=${player.id} ?selected=${player.id === this.playerId}>
+              ${playerName(player)}
+            </option>`,
+        )}
+      </select>
+    </span>`;
+  }
+
+  #link(screen: Screen, name: string) {
+    return html`<a
+      href="#${screen}"
+      aria-current=${screen === this.screen ? 'page' : nothing}
+      @click=${(event: Event) => {
+        event.preventDefault();
+        tell(this, 'go', { screen });
+      }}
+      >${name}</a
+    >`;
+  }
+}
+
+declare global {
+  interface HTMLElementTagNameMap {
+    'evenhand-app': App;
+  }
+}

@@ -1,0 +1,41 @@
+import { html, type TemplateResult } from 'lit';
+import { playerInTurn } from '../../state/library';
+import type { Sitting } from '../../state/reducer';
+import { todayPlan, type TodayItem, type TodayLength } from '../../insight/today/plan';
+import type { WeekItem } from '../../sessions/player';
+import type { TakeSummary } from '../../sessions/take-record';
+import type { Rig } from '../../sessions/types';
+import type { Hand } from '../../stroke';
+import { fixed } from '../shared/numbers';
+import './today-screen';
+import { remembered } from '../shared/remembered';
+
+/** The Today screen. */
+export function todayPage({ today, keeping, rig, phrase, bpm }: Sitting): TemplateResult {
+  const player = playerInTurn(keeping);
+  const week = player?.week ?? none;
+  const { length, clock, nowMs } = today;
+  return html`<evenhand-today-screen
+    .length=${length}
+    .plan=${clock?.plan ?? planOf(length, keeping.takes, nowMs, player?.lead ?? 'R', week, rig)}
+    .clock=${clock}
+    .isNew=${keeping.takes.length === 0}
+    .week=${week}
+    .sheets=${keeping.sheets}
+    .deskWords=${`${phrase.title}, ${fixed(bpm, Number.isInteger(bpm) ? 0 : 1)} bpm`}
+  ></evenhand-today-screen>`;
+}
+
+const none: readonly WeekItem[] = [];
+
+const planOf = remembered(
+  (
+    length: TodayLength,
+    takes: readonly TakeSummary[],
+    nowMs: number,
+    lead: Hand,
+    week: readonly WeekItem[],
+    rig: Rig | null,
+  ): readonly TodayItem[] =>
+    todayPlan(length, { takes, nowMs, lead, week, surfaces: (rig?.surfaces ?? []).map(({ name }) => name) }),
+);

@@ -1,0 +1,55 @@
+import type { On } from '../state/commands';
+import { playingNow } from '../sessions/playing-lock';
+import type { Desk } from './page-effects';
+
+/** How long a new version is looked for anew, where a page stays open for days. */
+const LOOK_AGAIN_MS = 3_600_000;
+
+/**
+ * Lets the browser keep the whole page, so that it opens with the network off. A newer version waits until the player
+ * asks for it, and longer while any tab plays a take.
+ */
+export function offlineWires(on: On, { sitting, say, attempt, trouble }: Desk): void {
+  const workers = (navigator as Partial<Navigator>).serviceWorker;
+  if (!import.meta.env.PROD || workers === undefined) return;
+  let registration: ServiceWorkerRegistration | undefined;
+  let asked = false;
+
+  const look = (): void => {
+    // On the first visit there is nothing older that would have to give way.
+    if (registration?.waiting && workers.controller) say({ kind: 'keeping', change: { update: 'waiting' } });
+  };
+
+  async function register(on: ServiceWorkerContainer): Promise<void> {
+    registration = await on.register(new URL('sw.js', document.baseURI), { updateViaCache: 'none' });
+    look();
+    registration.addEventListener('updatefound', () => {
+      registration?.installing?.addEventListener('statechange', look);
+    });
+    setInterval(() => {
+      if (sitting().running === null) registration?.update().catch(() => undefined);
+    }, LOOK_AGAIN_MS);
+  }
+
+  workers.addEventListener('controllerchange', () => {
+    if (asked) location.reload();
+  });
+  // No network, or a browser that keeps nothing: the page works all the same, only not offline.
+  register(workers).catch(() => undefined);
+
+  on('update', () =>
+    attempt(async () => {
+      const locks = (navigator as Partial<Navigator>).locks;
+      const playing = await playingNow(locks).catch(trouble);
+      if (sitting().running !== null || (playing !== undefined && playing.size > 0)) {
+        say({
+          kind: 'message',
+          message: 'A take is being played: the newer version waits until it is over.',
+        });
+        return;
+      }
+      asked = true;
+      registration?.waiting?.postMessage('take over');
+    }),
+  );
+}

@@ -1,0 +1,225 @@
+import { follow, outcomeAt, type FollowEvent, type FollowState } from '../../alignment/follow';
+import { graceReachMs, mayLead } from '../../alignment/graces';
+import { momentsOf } from '../../alignment/onsets';
+import { twinReachMs } from '../../alignment/unisons';
+import type { Grid } from '../../exercises/types';
+import { nextHit, noHits, type HitState } from '../../midi/conditioning';
+import { thresholdDbOf } from '../../midi/rig';
+import type { Rig } from '../../sessions/types';
+import type { Settings } from '../../settings';
+import type { RawHit, Stroke } from '../../stroke';
+import type { Ms } from '../../units';
+import { bothDueIn, nearest } from '../both-due';
+import type { FreeRun, FreeSteps } from '../free-run';
+import { forgetOld, tellMoment, withExtra, type Due, type LiveMemory } from './passes';
+import { playedBars } from '../played-bars';
+import { spotTrims } from '../rig-heights';
+import { contrastOf, rollingContrast } from './rolling-contrast';
+import type { LiveEvent, LiveExtra, LivePass, LiveState } from '../types';
+import { apartOn, surfaceDueOn } from '../voiced-rig';
+
+/**
+ * A running take: what is shown, and what the next step needs. As with `follow`, what grows with the take is
+ * written to, so step from the newest only (as `scan` does).
+ */
+export interface LiveRun {
+  readonly shown: LiveState;
+  readonly hits: HitState;
+  readonly follow: FollowState;
+  readonly memory: LiveMemory;
+  /** Where there is no click. */
+  readonly free?: FreeRun;
+}
+
+export interface LiveSteps {
+  readonly start: LiveRun;
+  readonly step: (run: LiveRun, event: LiveEvent) => LiveRun;
+}
+
+/**
+ * A take followed a hit or a tick at a time: conditions, pairs, and keeps the figures that are shown. The cost of
+ * a step is that of what it changes. `shown` is a new object where something changed and the same where nothing
+ * did; its arrays are never written to again.
+ * Strokes of the feet, and those in bars to listen to or to count aloud, are not shown.
+ * @param grid long enough for as long as the player goes on: strokes after its end are not shown, nor are those
+ *   more than a gap before its downbeat (playing along with the count-in)
+ * @param rig as the phrase plays it (`rigAsVoiced`)
+ * @param free where there is no click: `grid` is then on a clock of its own, and the player's time is set against it
+ */
+export function liveSteps(grid: Grid, rig: Rig, settings: Settings, free?: FreeSteps): LiveSteps {
+  const moments = momentsOf(grid);
+  const due: Due = { grid, moments, apart: apartOn(rig), surfaceDue: surfaceDueOn(rig) };
+  const follower = follow(moments.grid, settings, { thresholdDb: thresholdDbOf(rig, settings) });
+  const bothDue = bothDueIn(grid, rig, settings, due.apart);
+  const conditionNext = nextHit(rig, settings, bothDue === undefined ? {} : { bothDue });
+  const delayMs = rig.inputDelayMs + rig.outputDelayMs;
+  const fromMs = grid.bars[0].startMs - grid.smallestGapMs;
+  const toMs = grid.bars[grid.bars.length - 1].endMs + grid.smallestGapMs;
+  const graceMs = graceReachMs(grid, settings);
+  const twinMs = twinReachMs(grid, settings);
+  const ofFeet = new Set(rig.surfaces.flatMap(({ id, foot }) => (foot === undefined ? [] : [id])));
+  const momentOfSlot = new Map<number, number>();
+  if (moments.hasUnisons) moments.firstSlot.forEach((slot, moment) => momentOfSlot.set(slot, moment));
+  const isPlayed = playedBars(grid, settings);
+
+  /** Number of the moment nearest to a time. */
+  function momentNear(timeMs: Ms): number {
+    const slot = nearest(moments.grid.slots, timeMs);
+    if (slot === undefined) return -1;
+    return moments.hasUnisons ? (momentOfSlot.get(slot.index) ?? -1) : slot.index;
+  }
+
+  /** True for what is judged: strokes of the hands, in bars that are played. */
+  function isJudged({ atMs, surface }: Stroke, offsetMs: Ms): boolean {
+    if (atMs < fromMs || atMs >= toMs || ofFeet.has(surface)) return false;
+    return isPlayed(atMs - offsetMs);
+  }
+
+  /** What the stroke before turns out to be now that this one has come, or this one itself. */
+  function setAside(
+    memory: LiveMemory,
+    stroke: Stroke,
+    state: FollowState,
+  ): 'grace before' | 'other of a unison' | 'neither' {
+    const last = memory.struck.length - 1;
+    if (last < 0 || memory.aside.has(last)) return 'neither';
+    const before = memory.struck[last];
+    const { offsetMs } = state;
+    const slot = nearest(moments.grid.slots, stroke.atMs - offsetMs);
+    if (slot !== undefined && slot.graces.length > 0) {
+      const ahead = outcomeAt(state, momentNear(slot.atMs) - 1);
+      if (ahead?.status === 'matched' && ahead.stroke === last) return 'neither';
+      // A stroke with all its graces before it is the slot's own: the next one begins the group of the slot after.
+      if (gracesLeadingTo(memory, last) >= slot.graces.length) return 'neither';
+      return mayLead(before, stroke, settings['grace.leastMs'], graceMs) ? 'grace before' : 'neither';
+    }
+    const isUnison = slot?.together === 2 && nearest(moments.grid.slots, before.atMs - offsetMs) === slot;
+    return isUnison && !stroke.echoLike && stroke.atMs - before.atMs <= twinMs
+      ? 'other of a unison'
+      : 'neither';
+  }
+
+  /** How many graces lie right before a stroke. */
+  function gracesLeadingTo({ aside, twins }: LiveMemory, stroke: number): number {
+    let first = stroke;
+    while (aside.has(first - 1) && twins.get(first - 2) !== first - 1) first -= 1;
+    return stroke - first;
+  }
+
+  const start: LiveRun = {
+    shown: {
+      strokes: 0,
+      offsetMs: follower.start.offsetMs,
+      passes: Array.from({ length: grid.slotsPerCycle }, () => []),
+      extras: [],
+      contrastDb: null,
+      unmapped: 0,
+      ...(free === undefined ? {} : { freeTime: free.start.told }),
+    },
+    ...(free === undefined ? {} : { free: free.start }),
+    hits: noHits,
+    follow: follower.start,
+    memory: {
+      numberOfHit: [],
+      struck: [],
+      forgotten: 0,
+      cycle: 0,
+      aside: new Set(),
+      twins: new Map(),
+      contrast: rollingContrast(),
+      spotTrimDb: spotTrims(rig),
+    },
+  };
+
+  /** @param anew a moment to tell again whatever the events change */
+  function followed(run: LiveRun, events: readonly FollowEvent[], hits: HitState, anew = -1): LiveRun {
+    let state = run.follow;
+    let { passes } = run.shown;
+    let extras: readonly LiveExtra[] = run.shown.extras;
+    for (const event of events) {
+      state = follower.step(state, event);
+      for (const change of state.changed) {
+        if (change.kind === 'slot') {
+          if (passes === run.shown.passes) passes = passes.slice();
+          tellMoment(due, run.memory, passes as (readonly LivePass[])[], change, state.offsetMs);
+        } else {
+          extras = withExtra(grid, run.memory, extras, change, state.offsetMs);
+        }
+      }
+    }
+    if (anew >= 0) {
+      if (passes === run.shown.passes) passes = passes.slice();
+      const told = { slot: anew, outcome: outcomeAt(state, anew) ?? null };
+      tellMoment(due, run.memory, passes as (readonly LivePass[])[], told, state.offsetMs);
+    }
+    forgetOld(due, run.memory);
+    const unmapped = run.shown.unmapped + Number(hits !== run.hits && hits.label === 'unmapped');
+    const same =
+      passes === run.shown.passes &&
+      extras === run.shown.extras &&
+      state.strokes === run.shown.strokes &&
+      state.offsetMs === run.shown.offsetMs &&
+      run.free?.told === run.shown.freeTime &&
+      unmapped === run.shown.unmapped;
+    const shown: LiveState = same
+      ? run.shown
+      : {
+          strokes: state.strokes,
+          offsetMs: state.offsetMs,
+          passes,
+          extras,
+          contrastDb: contrastOf(run.memory.contrast),
+          unmapped,
+          ...(run.free === undefined ? {} : { freeTime: run.free.told }),
+        };
+    return { ...run, shown, hits, follow: state };
+  }
+
+  function hitStep(run: LiveRun, hit: RawHit): LiveRun {
+    const { memory } = run;
+    const hits = conditionNext(run.hits, hit);
+    const events: FollowEvent[] = [];
+    for (const taken of hits.takenBack) {
+      const stroke = memory.numberOfHit[taken.hit];
+      if (stroke >= 0) events.push({ kind: 'retract', stroke });
+    }
+    const time = free?.heard(run.free ?? free.start, hits.added, ofFeet);
+    if (time !== undefined) run = { ...run, free: time.run };
+    const stroke = time === undefined ? hits.added : time.stroke;
+    const { offsetMs } = run.follow;
+    if (stroke === null || !isJudged(stroke, offsetMs)) {
+      memory.numberOfHit.push(-1);
+      return followed(run, events, hits);
+    }
+    const role = setAside(memory, stroke, run.follow);
+    const number = memory.struck.push(stroke) - 1;
+    memory.numberOfHit.push(number);
+    if (role === 'grace before') {
+      memory.aside.add(number - 1);
+      events.push({ kind: 'retract', stroke: number - 1 });
+    }
+    events.push({ kind: 'stroke', stroke });
+    if (role === 'other of a unison') {
+      memory.aside.add(number);
+      memory.twins.set(number - 1, number);
+      // `follow` numbers strokes as they arrive: this one must have been there to have a number.
+      events.push({ kind: 'retract', stroke: number });
+      return followed(run, events, hits, momentNear(stroke.atMs - offsetMs));
+    }
+    return followed(run, events, hits);
+  }
+
+  function tickStep(run: LiveRun, atMs: Ms): LiveRun {
+    if (free === undefined) return followed(run, [{ kind: 'tick', atMs }], run.hits);
+    const time = free.passed(run.free ?? free.start, atMs);
+    return time === null
+      ? run
+      : followed({ ...run, free: time }, [{ kind: 'tick', atMs: time.lastMs }], run.hits);
+  }
+
+  return {
+    start,
+    step: (run, event) =>
+      event.kind === 'hit' ? hitStep(run, event.hit) : tickStep(run, event.atMs - delayMs),
+  };
+}

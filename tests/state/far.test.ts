@@ -1,0 +1,84 @@
+import { describe, expect, it } from 'vitest';
+import {
+  farNext,
+  isStale,
+  nothingHeard,
+  staleWords,
+  type FarFrame,
+  type FarNews,
+  type FarState,
+} from '../../src/state/far';
+import { farFrameOf, farSceneOf } from '../../src/state/far-picture';
+import { firstSitting, next } from '../../src/state/reducer';
+
+const scene = farSceneOf(firstSitting);
+const frame = (running: boolean): FarFrame => ({
+  ...farFrameOf(firstSitting, { ...scene } as never, 1, 0),
+  running,
+});
+const heard = (atMs: number, from: string, running = true): FarNews => ({
+  kind: 'heard',
+  atMs,
+  message: { kind: 'frame', from, frame: frame(running) },
+});
+const after = (news: readonly FarNews[]): FarState => news.reduce(farNext, nothingHeard);
+
+describe('the far view', () => {
+  it('says in whole seconds how old its picture is, once it is old', () => {
+    expect(staleWords(nothingHeard)).toBe('Nothing heard yet. Open Play in the player’s window.');
+    const state = after([heard(1000, 'a'), { kind: 'tick', atMs: 3000 }]);
+    expect(isStale(state)).toBe(false);
+    expect(staleWords(farNext(state, { kind: 'tick', atMs: 5200 }))).toBe('Last heard 4 s ago.');
+  });
+
+  it('keeps to the window it hears, though another speaks', () => {
+    const state = after([heard(0, 'a'), heard(100, 'b')]);
+    expect(state.from).toBe('a');
+    expect(state.heardMs).toBe(0);
+  });
+
+  it('goes to another window that plays where its own does not, or has fallen silent', () => {
+    expect(after([heard(0, 'a', false), heard(100, 'b')]).from).toBe('b');
+    expect(after([heard(0, 'a'), heard(3000, 'b', false)]).from).toBe('b');
+  });
+
+  it('follows a window that was reloaded by itself', () => {
+    const state = after([heard(0, 'a'), { kind: 'tick', atMs: 4000 }, heard(4100, 'a anew')]);
+    expect(state.from).toBe('a anew');
+    expect(staleWords(state)).toBe('');
+  });
+
+  it('is given the very same scene while nothing of it changes, and a new one with a new phrase', () => {
+    expect(farSceneOf({ ...firstSitting, screen: 'play' })).toBe(scene);
+    const typed = next(firstSitting, { kind: 'typed', text: 'Rlrr Lrll Rlrr Lrll' });
+    expect(farSceneOf(typed)).not.toBe(scene);
+  });
+
+  it('a frame is small: under 8 kB in a bar of sixteen strokes that was played for long', () => {
+    const passes = scene.slots.map(() =>
+      Array.from({ length: 8 }, (_, cycle) => ({
+        cycle,
+        status: 'matched' as const,
+        levelDb: -17.123456789012,
+        deviationMs: -3.123456789012,
+        wrongHand: false,
+      })),
+    );
+    const live = { strokes: 512, offsetMs: 0, passes, extras: [], contrastDb: null, unmapped: 0 };
+    const sent = farFrameOf({ ...firstSitting, live }, { ...scene } as never, 1, 0);
+    expect(sent.passes).toHaveLength(16);
+    expect(JSON.stringify(sent).length).toBeLessThan(8192);
+  });
+});
+
+describe('what is shown while playing', () => {
+  it('a teacher’s choice replaces the player’s, and numbers can be off', () => {
+    const chosen = next(firstSitting, { kind: 'figure', figure: 'balance', by: 'teacher' });
+    expect(chosen.figureChoice).toBe('balance');
+    expect(next(chosen, { kind: 'view', change: { numbers: false } }).view).toEqual({
+      timing: true,
+      mirrored: false,
+      numbers: false,
+    });
+  });
+});
