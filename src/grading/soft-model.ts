@@ -29,10 +29,12 @@ export interface SoftFit {
 }
 
 const terms = ['rest', 'after', 'before', 'spill', 'second'] as const satisfies readonly Term[];
-const flags = ['after', 'before', 'spill', 'second'] as const satisfies readonly Term[];
-const MASKS = 2 ** flags.length;
+/** The terms a stroke may carry, in the order of the bits of {@link maskOf}. */
+export const TERM_FLAGS = ['after', 'before', 'spill', 'second'] as const satisfies readonly Term[];
+/** The scale of the residuals is never taken to be smaller: no pad tells levels finer. */
+export const LEAST_SCALE_DB = 0.5;
+const MASKS = 2 ** TERM_FLAGS.length;
 const HIGH = 0.95;
-const LEAST_SCALE_DB = 0.5;
 
 /**
  * Fits `level = rest + after + before + spill + second` to one hand's soft strokes by robust least squares, so that a
@@ -44,7 +46,7 @@ const LEAST_SCALE_DB = 0.5;
  */
 export function softFit(rows: readonly SoftRow[]): SoftFit | undefined {
   const { cells, masks, designRow } = counted(rows);
-  const design = masks.map((mask) => [1, ...flags.map((_, bit) => (mask >> bit) & 1)]);
+  const design = masks.map((mask) => [1, ...TERM_FLAGS.map((_, bit) => (mask >> bit) & 1)]);
   const { pivots, told } = rowSpace(design, terms.length);
   const df = rows.length - pivots.length;
   if (df < 1) return undefined;
@@ -85,7 +87,7 @@ export function partialMean(
 }
 
 /** A row's surroundings as a number below 16. */
-function maskOf(row: SoftRow): number {
+export function maskOf(row: SoftRow): number {
   return (row.after ? 1 : 0) | (row.before ? 2 : 0) | (row.spill ? 4 : 0) | (row.second ? 8 : 0);
 }
 

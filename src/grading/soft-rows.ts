@@ -2,12 +2,16 @@ import type { Hand } from '../stroke';
 import { kindCode, who } from './codes';
 import { KINDS, type Columns } from './columns';
 import { carriedTerms, fact, type CarriedTerm } from './phrase-facts';
+import { loudAllOver } from './all-over';
 import { softFit, type SoftFit, type SoftRow } from './soft-model';
 import { mean } from './statistics';
 
 /** One hand's soft strokes of the whole take, fitted. */
 export interface HandModel {
+  /** Their levels are less what their variation is loud or soft by all over: that is no leak. */
   readonly rows: readonly SoftRow[];
+  /** By variation: how much louder its soft strokes are all over, dB; negative: softer. */
+  readonly allOverDb: Float64Array;
   /** Index of the slot behind each row. */
   readonly slots: readonly number[];
   /** undefined where there are too few strokes for a fit. */
@@ -33,7 +37,7 @@ export interface SoftModels extends Readonly<Record<Hand, HandModel>> {
   readonly residualDb: Float64Array;
 }
 
-/** Each hand's model; wrong hands and slipped slots are left out. */
+/** Each hand's model, what a variation is loud by all over taken off first; wrong hands and slipped slots are left out. */
 export function softModelsOf(columns: Columns): SoftModels {
   const models = { R: handModel(columns, 'R'), L: handModel(columns, 'L') };
   const residualDb = new Float64Array(columns.kind.length).fill(NaN);
@@ -48,17 +52,19 @@ function handModel(columns: Columns, hand: Hand): HandModel {
   const empty = (): number[][] => names.map(() => []);
   const carriers = { before: empty(), after: empty(), spill: empty(), second: empty() };
   const ofVariation = empty();
-  const rows: SoftRow[] = [];
+  const struck: SoftRow[] = [];
+  const rowVariation: number[] = [];
   const slots: number[] = [];
   const places: { variation: number; kind: number; levelsDb: number[] }[] = [];
   const placeAt = new Map<number, number>();
   for (let i = 0; i < kind.length; i++) {
     if (columns.who[i] !== who[hand] || kind[i] === kindCode.accent) continue;
     for (const term of carriedTerms) {
-      if ((facts[i] & fact[term]) !== 0) carriers[term][variation[i]].push(rows.length);
+      if ((facts[i] & fact[term]) !== 0) carriers[term][variation[i]].push(struck.length);
     }
-    ofVariation[variation[i]].push(rows.length);
-    rows.push({
+    ofVariation[variation[i]].push(struck.length);
+    rowVariation.push(variation[i]);
+    struck.push({
       levelDb: levelDb[i],
       after: (facts[i] & fact.after) !== 0,
       before: (facts[i] & fact.before) !== 0,
@@ -73,8 +79,11 @@ function handModel(columns: Columns, hand: Hand): HandModel {
       places.push({ variation: variation[i], kind: kind[i], levelsDb: [levelDb[i]] });
     } else places[at].levelsDb.push(levelDb[i]);
   }
+  const allOverDb = loudAllOver(struck, rowVariation, names.length);
+  const rows = struck.map((row, i) => ({ ...row, levelDb: row.levelDb - allOverDb[rowVariation[i]] }));
   return {
     rows,
+    allOverDb,
     slots,
     fit: softFit(rows),
     carriers,

@@ -5,10 +5,8 @@ import type { Estimate } from '../intervals';
 import { limitOf } from '../limits';
 import { fact, type CarriedTerm } from '../phrase-facts';
 import { partialMean } from '../soft-model';
-import { distributionOf, madSpread, median, NORMAL_95 } from '../statistics';
 import type { Figure } from '../types';
-import { unexplained } from '../unexplained';
-import { judged, unjudged } from '../verdict';
+import { judged, plain, unjudged } from '../verdict';
 
 /** Measures that are a term of the soft-stroke model. */
 export type TermKey = 'leakBefore' | 'leakAfter' | 'spill' | 'fade';
@@ -25,8 +23,8 @@ const hands: readonly Hand[] = ['R', 'L'];
  * A term of the soft-stroke model (`soft-model.ts`), dB. `leakBefore`: how much louder a hand's soft stroke is that
  * prepares its own accent; `leakAfter`: that follows it; `spill`: that lies beside the other hand's accent; `fade`:
  * the second note of a soft double less the first. Positive is louder. For the take the term itself; for a variation
- * the mean of its own strokes' levels less the model without the term, and less what its other soft strokes lie above
- * the model too (`unexplained`).
+ * the mean of its own strokes' levels less the model without the term, once what the variation is loud by all over is
+ * taken off (`all-over.ts`).
  *
  * The larger of the hands (`fade`: the farther from 0), among hands with enough strokes. Wrong hands are left out.
  * Under 4 strokes that carry the term (`fade` 8 doubles): too few. Where the phrase cannot tell the term from the
@@ -62,8 +60,32 @@ export function termFigure(evidence: Evidence, scope: Scope, key: TermKey): Figu
   }
   const size = (estimate: Estimate): number => (key === 'fade' ? Math.abs(estimate.value) : estimate.value);
   const worse = told.reduce((worst, next) => (size(next.estimate) > size(worst.estimate) ? next : worst));
-  return { ...judged(worse.estimate, [worse.n], limitOf(key, settings, 0)), hand: worse.hand };
+  const figure =
+    key === 'fade' && givesWay(evidence, scope, worse)
+      ? plain(worse.estimate, [worse.n])
+      : judged(worse.estimate, [worse.n], limitOf(key, settings, 0));
+  return { ...figure, hand: worse.hand };
 }
+
+/**
+ * A second note that is louder than its first is no fade, where all such notes of the scope carry one leak or spill too:
+ * that is what lifts them, and what is named.
+ */
+function givesWay(
+  evidence: Evidence,
+  scope: Scope,
+  { hand, estimate }: { readonly hand: Hand; readonly estimate: Estimate },
+): boolean {
+  if (estimate.value <= 0) return false;
+  const { rows, carriers } = evidence.models[hand];
+  const seconds = variationsOf(evidence, scope).flatMap((v) => carriers.second[v]);
+  return leaks.some(
+    (term) =>
+      seconds.every((row) => rows[row][term]) && estimateOf(evidence, scope, hand, term) !== undefined,
+  );
+}
+
+const leaks = ['after', 'before', 'spill'] as const satisfies readonly CarriedTerm[];
 
 /** Strokes of the hand that carry the term, within the scope. */
 function countCarriers(evidence: Evidence, scope: Scope, hand: Hand, term: CarriedTerm): number {
@@ -78,18 +100,8 @@ export function estimateOf(
   hand: Hand,
   term: CarriedTerm,
 ): Estimate | undefined {
-  const { fit, rows, carriers, ofVariation } = evidence.models[hand];
+  const { fit, rows, carriers } = evidence.models[hand];
   if (fit === undefined) return undefined;
   if (scope.variation === undefined) return fit.terms[term] ?? undefined;
-  const estimate = partialMean(fit, rows, term, carriers[term][scope.variation]);
-  const others: number[] = [];
-  for (const row of ofVariation[scope.variation]) if (!rows[row][term]) others.push(fit.residuals[row]);
-  if (estimate === undefined || others.length < evidence.graded.settings['few.group']) return estimate;
-  // where all the variation's soft strokes are loud, that is no leak: their median, so that another fault doesn't count
-  const above = distributionOf(others);
-  const error = (MEDIAN_TO_MEAN * (madSpread(above) ?? 0)) / Math.sqrt(others.length);
-  return unexplained(estimate, median(above) ?? 0, NORMAL_95 * error);
+  return partialMean(fit, rows, term, carriers[term][scope.variation]);
 }
-
-/** Standard error of a normal sample's median over that of its mean: √(π/2). */
-const MEDIAN_TO_MEAN = 1.2533;
