@@ -1,5 +1,5 @@
-import { cycleGrid, farFrameOf, farSceneOf } from '../state/far-picture';
-import type { FarScene, ToFar, ToPlayer } from '../state/far';
+import { farFrameOf, farSceneOf } from '../state/far-picture';
+import { FAR_FRAMES_A_SECOND, type FarScene, type ToFar, type ToPlayer } from '../state/far';
 import type { Desk } from './page-effects';
 import type { Playing } from './running-take';
 
@@ -8,8 +8,7 @@ export const FAR_CHANNEL = 'evenhand-far';
 /** Nobody has said "here" for so long: nobody looks, and nothing is sent. */
 const NOBODY_MS = 3000;
 const HIDDEN_MS = 100;
-/** No more often: a glance across the room needs no more, and the player's own frames come first. */
-const EVERY_MS = 100;
+const EVERY_MS = 1000 / FAR_FRAMES_A_SECOND;
 
 /** Feeds far views in other windows of this browser: ten messages a second at most, each after a frame's own painting. */
 export interface FarFeed {
@@ -46,7 +45,7 @@ export function farFeed({ sitting, say }: Desk, play: Playing): FarFeed {
       sendScene();
     }
     const count = marks.takeId === now.running?.takeId ? marks.count : 0;
-    send({ kind: 'frame', from, frame: farFrameOf(now, cycleGrid(now), sceneNumber, count) });
+    send({ kind: 'frame', from, frame: farFrameOf(now, sceneNumber, count) });
   }
 
   channel.onmessage = ({ data }: MessageEvent<ToPlayer>) => {

@@ -24,7 +24,15 @@ import { runTake, type Run, type TakePlan } from '../take/run-take';
 import type { TakeEvent } from '../sessions/take-events';
 import { barsBegun, positionAt, samePosition } from '../take/position';
 import { silentFor } from '../take/silence';
-import { NO_CLICK, planInUse, planOf, portCounts, rigInUse, SEEN_CLICK, takeAsInput } from '../state/reducer';
+import {
+  NO_CLICK,
+  planInUse,
+  planOf,
+  portsCounted,
+  rigInUse,
+  SEEN_CLICK,
+  takeAsInput,
+} from '../state/reducer';
 import type { Take } from '../sessions/types';
 import type { Ms } from '../units';
 import type { Desk } from './page-effects';
@@ -95,7 +103,7 @@ export function playing(desk: Desk, { door, sound, room, cold, onOver }: Playing
     if (current !== null || rig === null) return;
     void sound.click.wake();
     const source = takeAsInput(now);
-    const counts = portCounts(now);
+    const ports = portsCounted(now);
     const time$ = interval(TICK_MS).pipe(map(nowMs), share());
     const { click: clickPlan, lead, silenceBars, length } = planInUse(now);
     const plan = planOf(now, rig, {
@@ -108,7 +116,7 @@ export function playing(desk: Desk, { door, sound, room, cold, onOver }: Playing
       lead,
       hitsFor: (downbeatMs) =>
         source === undefined
-          ? door.hits$.pipe(filter((hit) => counts(hit.port)))
+          ? door.hits$.pipe(filter((hit) => ports.includes(hit.port)))
           : replay(source, downbeatMs, { nowMs }),
       ticks$: time$,
       store: desk.store(),
@@ -129,7 +137,7 @@ export function playing(desk: Desk, { door, sound, room, cold, onOver }: Playing
       run.grid.bars.map(({ role }) => role),
     );
     say({ kind: 'started', running: { grid: run.grid, takeId: run.takeId, bare } });
-    current.streams.add(room.watch(run, rig, source === undefined ? now.input : '', onOver));
+    current.streams.add(room.watch(run, rig, source === undefined ? ports : [], onOver));
     window.scrollTo(0, 0);
     if (run.downbeatMs === null) return;
     click.start(run.grid, run.downbeatMs, { plan: clickPlan, lead, swing: now.phrase.swing ?? STRAIGHT });

@@ -22,14 +22,14 @@ const nowMs = (): number => performance.now();
 export interface RoomWatcher {
   /**
    * Until unsubscribed: what goes wrong is said, and written into the take.
-   * @param port name of the MIDI port that is played, empty for a bundled take
+   * @param ports names of the MIDI ports that are played; none for a bundled take
    * @param onOver called once where the take cannot go on
    */
-  watch(run: Run, rig: Rig, port: string, onOver: () => void): Subscription;
+  watch(run: Run, rig: Rig, ports: readonly string[], onOver: () => void): Subscription;
 }
 
 export function roomWatcher({ sitting, say }: Desk, door: MidiDoor, out: AudioOut): RoomWatcher {
-  const news = (port: string): Observable<RoomNews> =>
+  const news = (ports: readonly string[]): Observable<RoomNews> =>
     merge(
       interval(TICK_MS).pipe(map((): RoomNews => ({ kind: 'tick', atMs: nowMs(), wallMs: Date.now() }))),
       door.status$.pipe(map((status): RoomNews => ({ kind: 'midi', atMs: nowMs(), status }))),
@@ -38,7 +38,7 @@ export function roomWatcher({ sitting, say }: Desk, door: MidiDoor, out: AudioOu
       ),
       out.changes$.pipe(map((now): RoomNews => ({ kind: 'sound', atMs: nowMs(), now }))),
       door.hits$.pipe(
-        filter((hit: RawHit) => hit.port === port),
+        filter((hit: RawHit) => ports.includes(hit.port)),
         map((hit): RoomNews => ({ kind: 'hit', atMs: nowMs(), hit })),
       ),
     );
@@ -54,10 +54,10 @@ export function roomWatcher({ sitting, say }: Desk, door: MidiDoor, out: AudioOu
   }
 
   return {
-    watch(run, rig, port, onOver) {
-      const { start, step } = roomWatch(rig, port);
+    watch(run, rig, ports, onOver) {
+      const { start, step } = roomWatch(rig, ports);
       let isOver = false;
-      const watching = news(port)
+      const watching = news(ports)
         .pipe(scan(step, start))
         .subscribe(({ events, over }) => {
           for (const event of events) {

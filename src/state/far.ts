@@ -66,6 +66,8 @@ export const nothingHeard: FarState = { from: null, scene: null, frame: null, he
 
 /** Silent for longer, the picture is old: frames come with every beat, and an answer once a second. Common practice. */
 const STALE_MS: Ms = 2500;
+/** Frames that a far view is sent at most: a glance from afar needs no more, and the player's own frames come first. Measured. */
+export const FAR_FRAMES_A_SECOND = 10;
 /** Passes of a slot that the far view draws: half the ink of the bar view's eight. */
 export const FAR_PASSES = 3;
 

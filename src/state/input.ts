@@ -7,7 +7,7 @@ import { withPortsChecked, withPortsSeen, withPortStruck } from './rig/same-name
 import { nextStruck, noStrikes } from './struck-hands';
 import type { Strikes } from '../take/types';
 import { bundledNameOf, firstPort, takeAsInput } from './bundled-input';
-import { withTakeOf } from './phrase';
+import { nothingPlayed, withTakeOf } from './phrase';
 import { NO_CLICK } from './plan-state';
 import type { InputSaid, Sitting } from './state';
 
@@ -81,13 +81,12 @@ function inputFor(rig: Rig | null, { midi, input }: Pick<Sitting, 'midi' | 'inpu
   return rig.surfaces.find(({ port }) => there.has(port))?.port ?? input;
 }
 
-/** Whether strokes from a port count: those of the rig's ports and of the chosen input, less those turned off on Rig. */
-export function portCounts(
+/** The ports whose strokes count: those of the rig and the chosen input, less those turned off on Rig. */
+export function portsCounted(
   sitting: Pick<Sitting, 'bundled' | 'input' | 'rig' | 'rigging'>,
-): (port: string) => boolean {
-  const counted = new Set([sitting.input, ...portsOf(rigInUse(sitting))]);
-  for (const port of sitting.rigging.unheard) counted.delete(port);
-  return (port) => counted.has(port);
+): readonly string[] {
+  const ports = new Set([sitting.input, ...portsOf(rigInUse(sitting))]);
+  return [...ports].filter((port) => port !== '' && !sitting.rigging.unheard.includes(port));
 }
 
 const portsOf = (rig: Rig | null): readonly string[] => rig?.surfaces.map(({ port }) => port) ?? [];
@@ -107,7 +106,7 @@ function portWords(sitting: Sitting): string {
 }
 
 function withInput(sitting: Sitting, input: string): Sitting {
-  const chosen = { ...sitting, input, live: null, problem: '' };
+  const chosen = { ...sitting, input, ...nothingPlayed, problem: '' };
   const take = takeAsInput(chosen);
   return take === undefined ? chosen : withTakeOf(chosen, take);
 }

@@ -49,6 +49,14 @@ export function withFigureNow(sitting: Sitting): Sitting {
   return { ...sitting, figureNow: now };
 }
 
+/** The number that is worked on as it stands: null where the last one told is of another figure, or there is none. */
+export function figureTold(
+  sitting: Pick<Sitting, 'figureChoice' | 'reviewed' | 'figureNow'>,
+): FigureNow | null {
+  const { figureNow } = sitting;
+  return figureNow?.name === figureInUse(sitting) ? figureNow : null;
+}
+
 /** What was kept of the choices of another day; undefined where it is none. */
 export function keptView(
   kept: unknown,

@@ -63,6 +63,9 @@ export function withTakeOf(sitting: Sitting, take: Take): Sitting {
   };
 }
 
+/** Nothing has been played of what is on the desk now. */
+export const nothingPlayed = { live: null, liveAtBeat: null, figureNow: null } as const;
+
 /** Another phrase on the desk: what was shown of the one before is gone. */
 export function withChoice(sitting: Sitting, choice: PhraseChoice): Sitting {
   const { phraseName, phrase, base, manner, feetError, dynError } = choice;
@@ -81,7 +84,7 @@ export function withChoice(sitting: Sitting, choice: PhraseChoice): Sitting {
     beatsPerBar,
     pattern,
     build,
-    live: null,
+    ...nothingPlayed,
     problem: '',
   };
 }

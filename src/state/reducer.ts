@@ -22,8 +22,8 @@ import { noStrikes } from './struck-hands';
 export { kitOutputOf, NO_CLICK, SEEN_CLICK } from './plan-state';
 export type { BundledTake, KeptTake, LastTake, Running, Said, Screen, Sitting } from './state';
 export { bundledNameOf, inputOfTake, takeAsInput } from './bundled-input';
-export { portCounts, rigInUse, strikesAsked } from './input';
-export { figureInUse, keptView, type FigureChoice, type ViewOptions } from './live-view';
+export { portsCounted, rigInUse, strikesAsked } from './input';
+export { figureInUse, figureTold, keptView, type FigureChoice, type ViewOptions } from './live-view';
 export { isFree, planInUse, planOf } from './run';
 export { screenNamed } from './state';
 
@@ -44,7 +44,7 @@ export const firstSitting: Sitting = {
   rigging: firstRigging,
   running: null,
   live: null,
-  contrastDb: null,
+  liveAtBeat: null,
   figureNow: null,
   figureChoice: 'report',
   view: plainView,

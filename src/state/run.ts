@@ -20,7 +20,7 @@ export function runHeard(sitting: Sitting, said: RunSaid): Sitting {
         ...sitting,
         running: said.running,
         live: null,
-        contrastDb: null,
+        liveAtBeat: null,
         figureNow: null,
         position: null,
         message: '',
@@ -32,7 +32,7 @@ export function runHeard(sitting: Sitting, said: RunSaid): Sitting {
       return withFigureNow({
         ...sitting,
         position: said.position,
-        contrastDb: sitting.live?.contrastDb ?? null,
+        liveAtBeat: sitting.live,
       });
     case 'ended':
       return { ...sitting, running: null, position: null, message: said.message };

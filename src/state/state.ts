@@ -6,7 +6,7 @@ import type { PhraseFile } from '../sessions/phrase-file';
 import type { Rig, Take } from '../sessions/types';
 import type { Limits } from '../settings';
 import type { RawHit } from '../stroke';
-import type { Bpm, Db } from '../units';
+import type { Bpm } from '../units';
 import type { HistorySaid } from './history';
 import type { HistoryView } from '../insight/history/view';
 import type { Keeping } from './library';
@@ -92,8 +92,8 @@ interface InputPart {
 interface RunPart {
   readonly running: Running | null;
   readonly live: LiveState | null;
-  /** Contrast of the last two cycles in dB: renewed with each beat, so that it can be read. */
-  readonly contrastDb: Db | null;
+  /** What was live with the last beat: numbers are of it, so that they can be read. */
+  readonly liveAtBeat: LiveState | null;
   /** The one number that was chosen: renewed with each beat, so that it can be read. Null before a take. */
   readonly figureNow: FigureNow | null;
   readonly position: Position | null;

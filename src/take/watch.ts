@@ -21,14 +21,16 @@ export interface RoomWatch {
   readonly events: readonly TakeEvent[];
   /** True once the take cannot go on: the computer slept through a part of it. */
   readonly over: boolean;
-  readonly there: boolean;
+  /** Ports that are played and not there. */
+  readonly gone: ReadonlySet<string>;
   readonly allowed: boolean;
   readonly hidden: boolean;
   readonly sounding: boolean;
   readonly lastMs: Ms;
   readonly wallAheadMs: Ms | null;
   readonly stampsOff: boolean;
-  readonly unknown: ReadonlySet<number>;
+  /** Notes of no surface, each with its port and channel. */
+  readonly unknown: ReadonlySet<string>;
 }
 
 /** A shorter leap of the wall clock is a clock being set, or its fine steering. Common practice. */
@@ -44,11 +46,11 @@ const STAMP_OFF_MS: Ms = 1000;
  * Watches over a take: what went wrong beside the strokes, once each. Nothing here loses a hit. A take goes on without its
  * port, hidden, in silence or with a clock set anew, and is over where the computer slept, since its bars went by unplayed.
  * Most clocks of pages stand still in sleep and the wall's goes on; some go on with it, so both are looked at.
- * @param port name of the port that is played; empty for a bundled take, which has none
+ * @param ports names of the ports that are played; none for a bundled take
  */
 export function roomWatch(
   rig: Rig,
-  port: string,
+  ports: readonly string[],
 ): { readonly start: RoomWatch; readonly step: (room: RoomWatch, news: RoomNews) => RoomWatch } {
   const surfaceOf = surfaceFinder(rig);
 
@@ -64,15 +66,19 @@ export function roomWatch(
   }
 
   function atMidi(room: RoomWatch, atMs: Ms, status: MidiStatus): RoomWatch {
-    if (port === '') return room;
+    if (ports.length === 0) return room;
     if (status.kind === 'failed' && status.reason === 'refused') {
       return room.allowed ? told({ ...room, allowed: false }, { kind: 'midi withdrawn', atMs }) : room;
     }
     if (status.kind !== 'on') return room;
     const back = room.allowed ? room : told({ ...room, allowed: true }, { kind: 'midi allowed', atMs });
-    const there = status.inputs.some(({ name, connected }) => name === port && connected);
-    if (there === back.there) return back;
-    return told({ ...back, there }, { kind: there ? 'port back' : 'port gone', atMs, port });
+    const there = new Set(status.inputs.flatMap(({ name, connected }) => (connected ? [name] : [])));
+    const gone = new Set(ports.filter((port) => !there.has(port)));
+    const changes = ports.filter((port) => gone.has(port) !== back.gone.has(port));
+    return changes.reduce<RoomWatch>(
+      (now, port) => told(now, { kind: gone.has(port) ? 'port gone' : 'port back', atMs, port }),
+      { ...back, gone },
+    );
   }
 
   function atHit(room: RoomWatch, atMs: Ms, hit: RawHit): RoomWatch {
@@ -80,11 +86,11 @@ export function roomWatch(
     const stampsOff = Math.abs(offMs) > STAMP_OFF_MS;
     let now = stampsOff === room.stampsOff ? room : { ...room, stampsOff };
     if (stampsOff && !room.stampsOff) now = told(now, { kind: 'stamps jumped', atMs, byMs: offMs });
-    const key = hit.channel * 128 + hit.note;
+    const { port, channel, note } = hit;
+    const key = `${channel} ${note} ${port}`;
     if (room.unknown.has(key) || surfaceOf(hit) !== undefined) return now;
-    const { channel, note } = hit;
     const unknown = new Set(room.unknown).add(key);
-    return told({ ...now, unknown }, { kind: 'unknown note', atMs, port: hit.port, channel, note });
+    return told({ ...now, unknown }, { kind: 'unknown note', atMs, port, channel, note });
   }
 
   function changed(room: RoomWatch, news: RoomNews): RoomWatch {
@@ -121,7 +127,7 @@ export function roomWatch(
 const atRest: RoomWatch = {
   events: [],
   over: false,
-  there: true,
+  gone: new Set(),
   allowed: true,
   hidden: false,
   sounding: true,

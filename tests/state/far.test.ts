@@ -1,7 +1,9 @@
+import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import {
   farNext,
   isStale,
+  FAR_FRAMES_A_SECOND,
   nothingHeard,
   staleWords,
   type FarFrame,
@@ -13,7 +15,7 @@ import { firstSitting, next } from '../../src/state/reducer';
 
 const scene = farSceneOf(firstSitting);
 const frame = (running: boolean): FarFrame => ({
-  ...farFrameOf(firstSitting, { ...scene } as never, 1, 0),
+  ...farFrameOf(firstSitting, 1, 0),
   running,
 });
 const heard = (atMs: number, from: string, running = true): FarNews => ({
@@ -54,6 +56,12 @@ describe('the far view', () => {
     expect(farSceneOf(typed)).not.toBe(scene);
   });
 
+  it('is sent as many frames a second as DEVELOPERS.md says', () => {
+    const text = readFileSync('DEVELOPERS.md', 'utf8');
+    const said = /The far view is a window of its own.*?at most (\d+) times a second/.exec(text);
+    expect(said?.[1]).toBe(String(FAR_FRAMES_A_SECOND));
+  });
+
   it('a frame is small: under 8 kB in a bar of sixteen strokes that was played for long', () => {
     const passes = scene.slots.map(() =>
       Array.from({ length: 8 }, (_, cycle) => ({
@@ -65,7 +73,7 @@ describe('the far view', () => {
       })),
     );
     const live = { strokes: 512, offsetMs: 0, passes, extras: [], contrastDb: null, unmapped: 0 };
-    const sent = farFrameOf({ ...firstSitting, live }, { ...scene } as never, 1, 0);
+    const sent = farFrameOf({ ...firstSitting, live }, 1, 0);
     expect(sent.passes).toHaveLength(16);
     expect(JSON.stringify(sent).length).toBeLessThan(8192);
   });

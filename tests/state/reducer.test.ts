@@ -3,6 +3,7 @@ import { phraseNamed } from '../../src/exercises/phrase';
 import type { MidiStatus } from '../../src/midi/types';
 import { modelTake } from '../../src/model/model-player';
 import {
+  figureTold,
   firstSitting,
   next,
   planOf,
@@ -134,5 +135,45 @@ describe('a sitting', () => {
     expect([plan.source, plan.player]).toEqual(['model', 'Model player']);
     // Another tempo is not what it plays: the input goes back to the kit.
     expect(next(playing, { kind: 'tempo', bpm: 90 }).input).toBe('');
+  });
+});
+
+describe('the one number', () => {
+  const phrase = phraseNamed('Single paradiddle, accent walk');
+  const { grid } = modelTake({ phrase, bpm: 84, seed: 1 });
+  const pass = { cycle: 0, status: 'matched', levelDb: -12, deviationMs: 3, wrongHand: false } as const;
+  const passes = grid.slots.map(() => [pass]);
+  const live = { strokes: 16, offsetMs: 0, passes, extras: [], contrastDb: 14, unmapped: 0 };
+  const position = {
+    phase: 'playing',
+    bar: 0,
+    barInCycle: 0,
+    cycle: 0,
+    beat: 0,
+    beats: 4,
+    bars: 4,
+    cycles: 1,
+  } as never;
+  const played = after([
+    { kind: 'started', running: { grid, takeId: 'x', bare: [] } },
+    { kind: 'figure', figure: 'early or late', by: 'player' },
+    { kind: 'live', live },
+    { kind: 'position', position },
+    { kind: 'ended', message: '' },
+  ]);
+
+  it('stays as it was when the take ends', () => {
+    expect(figureTold(played)?.value).toBe(3);
+    expect(played.liveAtBeat?.contrastDb).toBe(14);
+  });
+
+  it('is no other figure’s: chosen after the take, another has no value until it is played', () => {
+    expect(figureTold(next(played, { kind: 'figure', figure: 'scatter', by: 'player' }))).toBeNull();
+  });
+
+  it('is no other phrase’s', () => {
+    const typed = next(played, { kind: 'typed', text: 'Rlrr Lrll Rlrr Lrll' });
+    expect(figureTold(typed)).toBeNull();
+    expect(typed.liveAtBeat).toBeNull();
   });
 });

@@ -18,8 +18,8 @@ const on = (connected: boolean): MidiStatus => ({
 });
 
 /** What is written into the take, and whether it is over at the end. */
-function watched(news: readonly RoomNews[], port = 'Pad'): { events: TakeEvent[]; over: boolean } {
-  const { start, step } = roomWatch(rig, port);
+function watched(news: readonly RoomNews[], ports = ['Pad']): { events: TakeEvent[]; over: boolean } {
+  const { start, step } = roomWatch(rig, ports);
   const events: TakeEvent[] = [];
   let room = start;
   for (const one of news) {
@@ -51,8 +51,42 @@ describe('a take goes on', () => {
     expect(over).toBe(false);
   });
 
+  it('with two ports, each of which is watched', () => {
+    const both = (pad: boolean, kick: boolean): MidiStatus => ({
+      kind: 'on',
+      inputs: [
+        { id: '1', name: 'Pad', connected: pad },
+        { id: '2', name: 'Kick', connected: kick },
+      ],
+      outputs: [],
+    });
+    const kick = (atMs: number, note: number): RoomNews => ({
+      kind: 'hit',
+      atMs,
+      hit: { atMs, port: 'Kick', channel: 10, note, velocity: 90 },
+    });
+    const { events } = watched(
+      [
+        { kind: 'midi', atMs: 10, status: both(true, true) },
+        { kind: 'midi', atMs: 20, status: both(true, false) },
+        kick(25, 36),
+        strike(26, 36),
+        kick(27, 36),
+        { kind: 'midi', atMs: 30, status: both(false, true) },
+      ],
+      ['Pad', 'Kick'],
+    );
+    expect(events).toEqual([
+      { kind: 'port gone', atMs: 20, port: 'Kick' },
+      { kind: 'unknown note', atMs: 25, port: 'Kick', channel: 10, note: 36 },
+      { kind: 'unknown note', atMs: 26, port: 'Pad', channel: 10, note: 36 },
+      { kind: 'port gone', atMs: 30, port: 'Pad' },
+      { kind: 'port back', atMs: 30, port: 'Kick' },
+    ]);
+  });
+
   it('and a bundled take has no port to lose', () => {
-    expect(watched([{ kind: 'midi', atMs: 20, status: on(false) }], '').events).toEqual([]);
+    expect(watched([{ kind: 'midi', atMs: 20, status: on(false) }], []).events).toEqual([]);
   });
 
   it('when the page is hidden, though its ticks come a minute apart', () => {

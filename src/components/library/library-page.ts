@@ -3,7 +3,7 @@ import { bundledPhrases } from '../../exercises/phrase';
 import type { Sitting } from '../../state/reducer';
 import type { PhraseFile } from '../../sessions/phrase-file';
 import './library-screen';
-import { remembered } from '../shared/remembered';
+import { remembered } from '../../state/remembered';
 
 /** The Library screen, or the week sheet that is being written. */
 export function libraryPage({ keeping, saved }: Sitting): TemplateResult {

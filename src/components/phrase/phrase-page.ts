@@ -10,8 +10,8 @@ import type { Rig } from '../../sessions/types';
 import '../papers/exercise-sheet';
 import './phrase-screen';
 import { missingWords } from './phrase-words';
-import { cycleOf, writtenOf } from '../shared/cycle';
-import { remembered } from '../shared/remembered';
+import { cycleOf, writtenOf } from '../../state/cycle';
+import { remembered } from '../../state/remembered';
 
 /** The Phrase screen, or the phrase as a sheet to print. */
 export function phrasePage(sitting: Sitting): TemplateResult {

@@ -5,6 +5,7 @@ import type { HeightLines } from '../../grading/heights';
 import type { MidiStatus } from '../../midi/types';
 import {
   figureInUse,
+  figureTold,
   inputOfTake,
   isFree,
   kitOutputOf,
@@ -24,9 +25,9 @@ import './play-screen';
 import './playing-options';
 import './view-options';
 import type { InputChoice, LiveFigure } from '../shared/types';
-import { cycleOf, writtenOf } from '../shared/cycle';
+import { cycleOf, writtenOf } from '../../state/cycle';
 import { outputsOf } from '../shared/outputs';
-import { remembered } from '../shared/remembered';
+import { remembered } from '../../state/remembered';
 import { contrastFigure, heightsIn, rigHint } from './rig-in-play';
 
 /** The Play screen. */
@@ -108,8 +109,8 @@ function figureShown(sitting: Sitting, cycle: Grid, heights: HeightLines | null)
   if (!sitting.view.numbers) return null;
   const name = figureInUse(sitting);
   return name === 'contrast'
-    ? contrastFigure(sitting, cycle, heights, settingsUnder(sitting.limits)['contrast.holds'])
-    : chosenFigure(name, sitting.figureNow);
+    ? contrastFigure(sitting.liveAtBeat, cycle, heights, settingsUnder(sitting.limits)['contrast.holds'])
+    : chosenFigure(name, figureTold(sitting));
 }
 
 const chosenFigure = remembered(figureLine);

@@ -9,7 +9,7 @@ import type { Rig } from '../../sessions/types';
 import type { Db } from '../../units';
 import { fixed } from '../shared/numbers';
 import type { LiveFigure } from '../shared/types';
-import { remembered } from '../shared/remembered';
+import { remembered } from '../../state/remembered';
 
 /** The rig's own heights for what is on the stand; null where it has not learned them. */
 export function heightsIn(sitting: Sitting, cycle: Grid): HeightLines | null {
@@ -20,26 +20,14 @@ const linesOf = remembered((rig: Rig | null, cycle: Grid) =>
   rig === null ? null : pictureLines(rig, cycle),
 );
 
-/** What was last seen of the take: the words are made of it with the beat, as the number is. */
-let newest: LiveState | null = null;
-
 /**
  * The one number: contrast of the last two cycles, aimed at by the rig's heights where it knows them and by the limits
  * where it doesn't.
+ * @param live what was live with the last beat, so that it can be read
  */
-export function contrastFigure(
-  sitting: Pick<Sitting, 'live' | 'contrastDb'>,
-  cycle: Grid,
-  lines: HeightLines | null,
-  aimDb: Db,
-): LiveFigure {
-  newest = sitting.live;
-  return figureOf(sitting.contrastDb, cycle, lines, aimDb);
-}
-
-const figureOf = remembered(
-  (contrastDb: Db | null, cycle: Grid, lines: HeightLines | null, aimDb: Db): LiveFigure => {
-    const what = { value: contrastDb, unit: 'dB' };
+export const contrastFigure = remembered(
+  (live: LiveState | null, cycle: Grid, lines: HeightLines | null, aimDb: Db): LiveFigure => {
+    const what = { value: live?.contrastDb ?? null, unit: 'dB' };
     if (lines === null)
       return {
         ...what,
@@ -47,7 +35,7 @@ const figureOf = remembered(
         words: 'contrast of the last two cycles',
         aim: `aim ${fixed(aimDb, 0)} dB or more`,
       };
-    const heights = newest === null ? '' : liveHeightWords(newest, cycle.slots, lines);
+    const heights = live === null ? '' : liveHeightWords(live, cycle.slots, lines);
     const aim = `aim full and low, ${fixed(contrastAimDb(lines), 0)} dB apart or more`;
     return { ...what, heights, words: 'contrast', aim };
   },

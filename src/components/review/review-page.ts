@@ -12,7 +12,7 @@ import { phraseKeyOf, type TakeSummary } from '../../sessions/take-record';
 import './review-screen';
 import type { TakeChoice } from '../shared/types';
 import { notePage } from '../papers/note-page';
-import { deferred, remembered } from '../shared/remembered';
+import { deferred, remembered } from '../../state/remembered';
 
 /** The Review screen, or the note that is written of its take. */
 export function reviewPage(sitting: Sitting): TemplateResult {

@@ -1,7 +1,7 @@
 import type { MidiStatus } from '../../midi/types';
 import { NO_CLICK, SEEN_CLICK } from '../../state/reducer';
 import type { OutputChoice } from './types';
-import { remembered } from './remembered';
+import { remembered } from '../../state/remembered';
 
 /** Outputs of the kit that are there now. */
 export const kitOutputs = remembered((midi: MidiStatus): readonly OutputChoice[] =>

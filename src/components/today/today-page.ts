@@ -8,7 +8,7 @@ import type { Rig } from '../../sessions/types';
 import type { Hand } from '../../stroke';
 import { fixed } from '../shared/numbers';
 import './today-screen';
-import { remembered } from '../shared/remembered';
+import { remembered } from '../../state/remembered';
 
 /** The Today screen. */
 export function todayPage({ today, keeping, rig, phrase, bpm }: Sitting): TemplateResult {

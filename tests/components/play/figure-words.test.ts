@@ -3,7 +3,6 @@ import { figureUnder } from '../../../src/components/play/figure-words';
 import { contrastFigure } from '../../../src/components/play/rig-in-play';
 import { gridOf } from '../../../src/exercises/grid';
 import { phraseNamed } from '../../../src/exercises/phrase';
-import { firstSitting } from '../../../src/state/reducer';
 import type { LiveState } from '../../../src/take/types';
 
 // Low, half and full first and dB second where the rig knows them; the dB limits where it doesn't: grading.md section 1.
@@ -15,12 +14,10 @@ const playedAt = (accentDb: number, softDb: number): LiveState => {
   const passes = cycle.slots.map(({ kind }) => [
     { levelDb: kind === 'accent' ? accentDb : softDb, deviationMs: 0 },
   ]);
-  return { ...firstSitting.live, passes } as unknown as LiveState;
+  return { strokes: 8, offsetMs: 0, passes, extras: [], contrastDb: accentDb - softDb, unmapped: 0 } as never;
 };
 const under = (accentDb: number, softDb: number, known: typeof lines | null): string =>
-  figureUnder(
-    contrastFigure({ live: playedAt(accentDb, softDb), contrastDb: accentDb - softDb }, cycle, known, 12),
-  );
+  figureUnder(contrastFigure(playedAt(accentDb, softDb), cycle, known, 12));
 
 describe('what stands under the contrast', () => {
   it('begins with where the strokes stand between the player’s own heights, the dB after it', () => {

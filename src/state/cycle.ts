@@ -1,7 +1,7 @@
-import { gridOf } from '../../exercises/grid';
-import type { Grid, Phrase } from '../../exercises/types';
-import { writtenIn } from '../../exercises/written';
-import type { Bpm } from '../../units';
+import { gridOf } from '../exercises/grid';
+import type { Grid, Phrase } from '../exercises/types';
+import { writtenIn } from '../exercises/written';
+import type { Bpm } from '../units';
 import { remembered } from './remembered';
 
 /** One cycle of the phrase. */
