@@ -1,12 +1,15 @@
 import { parseArgs } from 'node:util';
 import { InputError } from '../errors';
 import { gridOf } from '../exercises/grid';
+import { carriedBy } from '../midi/smf/carried';
+import { readMidi, takeFromMidi } from '../midi/standard-midi-file';
 import { readLibrary } from '../sessions/library';
 import { readPhraseFile } from '../sessions/phrase-file';
 import { readRigFile } from '../sessions/rig-file';
 import { readTake } from '../sessions/take';
+import type { Take } from '../sessions/types';
 import { readWeekSheet } from '../sessions/week-sheet';
-import { onBehalfOf, readText, UsageError } from './io';
+import { onBehalfOf, readBytes, UsageError } from './io';
 
 /** `check FILE…`: a line a file; exit 3 where one is not sound, with every bad one named. */
 export function check(args: readonly string[]): string {
@@ -16,8 +19,8 @@ export function check(args: readonly string[]): string {
   const good: string[] = [];
   for (const file of positionals) {
     try {
-      const text = readText(file);
-      good.push(`${file}: sound, ${onBehalfOf(file, () => readerOf(file)(text))}\n`);
+      const bytes = readBytes(file);
+      good.push(`${file}: sound, ${onBehalfOf(file, () => wordsOf(file, bytes))}\n`);
     } catch (error) {
       if (!(error instanceof InputError)) throw error;
       bad.push(error.message.trim());
@@ -27,7 +30,26 @@ export function check(args: readonly string[]): string {
   return good.join('');
 }
 
-/** What reads a file and says what is in it, by the file's ending; a take where it has none that is known. */
+/** What is in a file, by its ending. @throws InputError where it is not sound */
+function wordsOf(file: string, bytes: Uint8Array): string {
+  if (/\.midi?$/i.test(file)) return midiWords(file, bytes);
+  return readerOf(file)(new TextDecoder().decode(bytes));
+}
+
+/** A file that carries its take or phrase is read as grading would; of any other only its notes can be told. */
+function midiWords(fileName: string, bytes: Uint8Array): string {
+  const contents = readMidi(bytes);
+  const found = carriedBy(contents);
+  if (found === undefined) {
+    const notes = contents.tracks.reduce((sum, track) => sum + track.notes.length, 0);
+    return `MIDI file without a phrase, ${numbered(notes, 'note')}`;
+  }
+  const take = takeFromMidi(bytes, { fileName });
+  if (found.carried.kind === 'take') return `MIDI file with a ${takeWords(take)}`;
+  return `MIDI file with the phrase "${take.phrase.title}", ${paceOf(take)}, ${numbered(take.hits.length, 'note')}`;
+}
+
+/** What reads a text file and says what is in it; a take where its ending is none that is known. */
 function readerOf(file: string): (text: string) => string {
   const ending = /\.(phrase|rig|week|library)\.json$/i.exec(file)?.[1].toLowerCase();
   switch (ending) {
@@ -43,7 +65,7 @@ function readerOf(file: string): (text: string) => string {
     case 'library':
       return libraryWords;
     default:
-      return takeWords;
+      return (text) => takeWords(readTake(text));
   }
 }
 
@@ -55,9 +77,10 @@ function libraryWords(text: string): string {
 
 const numbered = (n: number, noun: string): string => `${n} ${noun}${n === 1 ? '' : 's'}`;
 
-function takeWords(text: string): string {
-  const { phrase, tempo, hits, downbeatMs, source } = readTake(text);
+function takeWords(take: Take): string {
+  const { phrase, tempo, hits, downbeatMs, source } = take;
   gridOf(phrase, tempo, downbeatMs ?? 0, phrase.bars.length);
-  const pace = 'bpm' in tempo ? `${tempo.bpm} bpm` : 'tempo by a ramp';
-  return `${source} take of "${phrase.title}", ${pace}, ${hits.length} hits`;
+  return `${source} take of "${phrase.title}", ${paceOf(take)}, ${hits.length} hits`;
 }
+
+const paceOf = ({ tempo }: Take): string => ('bpm' in tempo ? `${tempo.bpm} bpm` : 'tempo by a ramp');

@@ -251,3 +251,37 @@ describe('on an irregular grid', () => {
     expect(Math.abs(ran(follow(grid, settings), struck(late)).offsetMs + 13)).toBeLessThan(0.1);
   });
 });
+
+describe('pairs are decided anew', () => {
+  const grid = sixteenths([ACCENT_ON_1, ACCENT_ON_2], 12);
+
+  it('when bar 1 is over, and then with every quarter more strokes', () => {
+    // Each stroke lies farther out than the one before, so that a limit made anew is another: it tells when that was.
+    const spreading = perfect(grid).map((one, i) => ({
+      ...one,
+      atMs: one.atMs + (i % 2 === 0 ? 1 : -1) * (4 + 0.15 * i),
+    }));
+    const follower = follow(grid, settingsOf('working', { 'pairing.limitLeast': 0.01 }));
+    const reviews: number[] = [];
+    let state = follower.start;
+    for (const event of struck(spreading)) {
+      const before = state.limitGaps;
+      state = follower.step(state, event);
+      if (state.limitGaps !== before) reviews.push(state.strokes);
+    }
+    // Bar 1 has 16 slots, and is over a gap after its end: with the second or third stroke of bar 2.
+    expect(reviews[0]).toBeGreaterThanOrEqual(17);
+    expect(reviews[0]).toBeLessThanOrEqual(19);
+    expect(reviews.length).toBeGreaterThanOrEqual(8);
+    reviews.slice(1).forEach((count, i) => expect(count).toBe(Math.ceil(1.25 * reviews[i])));
+  });
+
+  it('so that a player who drifts a whole gap away is followed no worse than the batch', () => {
+    // 0.55 ms a stroke over 192 strokes: 106 ms of a gap of 125.
+    const drifting = perfect(grid).map((one, i) => ({ ...one, atMs: one.atMs + 0.55 * i }));
+    const state = ran(follow(grid, settings), [...struck(drifting), END]);
+    const batch = align(grid, drifting, noSlips);
+    const same = livePairs(state, grid).filter((pair, slot) => pair === pairsOf(batch)[slot]);
+    expect(same.length / grid.slots.length).toBeGreaterThanOrEqual(0.99);
+  });
+});

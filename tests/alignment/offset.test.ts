@@ -2,7 +2,14 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { align } from '../../src/alignment/align';
 import { resultantLength } from '../../src/alignment/fit';
-import { circularOffset, kernel, limitUnder, offsetCandidates } from '../../src/alignment/offset';
+import {
+  circularOffset,
+  kernel,
+  limitUnder,
+  loudestLevel,
+  offsetCandidates,
+  offsetCost,
+} from '../../src/alignment/offset';
 import { targetsOf } from '../../src/alignment/targets';
 import { gridOf } from '../../src/exercises/grid';
 import { settingsOf } from '../../src/settings';
@@ -176,5 +183,43 @@ describe('laws of the offset', () => {
         expect(offset(-1)).toBeCloseTo(-offset(1), 6);
       }),
     );
+  });
+});
+
+describe('what the whole gap is chosen by', () => {
+  const grid = sixteenths([ACCENT_ON_1], 1);
+  const targets = targetsOf(grid);
+  const levels = Float64Array.from(grid.slots, ({ kind }) => (kind === 'accent' ? -4 : -20));
+  const everyOne = Int32Array.from(grid.slots, (_, slot) => slot);
+  const cost = (slotOf: Int32Array, level: Float64Array, offsetMs: number): number =>
+    offsetCost(targets, { level }, slotOf, loudestLevel(targets, { count: level.length, level }), offsetMs);
+
+  it('half the offset in gaps: 50 ms of 125 cost 0.2, either way, and none nothing', () => {
+    expect(cost(everyOne, levels, 0)).toBe(0);
+    expect(cost(everyOne, levels, 50)).toBeCloseTo(0.2, 12);
+    expect(cost(everyOne, levels, -50)).toBeCloseTo(0.2, 12);
+  });
+
+  it('1 a miss, 1 an extra', () => {
+    const late = everyOne.map((slot) => (slot === 0 ? -1 : slot));
+    expect(cost(late, levels, 0)).toBe(2);
+    const without = <Kind extends Int32Array | Float64Array>(all: Kind): Kind =>
+      all.filter((_, i) => i !== 1) as Kind;
+    expect(cost(without(everyOne), without(levels), 0)).toBe(1);
+  });
+
+  it('1 a stroke among the loudest on a soft slot, 1 an accent that is not', () => {
+    const swapped = levels.slice();
+    [swapped[0], swapped[1]] = [levels[1], levels[0]];
+    expect(cost(everyOne, swapped, 0)).toBe(2);
+  });
+
+  it('the loudest are as many as accents are due: here four of sixteen', () => {
+    const level = Float64Array.from({ length: 16 }, (_, i) => -i);
+    expect(loudestLevel(targets, { count: 16, level })).toBe(-3);
+    expect(loudestLevel(targets, { count: 4, level })).toBe(-Infinity);
+    expect(loudestLevel(targets, { count: 0, level })).toBe(Infinity);
+    const plain = targetsOf(sixteenths([ACCENTS_OFF], 1));
+    expect(loudestLevel(plain, { count: 16, level })).toBe(Infinity);
   });
 });

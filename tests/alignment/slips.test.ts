@@ -82,6 +82,42 @@ describe('slips', () => {
   });
 });
 
+describe('what a slip costs', () => {
+  // One accent in 16 slots. Played k places ahead for some bars, each displaced accent makes two slots that fit only there:
+  // one due soft and struck loud, one due loud and struck soft. A slot is worth 3 (1.5 for, 1.5 not against), and the way
+  // there costs 5 + ½·|k|; what is less than 9 better than no slip is dropped. Arithmetic on grading.md section 4.
+  const grid = sixteenths(['Rlrl rlrl rlrl rlrl'], 8);
+  /** Bars 2, 3 … with their accent `lag` slots early (or, for a lag under 0, late); `half`: of the last only the loud stroke. */
+  const displaced = (lag: number, accents: number, half: boolean): AlignStroke[] =>
+    perfect(grid)
+      .map((one, i) => {
+        const bars = Array.from({ length: accents + (half ? 1 : 0) }, (_, k) => 16 * (2 + k));
+        if (bars.includes(i + lag)) return { ...one, levelDb: -4 };
+        return bars.includes(i) ? { ...one, levelDb: -20 } : one;
+      })
+      .filter((_, i) => !(half && i === 16 * (2 + accents)));
+  const lagsOf = (strokes: readonly AlignStroke[]): number[] =>
+    align(grid, strokes, settings).slips.map(({ lag }) => lag);
+
+  it.each([1, 2, -1, -2])('5 slots are 15: less 5 + ½·%d just enough', (lag) => {
+    expect(lagsOf(displaced(lag, 2, true))).toEqual([lag]);
+  });
+
+  it.each([3, -3])('but at lag %d only 8.5, and are dropped; 6 slots are enough', (lag) => {
+    expect(lagsOf(displaced(lag, 2, true))).toEqual([]);
+    expect(lagsOf(displaced(lag, 3, false))).toEqual([lag]);
+  });
+
+  it('4 slots are 12 and never enough', () => {
+    for (const lag of [1, 2, 3, -1, -2, -3]) expect(lagsOf(displaced(lag, 2, false))).toEqual([]);
+  });
+
+  it('a shift by four places is none that is looked for', () => {
+    expect(lagsOf(displaced(4, 5, false))).toEqual([]);
+    expect(lagsOf(displaced(3, 5, false))).toEqual([3]);
+  });
+});
+
 describe('slips are not looked for', () => {
   it('without accents and known hands', () => {
     const plain = sixteenths([ACCENTS_OFF], 4);

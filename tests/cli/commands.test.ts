@@ -8,7 +8,7 @@ import { model } from '../../src/cli/model';
 import { phrases } from '../../src/cli/phrases';
 import type { Report } from '../../src/grading/types';
 import { gradeTake } from '../../src/take/grade-take';
-import { readTake } from '../../src/sessions/take';
+import { readTake, writeTake } from '../../src/sessions/take';
 
 const folder = mkdtempSync(join(tmpdir(), 'evenhand-cli-'));
 const STEADY = 'recorded-sessions/steady.take.json';
@@ -25,6 +25,17 @@ describe('grade', () => {
     const printed = grade(['recorded-sessions/left-up-stroke-leaks.take.json']);
     expect(printed.split('\n')[0]).toMatch(/^Accent on 4 holds the phrase back: the tap due with the left/);
     expect(printed).toMatch(/^accent on 4 +not yet/m);
+  });
+
+  it('counts what was matched, left out and added under the table', () => {
+    const take = readTake(readFileSync(STEADY, 'utf8'));
+    const lost = [40, 90, 140, 200, 260];
+    const kept = take.hits.filter((_, i) => !lost.includes(i));
+    // Two strokes half-way between two others, 89 ms from either (a sixteenth at 84 bpm lasts 178.6 ms).
+    const added = [300, 400].map((i) => ({ ...take.hits[i], atMs: take.hits[i].atMs + 89, velocity: 70 }));
+    const hits = [...kept, ...added].sort((a, b) => a.atMs - b.atMs);
+    const path = file('counts.take.json', writeTake({ ...take, hits }));
+    expect(grade([path])).toContain('507 of 512 slots matched, 5 missed, 2 extra; offset ');
   });
 
   it('prints what to play next and when to stop, and nothing of the kind for a steady take', () => {

@@ -87,6 +87,34 @@ describe('band', () => {
     expect(judged({ value: 8, interval: [-8, 24] }, [9], fade)).toMatchObject({ band: 'close', sure: false });
   });
 
+  it('nor where both its ends lie in the same band on either side of the ideal', () => {
+    // 11.5 dB stands at −1 − 6.5/3; with the ideal, +1, in its interval it is at −1.08 still: not yet, and both ends are too.
+    expect(judged({ value: 11.5, interval: [-6, 12] }, [9], fade)).toMatchObject({
+      band: 'not yet',
+      sure: false,
+    });
+    expect(judged({ value: 11.5, interval: [6, 12] }, [9], fade)).toMatchObject({
+      band: 'not yet',
+      sure: true,
+    });
+    // Where it holds the ideal may well be inside.
+    expect(judged({ value: 0.2, interval: [-1, 1.5] }, [9], fade)).toMatchObject({
+      band: 'holds',
+      sure: true,
+    });
+  });
+
+  it('of just enough strokes is judged', () => {
+    const of = (n: readonly number[]) =>
+      judgedIfEnough(
+        () => sharp(1),
+        n,
+        4,
+        () => leak,
+      ).band;
+    expect([of([4, 4]), of([3, 4]), of([4, 3])]).toEqual(['holds', 'too few strokes', 'too few strokes']);
+  });
+
   it('of too few strokes says so, without a value', () => {
     expect(
       judgedIfEnough(

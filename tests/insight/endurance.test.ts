@@ -5,18 +5,19 @@ import { gradeTake } from '../../src/take/grade-take';
 import { modelTake } from '../../src/model/model-player';
 import { openCloseOpen } from '../../src/insight/open-close-open';
 import type { Take } from '../../src/sessions/types';
+import type { Hand } from '../../src/stroke';
 
 const WALK = phraseNamed('Single paradiddle, accent walk');
 /** Nearly 4 minutes at 84 bpm. */
 const LONG = { phrase: WALK, bpm: 84, cycles: 20 };
 
 /** The take with every soft stroke so much louder where `where` says so. */
-function louder(seed: number, db: number, where: (bar: number) => boolean): Take {
+function louder(seed: number, db: number, where: (bar: number, hand: Hand) => boolean): Take {
   const { take, truth, grid } = modelTake({ ...LONG, seed });
   const hits = [...take.hits];
   for (const slot of grid.slots) {
     const hit = truth.hitOfSlot[slot.index];
-    if (slot.kind === 'accent' || !where(slot.bar) || hit === null) continue;
+    if (slot.kind === 'accent' || !where(slot.bar, slot.hand) || hit === null) continue;
     hits[hit] = { ...hits[hit], velocity: Math.min(127, Math.round(hits[hit].velocity * 10 ** (db / 40))) };
   }
   return { ...take, hits };
@@ -35,6 +36,19 @@ describe('endurance', () => {
     expect(found?.softDb?.interval[0]).toBeGreaterThan(2);
     expect(found?.contrastDb?.value).toBeLessThan(-2);
   });
+
+  it.each([
+    ['right', 'R', 1],
+    ['left', 'L', -1],
+  ] as const)(
+    'a %s hand that comes up by 1.6 dB is named, and balance is right less left',
+    (name, tired, sign) => {
+      const found = endured(louder(7, 1.6, (bar, hand) => bar >= 53 && hand === tired));
+      expect((found?.balanceDb?.value ?? 0) * sign).toBeGreaterThan(1);
+      expect((found?.balanceDb?.value ?? 0) * sign).toBeLessThan(2.2);
+      expect(found?.words).toContain(`the ${name} came up by`);
+    },
+  );
 
   it('a steady player’s last third is like the first, and nothing rose', () => {
     const found = endured(modelTake({ ...LONG, seed: 2 }).take);

@@ -2,7 +2,7 @@ import 'fake-indexeddb/auto';
 import { IDBFactory } from 'fake-indexeddb';
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import { openStore, type BrowserStore } from '../../src/sessions/browser-store';
-import { packed, unpacked } from '../../src/sessions/packed-records';
+import { newestFirst, packed, unpacked } from '../../src/sessions/packed-records';
 import { newPlayer } from '../../src/sessions/player';
 import { asListed, type TakeSummary } from '../../src/sessions/take-record';
 import type { Take } from '../../src/sessions/types';
@@ -91,6 +91,23 @@ describe('packed records', () => {
     const [text] = packed([{ ...first, sentence: 'lower by −2 dB, “softly”', title: 'Übung é' }]);
     expect([...text].every((sign) => sign.charCodeAt(0) <= 0xff)).toBe(true);
     expect((JSON.parse(text) as TakeSummary[])[0].sentence).toBe('lower by −2 dB, “softly”');
+  });
+
+  it('stand newest first, and of one moment by their ids, whatever order they come in', () => {
+    const at = (id: string, recordedAt: string): TakeSummary => ({ ...record(id), recordedAt });
+    const [old, a, b, c] = [
+      at('z', '2026-03-01T17:00:00.000Z'),
+      at('a', AT),
+      at('b', AT),
+      at('c', '2026-03-03T17:00:00.000Z'),
+    ];
+    for (const order of [
+      [old, a, b, c],
+      [b, a, c, old],
+      [c, old, b, a],
+      [a, c, b, old],
+    ])
+      expect(newestFirst(order)).toEqual([c, b, a, old]);
   });
 
   it('have of their measures what is followed; whole records keep all', async () => {

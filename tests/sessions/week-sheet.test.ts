@@ -99,6 +99,24 @@ describe('which targets a returned take met', () => {
     expect(outcomes(played(84, { cycles: 1 }))[0]).toBe('not told');
   });
 
+  it.each([
+    ['lag', 10],
+    ['fade', 2],
+    ['doubleGap', 5],
+    ['balanceSoft', 2.5],
+    ['balanceAccent', 2],
+  ] as const)('%s within %d is missed on either side of it, and met at it', (measure, atMost) => {
+    const target = { kind: 'measure', measure, atMost } as const;
+    const back = played(84);
+    const outcome = (value: number) => {
+      const report = { ...back.report, measures: { [measure]: { value, interval: null, n: [9, 9] } } };
+      return targetsMet({ ...sheet, targets: [target] }, [{ ...back, report }])[0];
+    };
+    expect([-atMost, 0, atMost].map((value) => outcome(value).outcome)).toEqual(['met', 'met', 'met']);
+    for (const value of [atMost + 0.1, -atMost - 0.1])
+      expect(outcome(value)).toEqual({ target, outcome: 'not met', best: value });
+  });
+
   it('a balance of −3 dB is not within 2 dB though it is less', () => {
     const report = { ...played(84).report, measures: { balanceSoft: { value: -3, interval: null, n: [9] } } };
     const target = { kind: 'measure', measure: 'balanceSoft', atMost: 2 } as const;

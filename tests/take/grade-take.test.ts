@@ -177,3 +177,43 @@ describe('takes that are no takes', () => {
     expect(gradeTake({ ...one, hits }).counts.unmapped).toBe(13);
   });
 });
+
+describe('false notes in the counts', () => {
+  // Head and rim of one drum: the pad owns both notes. By grading.md section 2 neither is a stroke.
+  const one = take({ cycles: 2 });
+  const owning: Take = {
+    ...one,
+    rig: { ...one.rig, surfaces: one.rig.surfaces.map((surface) => ({ ...surface, notes: [38, 40] })) },
+  };
+  const accents = owning.hits.filter(({ velocity }) => velocity > 80);
+  const beside = (note: number, byMs: number, velocity: number, of: number): Take => ({
+    ...owning,
+    hits: [
+      ...owning.hits,
+      ...accents
+        .slice(0, of)
+        .map((hit) => ({ ...hit, atMs: hit.atMs + byMs, note: note === 0 ? hit.note : note, velocity })),
+    ].sort((a, b) => a.atMs - b.atMs),
+  });
+  const counts = (of: Take) => gradeTake(of).counts;
+
+  it('softer notes of the rim with a stroke on the head are forerunners', () => {
+    const clean = counts(owning);
+    expect(clean.forerunners).toBe(0);
+    expect(counts(beside(40, 4, 50, 5))).toEqual({ ...clean, forerunners: 5 });
+    expect(counts(beside(40, -4, 50, 5))).toEqual({ ...clean, forerunners: 5 });
+  });
+
+  it('so are soft notes of the head itself up to 8 ms before it, and both add up', () => {
+    const before = beside(0, -7, 30, 4);
+    expect(counts(before).forerunners).toBe(4);
+    const both = { ...before, hits: [...before.hits] };
+    const rim = { ...accents[7], atMs: accents[7].atMs + 3, note: 40, velocity: 40 };
+    both.hits.splice(
+      both.hits.findIndex(({ atMs }) => atMs > rim.atMs),
+      0,
+      rim,
+    );
+    expect(counts(both)).toMatchObject({ forerunners: 5, extra: 0, matched: 128 });
+  });
+});

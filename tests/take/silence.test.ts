@@ -1,4 +1,4 @@
-import { expect, it } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import { gridOf } from '../../src/exercises/grid';
 import type { Phrase } from '../../src/exercises/types';
 import { silentFor } from '../../src/take/silence';
@@ -38,4 +38,22 @@ it('bars to listen to are no silence', () => {
 
 it('the last stroke a little early for the next bar is of that bar', () => {
   expect(silentFor(grid, 1, 1960, 4100)).toBe(false);
+});
+
+describe('half a sixteenth, 62.5 ms, is the player’s', () => {
+  it('at the end: a stroke that late in a bar would still be of it, so the bar is not over before', () => {
+    expect(silentFor(grid, 2, 3900, 8062)).toBe(false);
+    expect(silentFor(grid, 2, 3900, 8063)).toBe(true);
+  });
+
+  it('at the start: a last stroke that early is of the bar it comes before', () => {
+    // 1937.5 ms is 62.5 ms before bar 2 (index 1) begins.
+    expect(silentFor(grid, 1, 1937, 4100)).toBe(true);
+    expect(silentFor(grid, 1, 1938, 4100)).toBe(false);
+  });
+});
+
+it('silence past the last bar of the grid is none: there was nothing to play', () => {
+  expect(silentFor(grid, 2, 21_900, 60_000)).toBe(false);
+  expect(silentFor(grid, 2, 19_900, 60_000)).toBe(true);
 });

@@ -98,3 +98,46 @@ describe('time stamps in clumps', () => {
     expect(stampsOf(state, 'Other')).toEqual({ kind: 'too few' });
   });
 });
+
+describe('which click a strike of the play-along belongs to', () => {
+  // Clicks every 500 ms from 1000 ms on: a quarter of the gap is 125 ms.
+  const strike = (atMs: number) => ({ atMs, port: 'Model kit', channel: 10, note: 38, velocity: 90 });
+  const heardAt = (...times: number[]) => times.map(strike).reduce(nextAlong(rig), delaysAsked(clicks));
+
+  it('the next one from a quarter of the gap before it on, the one before until then', () => {
+    expect(heardAt(1375).latenessMs).toEqual([-125]);
+    expect(heardAt(1374).latenessMs).toEqual([374]);
+    expect(heardAt(1250).latenessMs).toEqual([250]);
+    expect(heardAt(1500).latenessMs).toEqual([0]);
+  });
+
+  it('none, before the first click’s quarter and after the last click’s three quarters', () => {
+    const last = clicks[clicks.length - 1];
+    expect(heardAt(874).latenessMs).toEqual([]);
+    expect(heardAt(875).latenessMs).toEqual([-125]);
+    expect(heardAt(last + 374).latenessMs).toEqual([374]);
+    expect(heardAt(last + 375).latenessMs).toEqual([]);
+  });
+
+  it('what comes within 100 ms after a strike is the pad’s', () => {
+    expect(heardAt(1000, 1099).latenessMs).toEqual([0]);
+    expect(heardAt(1000, 1100).latenessMs).toEqual([0, 100]);
+  });
+
+  it('16 strokes after the first four are enough, 15 are not', () => {
+    const { clicksMs, latenessMs } = along(2);
+    const found = (n: number) =>
+      delaysFound({ clicksMs, latenessMs: latenessMs.slice(0, n), lastAtMs: null }, undefined);
+    expect(found(19)).toBeUndefined();
+    expect(found(20)?.n).toBeGreaterThanOrEqual(15);
+  });
+
+  it('strokes over three spreads out are mistakes', () => {
+    // Of 39 and 41 ms ten each and one more the median is 41, the median distance 2: three spreads of 1.4826 × 2 are 8.9 ms.
+    const lateness = (odd: number) => [...Array.from({ length: 4 }, () => 0), ...steady(), odd];
+    const steady = () => Array.from({ length: 20 }, (_, n) => 40 + (n % 2 === 0 ? 1 : -1));
+    const n = (odd: number) =>
+      delaysFound({ clicksMs: clicks, latenessMs: lateness(odd), lastAtMs: null }, undefined)?.n;
+    expect([n(41 + 8.8), n(41 + 9)]).toEqual([21, 20]);
+  });
+});

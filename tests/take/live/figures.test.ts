@@ -82,3 +82,66 @@ describe('the one number', () => {
     expect(figureFor('leakBefore')).toBe('leak before');
   });
 });
+
+describe('the one number is of the last two cycles', () => {
+  /** Passes of three cycles, the taps of each at its own level and time. */
+  const cycles = (tapsDb: readonly number[], late: readonly number[] = tapsDb.map(() => 0)): LiveState => ({
+    ...live(() => 0),
+    passes: grid.slots.map(({ index }) =>
+      tapsDb.map((db, cycle): LivePass => ({
+        cycle,
+        status: 'matched',
+        levelDb: isAccent(index) ? -4 : db,
+        deviationMs: late[cycle],
+        wrongHand: false,
+      })),
+    ),
+  });
+  const value = (name: Parameters<typeof figureNow>[0], state: LiveState): number | null =>
+    figureNow(name, grid, state, settings).value;
+
+  it('both of them, and none before: taps of −10, −18 and −22 are −20', () => {
+    const state = cycles([-10, -18, -22], [90, 4, 8]);
+    expect(value('soft level', state)).toBe(-20);
+    expect(value('contrast', state)).toBe(16);
+    expect(value('early or late', state)).toBe(6);
+    // Half of the deviations 4, half 8: 1.4826 × 2 ms.
+    expect(value('scatter', state)).toBeCloseTo(2.9652, 9);
+  });
+
+  it('is what there is, in the first cycle', () => {
+    expect(value('soft level', cycles([-18]))).toBe(-18);
+  });
+
+  it('strokes on a wrong drum are left out of it', () => {
+    const state = cycles([-18, -18]);
+    const passes = state.passes.map((of, slot) =>
+      of.map((pass) => (slot % 2 === 0 ? pass : { ...pass, levelDb: -2, wrongSurface: true as const })),
+    );
+    expect(value('soft level', { ...state, passes })).toBe(-18);
+  });
+
+  it('scatter wants eight strokes', () => {
+    const first = (n: number): LiveState => ({
+      ...live(() => -20),
+      passes: live(
+        () => -20,
+        (slot) => (slot % 2) * 10,
+      ).passes.map((of, slot) => (slot < n ? of : [])),
+    });
+    expect(value('scatter', first(7))).toBeNull();
+    expect(value('scatter', first(8))).toBeCloseTo(7.413, 6);
+  });
+
+  it('leak after is of the taps right after a hand’s own accent', () => {
+    // `Rlrr`: the right hand’s own next stroke after slot 0 is slot 2.
+    const now = live((slot) => (isAccent(slot) ? -4 : slot === 2 || slot === 10 ? -15 : -20));
+    expect(figureNow('leak after', grid, now, settings)).toMatchObject({ value: 5, hand: 'R', R: 5, L: 0 });
+  });
+
+  it('is out from its limit on, on its own side', () => {
+    expect([11.9, 12].map((one) => isOut({ side: 'least', aim: 12 }, one))).toEqual([true, false]);
+    expect([2, 2.1, -9].map((one) => isOut({ side: 'most', aim: 2 }, one))).toEqual([false, true, false]);
+    expect([2, 2.1, -2.1].map((one) => isOut({ side: 'within', aim: 2 }, one))).toEqual([false, true, true]);
+  });
+});

@@ -191,6 +191,39 @@ describe('a wrong drum', () => {
   });
 });
 
+describe('deviations that are shown', () => {
+  it('have the running offset taken off: all 30 ms late is on time', () => {
+    const shown = shownAfter(
+      slots(0, 48).map((one) => ({ ...one, atMs: one.atMs + 30 })),
+      6150,
+    );
+    expect(shown.offsetMs).toBeCloseTo(30, 6);
+    for (const { deviationMs } of shown.passes.flat()) expect(deviationMs).toBeCloseTo(0, 6);
+  });
+
+  it('are negative when early: a stroke 20 ms ahead of its like', () => {
+    const hits = slots(0, 64).map((one, i) => ({ ...one, atMs: one.atMs + (i === 50 ? 10 : 30) }));
+    const { deviationMs } = shownAfter(hits, 8150).passes[2][3];
+    // 1 of 64 strokes moves the mean by a third of a millisecond.
+    expect(deviationMs).toBeGreaterThan(-20.1);
+    expect(deviationMs).toBeLessThan(-19);
+  });
+
+  it('of a unison on one surface too, which has a time and no level', () => {
+    const together = { ...phrase, bars: [{ variation: 'u', sticking: '[RL]lrl Rlrl Rlrl Rlrl' }] };
+    const of = gridOf(together, { bpm: 120 }, 0);
+    const { start, step } = liveSteps(of, rig, settings);
+    const run = Array.from({ length: 48 }, (_, i) => hit(i * 125 + 30, i % 4 === 0 ? ACCENT : SOFT)).reduce(
+      (state, one) => step(state, { kind: 'hit', hit: one }),
+      start,
+    );
+    const [unison] = step(run, { kind: 'tick', atMs: 6150 }).shown.passes;
+    expect(unison[2]).toMatchObject({ status: 'notMeasured', levelDb: null });
+    expect(unison[2].deviationMs).toBeCloseTo(0, 6);
+    expect(unison[2].struckDb).toBeCloseTo(40 * Math.log10(ACCENT / 127), 9);
+  });
+});
+
 describe('the contrast that is shown', () => {
   it('is the median of the accents less that of the soft strokes', () => {
     const expected = 40 * Math.log10(ACCENT / 127) - 40 * Math.log10(SOFT / 127);
@@ -204,6 +237,15 @@ describe('the contrast that is shown', () => {
     );
     const expected = 40 * Math.log10(ACCENT / 60);
     expect(shownAfter(louder, 8100).contrastDb).toBeCloseTo(expected, 9);
+  });
+
+  it('of both of the last two cycles: the median over one loud and one soft', () => {
+    const half = slots(0, 48).map((one, i) =>
+      one.velocity === SOFT ? { ...one, velocity: i < 16 ? 90 : i < 32 ? 60 : 40 } : one,
+    );
+    // Cycles 2 and 3 have twelve taps each, of 60 and of 40: the median lies half-way between their levels.
+    const middle = (40 * Math.log10(60 / 127) + 40 * Math.log10(40 / 127)) / 2;
+    expect(shownAfter(half, 6100).contrastDb).toBeCloseTo(40 * Math.log10(ACCENT / 127) - middle, 9);
   });
 
   it('counts each level as often as it came: the median of 1, 2, 2, 9 is 2', () => {
