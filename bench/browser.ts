@@ -2,7 +2,7 @@ import { cpus } from 'node:os';
 import { chromium, type Browser, type CDPSession, type Page } from 'playwright';
 import { build, preview } from 'vite';
 import { findOrInstallChromium } from '../scripts/chromium.mjs';
-import { axisY, linesOf } from '../src/components/play/axis';
+import { axisY, linesOf } from '../src/sessions/paper/strip/axis';
 import { settingsOf } from '../src/settings';
 import { levelDb } from '../src/units';
 import { installFakeMidi } from '../tests/fake-midi';

@@ -1,5 +1,5 @@
 import type { Hand } from '../../stroke';
-import type { Column } from '../play/bar-columns';
+import type { Column } from '../../sessions/paper/strip/columns';
 import type { BarMarks } from '../play/bar-marks';
 
 /**

@@ -3,7 +3,7 @@ import { parseFeet, type FootStroke } from '../../exercises/feet';
 import { barSticking, partialsOfBeats } from '../../exercises/phrase';
 import type { Note, PartialNotes, Phrase } from '../../exercises/types';
 import type { Hand } from '../../stroke';
-import { countOf } from '../play/bar-columns';
+import { countOf } from '../../sessions/paper/strip/columns';
 import { writtenSpan, type NoteValue, type WrittenTuplet } from '../../exercises/rhythm';
 
 /** A note or rest of the hands: no note is a rest, two a unison. */

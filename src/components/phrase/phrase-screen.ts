@@ -8,7 +8,7 @@ import { asWritten, type Manner } from '../../exercises/performance';
 import { paceShapes, steadyPace, type Pace } from '../../state/pace';
 import type { Build } from '../../state/phrase-choice';
 import { limitsNames, type Limits } from '../../settings';
-import { columnsOf, spokenSticking } from '../play/bar-columns';
+import { columnsOf, spokenSticking } from '../../sessions/paper/strip/columns';
 import { tell } from '../shared/events';
 import { look } from '../shared/look';
 import '../notation/notation';

@@ -2,7 +2,7 @@ import type { Kind } from '../../exercises/types';
 import type { JudgedKey, Report } from '../../grading/types';
 import { isPlayed, toldSlots } from '../../insight/annotated-slots';
 import type { Hand } from '../../stroke';
-import { bandOf } from '../play/axis';
+import { bandsOfReport, slotBand } from '../../grading/level-bands';
 import { fixed } from '../shared/numbers';
 import { hands, pointOf, type ChartRow, type RowsPicture } from './picture';
 
@@ -20,15 +20,12 @@ export function accentsAndSoft(report: Report, variation: string | null): RowsPi
   const told = toldSlots(report).filter(
     (one) => isPlayed(one) && (variation === null || one.variation === variation),
   );
-  const due = new Set(report.slots.map(({ kind }) => kind));
+  // Of both hands at once: each resting at the median of both.
+  const own = bandsOfReport(report);
+  const limits = { ...own, restDb: { R: own.softDb, L: own.softDb } };
   const rows = kinds
     .map(([kind, label]): ChartRow => {
-      const { fromDb, toDb } = bandOf(
-        kind,
-        report.settings,
-        due.has('tap') && due.has('ghost'),
-        report.heights,
-      );
+      const { fromDb, toDb } = slotBand({ kind, hand: 'R', shiftDb: 0 }, limits);
       const point = (hand: Hand) =>
         pointOf(
           told

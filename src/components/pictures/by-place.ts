@@ -3,8 +3,8 @@ import type { GridBar, Slot } from '../../exercises/types';
 import type { Report } from '../../grading/types';
 import { isPlayed, toldSlots, type ToldSlot } from '../../insight/annotated-slots';
 import type { Take } from '../../sessions/types';
-import { bandOf, outsideDb, type LevelBand } from '../play/axis';
-import { countOf } from '../play/bar-columns';
+import { bandsOfReport, outsideDb, slotBand, type LevelBand } from '../../grading/level-bands';
+import { countOf } from '../../sessions/paper/strip/columns';
 import { fixed } from '../shared/numbers';
 import { pointOf, pointsOf, type ChartRow, type RowsPicture } from './picture';
 
@@ -23,13 +23,10 @@ export function levelsByPlace(
 ): RowsPicture | null {
   const bar = barOf(take, variation);
   if (bar === null) return null;
-  const kinds = new Set(report.slots.map(({ kind }) => kind));
-  const both = kinds.has('tap') && kinds.has('ghost');
+  const limits = bandsOfReport(report);
   const whose = bands === undefined ? 'its band' : 'the other take’s band';
   const rows = rowsOf(bar, report, variation, (slot, own) => {
-    const band =
-      bands?.(variation, slot.slot) ??
-      shifted(bandOf(slot.kind, report.settings, both, report.heights), slot.shiftDb);
+    const band = bands?.(variation, slot.slot) ?? slotBand(slot, limits);
     const point = pointOf(own.flatMap((told) => told.slot.level ?? []));
     return {
       band: [band.fromDb, band.toDb],
@@ -113,13 +110,6 @@ function rowsOf(
 export function placeLabel(slot: Slot, bar: GridBar): string {
   const count = countOf(slot.beat, slot.partialInBeat, bar.partialsPerBeat[slot.beat]);
   return `${count === '' ? '·' : count}  ${slot.hand}${slot.kind === 'accent' ? ' >' : ''}`;
-}
-
-function shifted({ fromDb, toDb }: LevelBand, shiftDb: number): LevelBand {
-  return {
-    fromDb: fromDb === null ? null : fromDb + shiftDb,
-    toDb: toDb === null ? null : toDb + shiftDb,
-  };
 }
 
 function scatterOf(report: Report, variation: string): number | null {

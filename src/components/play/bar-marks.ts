@@ -1,10 +1,10 @@
 import type { Slot } from '../../exercises/types';
 import type { LivePass, LiveState } from '../../take/types';
-import type { Settings } from '../../settings';
 import type { Hand } from '../../stroke';
 import type { Db } from '../../units';
-import { axisY, bandOf, outsideDb, type HeightLines, type LevelBand } from './axis';
-import type { Column } from './bar-columns';
+import { outsideDb, slotBand, type BandContext } from '../../grading/level-bands';
+import { axisY, type HeightLines } from '../../sessions/paper/strip/axis';
+import type { Column } from '../../sessions/paper/strip/columns';
 
 /** Early or late by this much stands at the edge of the slot. */
 const SLOT_FILL_MS = 30;
@@ -67,10 +67,8 @@ export interface BarScene {
   /** The cycle that is on; strokes of earlier ones are passes gone by. */
   readonly cycle: number;
   readonly lines: HeightLines;
-  /** The same where they are the rig's own; left out where they are the defaults. */
-  readonly learned?: HeightLines;
-  readonly settings: Settings;
-  readonly tapsBesideGhosts: boolean;
+  /** What the bands depend on. */
+  readonly bands: BandContext;
   /** Early and late shown left and right of the slot's middle. */
   readonly showTiming: boolean;
 }
@@ -112,7 +110,7 @@ export function barMarks(scene: BarScene, live: LiveState | null): BarMarks {
 }
 
 function bandMark(scene: BarScene, { x, width, slot, column }: Place, live: LiveState | null): BandMark {
-  const { fromDb, toDb } = bandAt(scene, slot);
+  const { fromDb, toDb } = slotBand(slot, scene.bands);
   const now = column.slots.map((one) => passesOf(one, live).find((pass) => pass.cycle === scene.cycle));
   // On one surface a unison is one stroke, told at its first slot: nothing heard is nothing for both.
   const own = now[column.slots.indexOf(slot)] ?? now.find((pass) => pass?.status === 'missed');
@@ -125,17 +123,8 @@ function bandMark(scene: BarScene, { x, width, slot, column }: Place, live: Live
   };
 }
 
-/** Where a stroke should land: the band of its kind, moved by what the bar's dynamics take off. */
-function bandAt(scene: BarScene, { kind, shiftDb }: Slot): LevelBand {
-  const { fromDb, toDb } = bandOf(kind, scene.settings, scene.tapsBesideGhosts, scene.learned);
-  return {
-    fromDb: fromDb === null ? null : fromDb + shiftDb,
-    toDb: toDb === null ? null : toDb + shiftDb,
-  };
-}
-
 function strokesOf(scene: BarScene, place: Place, passes: readonly LivePass[]): StrokeMark[] {
-  const band = bandAt(scene, place.slot);
+  const band = slotBand(place.slot, scene.bands);
   return passes.flatMap((pass): StrokeMark[] => {
     const together = pass.status === 'notMeasured';
     const levelDb = together ? (pass.struckDb ?? null) : pass.levelDb;

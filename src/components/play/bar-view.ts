@@ -4,8 +4,10 @@ import { guard } from 'lit/directives/guard.js';
 import type { FootSlot, GridBar, Slot } from '../../exercises/types';
 import type { LiveState } from '../../take/types';
 import { settingsOf, type Settings } from '../../settings';
-import { axisY, linesOf, type HeightLines } from './axis';
-import { columnsOf, spokenSticking, type Column } from './bar-columns';
+import { axisY, linesOf, type HeightLines } from '../../sessions/paper/strip/axis';
+import { columnsOf, spokenSticking, type Column } from '../../sessions/paper/strip/columns';
+import { liveBandContext } from '../../take/live/live-bands';
+import type { BandContext } from '../../grading/level-bands';
 import { barMarks, type BandMark, type BarMarks, type BarScene } from './bar-marks';
 import { look } from '../shared/look';
 import { mirroredMarks, mirroredY } from '../far-view/mirrored-marks';
@@ -176,17 +178,27 @@ export class BarView extends LitElement {
       barInCycle: bar.barInCycle,
       cycle: this.cycle,
       lines,
-      ...(this.heights === null ? {} : { learned: this.heights }),
-      settings: this.settings,
-      tapsBesideGhosts: hasTapsBesideGhosts(this.slots),
+      bands: this.#bandsOf(bar),
       showTiming: this.showTiming,
     };
     const upright = barMarks(scene, this.live);
     const marks = this.mirrored ? mirroredMarks(upright, columns) : upright;
-    const ground = [bar, lines.low, lines.half, lines.full, this.settings, this.mirrored, emptySlots(marks)];
+    const ground = [bar, lines.low, lines.half, lines.full, scene.bands, this.mirrored, emptySlots(marks)];
     return html`${guard(ground, () => groundPicture(bar, marks, lines, this.mirrored))}
       <evenhand-stroke-layer .marks=${marks}></evenhand-stroke-layer>`;
   }
+
+  /** Bands move with the player's own soft strokes, once a bar: a band that moves under a stroke can't be read. */
+  #bandsOf(bar: GridBar): BandContext {
+    const of = [bar, this.cycle, this.slots, this.settings, this.heights];
+    if (this.#bands === null || of.some((one, at) => one !== this.#bandsFor[at])) {
+      this.#bandsFor = of;
+      this.#bands = liveBandContext(this.live, this.slots, this.settings, this.heights ?? undefined);
+    }
+    return this.#bands;
+  }
+  #bands: BandContext | null = null;
+  #bandsFor: readonly unknown[] = [];
 
   #beatLine(bar: GridBar) {
     if (this.beat === null) return nothing;
@@ -236,10 +248,6 @@ function groundPicture(
     ${isMirrored ? rule(0.5) : nothing}
     ${bar.beatsMs.map((_, beat) => (beat === 0 ? nothing : beatRule(beat / bar.beats)))}
   </svg>`;
-}
-
-function hasTapsBesideGhosts(slots: readonly Slot[]): boolean {
-  return slots.some((slot) => slot.kind === 'ghost') && slots.some((slot) => slot.kind === 'tap');
 }
 
 /** A height on the page: fractions go up, pixels go down. */

@@ -10,7 +10,7 @@ import {
   type ClickPlan,
   type ClickVoice,
 } from '../../exercises/click-plan';
-import { countOf } from './bar-columns';
+import { countOf } from '../../sessions/paper/strip/columns';
 import { tell } from '../shared/events';
 import { look } from '../shared/look';
 import '../shared/number-field';

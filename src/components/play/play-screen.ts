@@ -4,7 +4,7 @@ import type { FootSlot, GridBar, Slot } from '../../exercises/types';
 import type { MidiStatus } from '../../midi/types';
 import type { LiveState, Position, Strikes } from '../../take/types';
 import { settingsOf, type Settings } from '../../settings';
-import type { HeightLines } from './axis';
+import type { HeightLines } from '../../sessions/paper/strip/axis';
 import './bar-view';
 import { tell } from '../shared/events';
 import { figureUnder } from './figure-words';

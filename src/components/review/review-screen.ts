@@ -18,6 +18,8 @@ import { look } from '../shared/look';
 import { marginStyles } from './margin-picture';
 import { measuresTable } from './measures-table';
 import { picturesOf } from '../pictures/section';
+import '../pictures/strips';
+import { stripsOf } from '../../sessions/paper/strip/strip';
 import { nextStepOf } from './next-step';
 import { capital, dayAndTime, fixed } from '../shared/numbers';
 import { reviewStyles } from './review-styles';
@@ -31,7 +33,7 @@ import type { TakeChoice } from '../shared/types';
 import { variationsTable } from './variations-table';
 import { verdictStyles } from './verdict';
 import { count } from '../../grading/number-words';
-import { strengthWords } from '../../grading/words';
+import { measureUnit, strengthWords } from '../../grading/words';
 
 /**
  * Review: the sentence and how sure it is; a row a variation; one picture chosen by the reason; everything else under
@@ -114,7 +116,16 @@ export class ReviewScreen extends LitElement {
         </p>
         ${this.#guessed()} ${nextStepOf(this, { take, report }, this.reviewing)}
         <slot name="reached"></slot>
-        ${report.variations.length === 0 ? nothing : html`<div class="wide" tabindex="0" role="group" aria-label="Variations">${variationsTable(report, this.#ask)}</div>`}
+        ${
+          report.variations.length === 0
+            ? nothing
+            : html`<evenhand-strips
+                  .strips=${stripsOf(report, take.phrase, namedFigure(report))}
+                ></evenhand-strips>
+                <div class="wide" tabindex="0" role="group" aria-label="Variations">
+                  ${variationsTable(report, this.#ask)}
+                </div>`
+        }
         ${this.#strokes(report)} ${whole ? this.#rest(take, report) : nothing}
       </article>
     `;
@@ -312,6 +323,13 @@ function printedHead({ phrase, tempo, recordedAt, click }: Take, { cycles }: Rep
   const tempos = bpm.map((one) => fixed(one, Number.isInteger(one) ? 0 : 1)).join(' to ');
   const head = [phrase.title, `${tempos} bpm`, ...(click === 'none' ? ['without a click'] : [])];
   return [...head, count(cycles.played, 'cycle'), dayAndTime(recordedAt)].join(' · ');
+}
+
+/** The figure of the sentence, with its sign, for the strip: "+5.5 dB". */
+function namedFigure({ weakest }: Report): string | null {
+  if (weakest === null) return null;
+  const unit = measureUnit(weakest.measure);
+  return unit === '' ? null : `${weakest.value > 0 ? '+' : ''}${fixed(weakest.value, 1)}\u00a0${unit}`;
 }
 
 /** A model player's take says so, also where its notes don't. */

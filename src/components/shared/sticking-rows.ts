@@ -1,7 +1,7 @@
 import { css, html, nothing, type TemplateResult } from 'lit';
 import type { Foot } from '../../exercises/types';
 import type { Hand } from '../../stroke';
-import type { Column } from '../play/bar-columns';
+import type { Column } from '../../sessions/paper/strip/columns';
 import { percent } from './numbers';
 
 /** Styles of {@link stickingRows}; `--most-letter` is the letters' size, where there is room. */

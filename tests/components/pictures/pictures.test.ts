@@ -27,18 +27,28 @@ function reviewed(player: Partial<ModelPlayer>) {
 
 // The truth is the model player's own: accents at −4 dB, taps at −20 dB, and the fault it was given.
 describe('levels stroke by stroke', () => {
-  const { picture } = reviewed({
+  const { picture, report } = reviewed({
     faults: [{ kind: 'leak-before', hand: 'L', db: 7, variation: 'accent on 4' }],
   });
   const { rows, title } = picture('levels by place', 'accent on 4');
+  const median = (levels: readonly number[]): number => {
+    const sorted = [...levels].sort((a, b) => a - b);
+    return (sorted[(sorted.length - 1) >> 1] + sorted[sorted.length >> 1]) / 2;
+  };
 
   it('has a row for each of the sixteen strokes, in the order they are played', () => {
     expect(rows.map(({ label }) => label.slice(0, 1)).join('')).toBe('1e&a2e&a3e&a4e&a');
   });
 
-  it('draws the band taps hold in up to −16 dB, and from −8 dB for accents', () => {
-    expect(rows[0].band).toEqual([null, -16]);
-    expect(rows[3].band).toEqual([-8, null]);
+  it('draws the band taps hold in up to 3.5 dB over their hand’s median, and from 12 dB over both hands’ for accents', () => {
+    const softs = (hand: string): number[] =>
+      report.slots.flatMap((slot) =>
+        slot.kind === 'accent' || (hand !== '' && slot.hand !== hand) || slot.level === null
+          ? []
+          : slot.level,
+      );
+    expect(rows[0].band?.[1]).toBeCloseTo(Math.min(-16, median(softs('R')) + 3.5), 9);
+    expect(rows[3].band?.[0]).toBeCloseTo(median(softs('')) + 12, 9);
   });
 
   it('marks the left tap before its accent, which is 3 dB out, and says so', () => {
@@ -148,7 +158,7 @@ describe('a picture as CSV', () => {
     ).split('\r\n');
     expect(lines[0]).toBe('row,hand,middle dB,spread dB,strokes,band low,band high');
     expect(lines).toHaveLength(6);
-    expect(lines[1]).toMatch(/^accents,R,-[345]\.\d+,[\d.]+,64,-8,$/);
+    expect(lines[1]).toMatch(/^accents,R,-[345]\.\d+,[\d.]+,64,-[78]\.\d+,$/);
   });
 
   it('is there for every picture that is offered', () => {

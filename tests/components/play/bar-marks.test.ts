@@ -1,11 +1,12 @@
 import { describe, expect, it } from 'vitest';
-import { linesOf } from '../../../src/components/play/axis';
-import { columnsOf } from '../../../src/components/play/bar-columns';
+import { linesOf } from '../../../src/sessions/paper/strip/axis';
+import { columnsOf } from '../../../src/sessions/paper/strip/columns';
 import { barMarks, type BarScene } from '../../../src/components/play/bar-marks';
 import { gridOf } from '../../../src/exercises/grid';
 import { phraseFromText } from '../../../src/exercises/phrase';
 import type { PhraseBar } from '../../../src/exercises/types';
 import type { LivePass, LiveState } from '../../../src/take/types';
+import { bandContext } from '../../../src/grading/level-bands';
 import { settingsOf } from '../../../src/settings';
 
 const grid = gridOf(
@@ -19,8 +20,7 @@ const scene: BarScene = {
   barInCycle: 0,
   cycle: 2,
   lines: linesOf(settings),
-  settings,
-  tapsBesideGhosts: false,
+  bands: bandContext(settings, false),
   showTiming: true,
 };
 

@@ -1,5 +1,5 @@
-import { countOf } from '../../exercises/counts';
-import type { FootSlot, GridBar, Slot } from '../../exercises/types';
+import { countOf } from '../../../exercises/counts';
+import type { FootSlot, GridBar, Slot } from '../../../exercises/types';
 
 export { countOf };
 

@@ -1,9 +1,9 @@
 import { describe, expect, it } from 'vitest';
-import { columnsOf, countOf, spokenSticking } from '../../../src/components/play/bar-columns';
-import { gridOf } from '../../../src/exercises/grid';
-import { phraseFromText } from '../../../src/exercises/phrase';
-import type { Phrase } from '../../../src/exercises/types';
-import { writtenIn } from '../../../src/exercises/written';
+import { columnsOf, countOf, spokenSticking } from '../../../../src/sessions/paper/strip/columns';
+import { gridOf } from '../../../../src/exercises/grid';
+import { phraseFromText } from '../../../../src/exercises/phrase';
+import type { Phrase } from '../../../../src/exercises/types';
+import { writtenIn } from '../../../../src/exercises/written';
 
 function firstBar(text: string, beatsPerBar: number, partialsPerBeat: number) {
   const grid = gridOf(phraseFromText(text, { beatsPerBar, partialsPerBeat, cycles: 1 }), { bpm: 60 }, 0);
