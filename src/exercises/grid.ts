@@ -185,6 +185,7 @@ function assembled(
     barsPerCycle: phrase.bars.length,
     slotsPerCycle,
     feet: feetSlots(phrase, bars),
+    swing: phrase.swing ?? STRAIGHT,
     smallestGapMs: smallest,
     regular: largest - smallest <= SAME_GAP_MS,
   };

@@ -133,6 +133,8 @@ export interface Grid {
   readonly slotsPerCycle: number;
   /** Slots of the feet over the whole take, in time order; empty without a feet line. */
   readonly feet: readonly FootSlot[];
+  /** Where the second of two partials falls: 0.5 is straight. */
+  readonly swing: number;
   /** The smallest distance between two slots at different times. */
   readonly smallestGapMs: Ms;
   /** True where all gaps are the same (to 1e-6 ms). */

@@ -6,6 +6,7 @@ import type { Graded } from './graded';
 import { countLevels, type LevelCounts } from './level-counts';
 import { movementOf, type Movement } from './movement';
 import { softModelsOf, type SoftModels } from './soft-rows';
+import { timeEvidenceOf, type TimeEvidence } from './time-evidence';
 import { groupTiming, type TimingGroups } from './timing-groups';
 
 /** All that the measures read: columns of the take, and what was counted and sorted from them once. */
@@ -15,6 +16,7 @@ export interface Evidence extends Columns {
   readonly clipping: Clipping;
   readonly movement: Movement;
   readonly models: SoftModels;
+  readonly time: TimeEvidence;
 }
 
 export function gather(graded: Graded): Evidence {
@@ -26,6 +28,7 @@ export function gather(graded: Graded): Evidence {
     clipping: clippingOf(columns),
     movement: movementOf(columns),
     models: softModelsOf(columns),
+    time: timeEvidenceOf(columns),
   };
 }
 

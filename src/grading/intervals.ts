@@ -110,11 +110,12 @@ export function welchDifference(
 
 /**
  * Standard deviation about each group's own mean, pooled: √(Σr²/ν), ν = n - groups. Interval
- * s·exp(±1.645·√max((k - 1)/(4n), 1/(2ν))), k the kurtosis of the residuals (normal 3). Groups of one say nothing
+ * s·exp(±1.645·√(max((k - 1)/(4n), 1/(2ν))·D)), k the kurtosis of the residuals (normal 3). Groups of one say nothing
  * about spread and are left out.
+ * @param drift D: how much more the squared error is because residuals lean on each other (`numbers/drift-factor.ts`)
  * @returns `undefined` where no group has two
  */
-export function pooledSd(groups: readonly ArrayLike<number>[]): Estimate | undefined {
+export function pooledSd(groups: readonly ArrayLike<number>[], drift = 1): Estimate | undefined {
   let n = 0;
   let df = 0;
   let squares = 0;
@@ -130,7 +131,7 @@ export function pooledSd(groups: readonly ArrayLike<number>[]): Estimate | undef
   if (df === 0) return undefined;
   const value = Math.sqrt(squares / df);
   const kurtosis = squares === 0 ? 3 : (n * fourths) / square(squares);
-  const factor = exp(SD_REACH * Math.sqrt(Math.max((kurtosis - 1) / (4 * n), 1 / (2 * df))));
+  const factor = exp(SD_REACH * Math.sqrt(drift * Math.max((kurtosis - 1) / (4 * n), 1 / (2 * df))));
   return { value, interval: [value / factor, value * factor] };
 }
 

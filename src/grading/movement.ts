@@ -1,4 +1,4 @@
-import { kindCode, who } from './codes';
+import { kindCode, who, type Scope } from './codes';
 import type { Columns } from './columns';
 import { carriedTerms, fact } from './phrase-facts';
 
@@ -67,6 +67,17 @@ export function movementOf(columns: Columns): Movement {
 export function doublePercent({ deviationMs, graded: { grid } }: Columns, i: number): number {
   const nominalMs = grid.slots[i].atMs - grid.slots[i - 1].atMs;
   return (100 * (deviationMs[i] - deviationMs[i - 1])) / nominalMs;
+}
+
+/** Doubles of a scope, both notes matched by the hand due. */
+export function doublesOf({ doubles }: Movement, variations: number, { variation, hand }: Scope): number {
+  let n = 0;
+  for (let v = 0; v < variations; v++) {
+    if (variation !== undefined && v !== variation) continue;
+    if (hand !== 'L') n += doubles[v * 2 + who.R].percent.length;
+    if (hand !== 'R') n += doubles[v * 2 + who.L].percent.length;
+  }
+  return n;
 }
 
 function emptyDoubles(): Doubles {

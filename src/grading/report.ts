@@ -1,3 +1,4 @@
+import type { Misfit } from '../alignment/types';
 import type { StrokeType } from '../exercises/types';
 import type { Hand } from '../stroke';
 import { handMeasures, measuresOf } from './all-measures';
@@ -24,7 +25,8 @@ export function reportOf(graded: Graded): Report {
   const { alignment, grid } = graded;
   const evidence = gather(graded);
   const tallies = tallied(evidence);
-  const fits = alignment.misfit === null;
+  const misfit = misfitLeft(evidence);
+  const fits = misfit === null;
   const heights = linesIn(evidence, {});
   const ungraded = {
     format: 'evenhand-report',
@@ -35,7 +37,7 @@ export function reportOf(graded: Graded): Report {
     counts: tallies.counts,
     offsetMs: alignment.offsetMs,
     fits,
-    misfit: alignment.misfit,
+    misfit,
     cycles: graded.cycles,
     slips: alignment.slips,
     slipsNotToldBecause: alignment.slipsNotToldBecause,
@@ -87,6 +89,13 @@ export function reportOf(graded: Graded): Report {
         slots,
       };
   return { ...body, sentence: sentenceOf(body, grid), weakest: fits ? weakest(evidence, body) : null };
+}
+
+/** A take that swings fits its grid where the time model tells the swing, or says what may be swing. */
+function misfitLeft({ graded: { alignment }, time: { model } }: Evidence): Misfit | null {
+  const { misfit } = alignment;
+  if (misfit?.reason !== 'swung' || model === undefined) return misfit;
+  return model.feel !== null || model.notToldApart.length > 0 ? null : misfit;
 }
 
 function variationReports(evidence: Evidence, measures: readonly Measures[]): VariationReport[] {

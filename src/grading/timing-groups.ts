@@ -1,6 +1,7 @@
 import type { Slot } from '../exercises/types';
 import { who, type Scope } from './codes';
 import type { Columns } from './columns';
+import { driftFactor } from './numbers/drift-factor';
 
 /**
  * Deviations sorted once by (variation, place, who struck): each place of a variation is one run of a typed array,
@@ -15,6 +16,8 @@ export interface TimingGroups {
   meanGapMs(scope: Scope): number | undefined;
   /** Mean deviation of the place slot `i` belongs to, ms; NaN where nothing of it was matched. */
   placeMeanMs(i: number): number;
+  /** How much slow drifts widen the intervals of spreads of this take: `numbers/drift-factor.ts`. */
+  readonly driftFactor: number;
 }
 
 const WHOS = 3;
@@ -46,6 +49,11 @@ export function groupTiming(columns: Columns): TimingGroups {
     const run = sorted.subarray(starts[place * WHOS], starts[(place + 1) * WHOS]);
     means[place] = run.reduce((sum, deviation) => sum + deviation, 0) / run.length;
   }
+
+  const placeMeanMs = (i: number): number => means[columns.variation[i] * places + placeOf(slots[i])];
+  const residuals = Float64Array.from(key, (known, i) =>
+    known < 0 ? 0 : columns.deviationMs[i] - placeMeanMs(i),
+  );
 
   /** Runs of keys [from, to) of each place in the scope. */
   const runs = ({ variation, hand }: Scope): [number, number][] => {
@@ -82,6 +90,13 @@ export function groupTiming(columns: Columns): TimingGroups {
       }
       return n === 0 ? undefined : sum / n;
     },
-    placeMeanMs: (i) => means[columns.variation[i] * places + placeOf(slots[i])],
+    placeMeanMs,
+    driftFactor: driftFactor(residuals, slotsOfTwoBars(columns)),
   };
+}
+
+/** Errors this far apart are not asked whether they lean on each other. */
+function slotsOfTwoBars({ graded: { grid } }: Columns): number {
+  const played = grid.bars.filter(({ slots }) => slots > 0).length;
+  return played === 0 ? 0 : Math.round((2 * grid.slots.length) / played);
 }

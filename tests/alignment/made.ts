@@ -60,6 +60,7 @@ export function gridAt(times: readonly number[]): Grid {
     barsPerCycle: 1,
     slotsPerCycle: times.length,
     feet: [],
+    swing: 0.5,
     smallestGapMs: Math.min(...gaps),
     regular: false,
   };
