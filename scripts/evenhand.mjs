@@ -1,7 +1,8 @@
 // Runs the command line from a checkout; builds it first when a source is newer than the build. Says nothing of it on
 // standard output.
 import { spawnSync } from 'node:child_process';
-import { existsSync, readdirSync, statSync } from 'node:fs';
+import { existsSync, readdirSync, renameSync, rmSync, statSync } from 'node:fs';
+import { constants } from 'node:os';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 
@@ -22,10 +23,29 @@ const newestSource = Math.max(
   ...['package-lock.json', 'vite.cli.config.ts'].map((file) => statSync(join(root, file)).mtimeMs),
 );
 if (!existsSync(built) || statSync(built).mtimeMs < newestSource) {
-  const vite = join(root, 'node_modules/vite/bin/vite.js');
-  const arguments_ = [vite, 'build', '--config', 'vite.cli.config.ts', '--logLevel', 'error'];
-  const build = spawnSync(process.execPath, arguments_, { cwd: root, stdio: ['ignore', 2, 2] });
-  if (build.status !== 0) process.exit(1);
+  if (!isBuilt()) process.exit(1);
 }
+
+/** Beside its place first: a build that is interrupted, or a second one meanwhile, leaves no half of a program. */
+function isBuilt() {
+  const beside = join(root, `dist-cli/.${process.pid}`);
+  try {
+    const vite = join(root, 'node_modules/vite/bin/vite.js');
+    const arguments_ = [vite, 'build', '--config', 'vite.cli.config.ts', '--logLevel', 'error'];
+    const build = spawnSync(process.execPath, [...arguments_, '--outDir', beside, '--emptyOutDir'], {
+      cwd: root,
+      stdio: ['ignore', 2, 2],
+    });
+    if (build.status !== 0) return false;
+    const files = readdirSync(beside).filter((file) => file !== 'evenhand.js');
+    for (const file of [...files, 'evenhand.js'])
+      renameSync(join(beside, file), join(root, 'dist-cli', file));
+    return true;
+  } finally {
+    rmSync(beside, { recursive: true, force: true });
+  }
+}
+
 const run = spawnSync(process.execPath, [built, ...process.argv.slice(2)], { stdio: 'inherit' });
-process.exit(run.status ?? 1);
+// What a shell says of a command that a signal ended: 130 for Ctrl-C.
+process.exit(run.status ?? 128 + (constants.signals[run.signal] ?? 0));

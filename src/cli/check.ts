@@ -9,7 +9,9 @@ import { readRigFile } from '../sessions/rig-file';
 import { readTake } from '../sessions/take';
 import type { Take } from '../sessions/types';
 import { readWeekSheet } from '../sessions/week-sheet';
-import { onBehalfOf, readBytes, UsageError } from './io';
+import { onBehalfOf, readBytes } from './io';
+import { shownName } from './shown';
+import { UsageError } from './usage';
 
 /** `check FILE…`: a line a file; exit 3 where one is not sound, with every bad one named. */
 export function check(args: readonly string[]): string {
@@ -20,7 +22,7 @@ export function check(args: readonly string[]): string {
   for (const file of positionals) {
     try {
       const bytes = readBytes(file);
-      good.push(`${file}: sound, ${onBehalfOf(file, () => wordsOf(file, bytes))}\n`);
+      good.push(`${shownName(`${file}: sound, ${onBehalfOf(file, () => wordsOf(file, bytes))}`)}\n`);
     } catch (error) {
       if (!(error instanceof InputError)) throw error;
       bad.push(error.message.trim());

@@ -1,10 +1,14 @@
+import { resolve } from 'node:path';
 import { parseArgs } from 'node:util';
 import { writeTakeMidi } from '../midi/standard-midi-file';
 import { csvOfTake } from '../take/take-csv';
 import { writeTake } from '../sessions/take';
 import type { Take } from '../sessions/types';
 import { takeOf } from './foreign';
-import { onBehalfOf, UsageError, writeOut } from './io';
+import { onBehalfOf } from './io';
+import { shownName } from './shown';
+import { UsageError } from './usage';
+import { writeWhole } from './whole-files';
 
 /** `convert FILE OUT [--force]`: a take as `.mid`, `.csv` or `.take.json`, by the ending of OUT. */
 export function convert(args: readonly string[]): string {
@@ -15,13 +19,12 @@ export function convert(args: readonly string[]): string {
   });
   if (positionals.length !== 2) throw new UsageError('convert wants a take and a file to write');
   const [file, out] = positionals;
+  if (resolve(file) === resolve(out))
+    throw new UsageError(`${shownName(file)} is given twice: what is written needs a name of its own`);
   const take = takeOf(file);
-  writeOut(
-    out,
-    onBehalfOf(file, () => written(take, out)),
-    values.force,
-  );
-  return `${out}: ${take.hits.length} hits\n`;
+  const content = onBehalfOf(file, () => written(take, out));
+  writeWhole([{ file: out, content }], values.force);
+  return `${shownName(out)}: ${take.hits.length} hits\n`;
 }
 
 function written(take: Take, out: string): string | Uint8Array {

@@ -3,7 +3,8 @@ import { InputError } from '../errors';
 import { check } from './check';
 import { convert } from './convert';
 import { grade } from './grade';
-import { UsageError } from './io';
+import { printable, shownName } from './shown';
+import { UsageError } from './usage';
 import { model } from './model';
 import { note } from './note';
 import { phrases } from './phrases';
@@ -47,18 +48,18 @@ function main(argv: readonly string[]): number {
     if (name === undefined || !Object.hasOwn(commands, name)) {
       throw new UsageError(name === undefined ? 'a command is wanted' : `there is no command "${name}"`);
     }
-    process.stdout.write(commands[name](args));
+    process.stdout.write(printable(commands[name](args)));
     return EXIT.done;
   } catch (error) {
     if (error instanceof UsageError || isParseArgsError(error)) {
-      process.stderr.write(`evenhand: ${error.message}\n\n${USAGE}`);
+      process.stderr.write(`evenhand: ${shownName(error.message)}\n\n${USAGE}`);
       return EXIT.usage;
     }
     if (error instanceof InputError) {
-      process.stderr.write(`${error.message.replaceAll('\n', ' ')}\n`);
+      process.stderr.write(`${shownName(error.message)}\n`);
       return EXIT.input;
     }
-    process.stderr.write(`evenhand: ${error instanceof Error ? error.message : String(error)}\n`);
+    process.stderr.write(`evenhand: ${shownName(error instanceof Error ? error.message : String(error))}\n`);
     return EXIT.other;
   }
 }

@@ -3,7 +3,8 @@ import { checkedBpm } from '../exercises/tempo';
 import { takeFromMidi, type MidiImport } from '../midi/standard-midi-file';
 import { readTake } from '../sessions/take';
 import type { Take } from '../sessions/types';
-import { onBehalfOf, readBytes, readText, UsageError, wholeNumber } from './io';
+import { onBehalfOf, readBytes, readText, wholeNumber } from './io';
+import { UsageError } from './usage';
 
 /** What the user may say of a MIDI file that does not carry its phrase. */
 export const foreignOptions = {

@@ -6,7 +6,9 @@ import { gradeTake } from '../take/grade-take';
 import { courseOf } from '../insight/take-course';
 import { adviceLines, adviceOf, ceilingLines, ceilingsOver, type GradedFile } from './advice';
 import { foreignOf, foreignOptions, takeOf } from './foreign';
-import { onBehalfOf, UsageError } from './io';
+import { onBehalfOf } from './io';
+import { shownName } from './shown';
+import { UsageError } from './usage';
 
 /** Columns of the table a variation, where a take has them. */
 const columns: readonly JudgedKey[] = [
@@ -57,10 +59,10 @@ export function grade(args: readonly string[]): string {
   const several = graded.length > 1;
   const pages = graded.map(
     (one) =>
-      (several ? `${one.file}\n` : '') +
+      (several ? `${shownName(one.file)}\n` : '') +
       shown(one.report, [...courseLines(one), ...adviceLines(one, several ? ceilings : [])]),
   );
-  return [...pages, ...(several ? [`${ceilingLines(ceilings).join('\n')}`] : [])].join('\n');
+  return [...pages, ...(several ? [ceilingLines(ceilings).map(shownName).join('\n')] : [])].join('\n');
 }
 
 /** Tiring, a tempo up and down again, time without a click: a line each. */
@@ -83,7 +85,7 @@ function shown(report: Report, advice: readonly string[]): string {
   if (gracesMissed > 0) counts.push(`${gracesMissed} grace notes left out`);
   if (report.feet !== undefined) lines.push(feetWords(report.feet), '');
   lines.push(`${counts.join(', ')}; ${timeWords(report)}.`, ...advice);
-  return `${lines.join('\n')}\n`;
+  return `${lines.map(shownName).join('\n')}\n`;
 }
 
 /** What is common to all its strokes: how far they lie from the click's, or that there was none. */
@@ -96,7 +98,7 @@ function tableOf(report: Report): string[] {
   );
   const head = ['variation', 'verdict', 'margin', 'because of', ...present.map(measureName)];
   const rows = report.variations.map((variation) => [
-    variation.name,
+    shownName(variation.name),
     bandWords(variation.band),
     variation.supported === null ? '' : variation.supported.toFixed(2),
     variation.measure === undefined || variation.band === 'holds' ? '' : measureName(variation.measure),

@@ -1,10 +1,5 @@
-import { existsSync, readFileSync, writeFileSync } from 'node:fs';
+import { readFileSync } from 'node:fs';
 import { InputError } from '../errors';
-
-/** Wrong usage: exit 2. */
-export class UsageError extends Error {
-  override readonly name = 'UsageError';
-}
 
 /**
  * The bytes of a file.
@@ -21,35 +16,6 @@ export function readBytes(file: string): Uint8Array {
 /** The text of a file, as UTF-8. */
 export function readText(file: string): string {
   return new TextDecoder().decode(readBytes(file));
-}
-
-/**
- * Writes a new file; an old one only with `force`.
- * @throws InputError naming the file, nothing written
- */
-export function writeOut(file: string, content: string | Uint8Array, force: boolean): void {
-  writeAll([{ file, content }], force);
-}
-
-/** A file to write. */
-export interface OutFile {
-  readonly file: string;
-  readonly content: string | Uint8Array;
-}
-
-/** Several new files, all or (where one is there already) none. @throws InputError as {@link writeOut} */
-export function writeAll(outs: readonly OutFile[], force: boolean): void {
-  const taken = force ? undefined : outs.find(({ file }) => existsSync(file));
-  if (taken !== undefined) {
-    throw new InputError(`${taken.file}:`, 'is there already; --force overwrites it');
-  }
-  for (const { file, content } of outs) {
-    try {
-      writeFileSync(file, content);
-    } catch (error) {
-      throw new InputError(`${file}:`, `cannot be written (${codeOf(error)})`);
-    }
-  }
 }
 
 /** Runs `read` on a file's behalf: what it throws on purpose names the file. */

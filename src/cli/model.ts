@@ -10,7 +10,10 @@ import { modelTake } from '../model/model-player';
 import { writeTake } from '../sessions/take';
 import type { Take } from '../sessions/types';
 import type { Bpm } from '../units';
-import { UsageError, wholeNumber, writeOut } from './io';
+import { wholeNumber } from './io';
+import { shownName } from './shown';
+import { UsageError } from './usage';
+import { writeWhole } from './whole-files';
 
 const HELP = `evenhand model --phrase NAME --bpm N --out FILE
 
@@ -81,8 +84,9 @@ export function model(args: readonly string[]): string {
           ],
         }),
   });
-  writeOut(values.out, writeTake(values.free ? withoutClick(take, bpm) : take), values.force);
-  return `${values.out}: ${take.hits.length} hits\n`;
+  const content = writeTake(values.free ? withoutClick(take, bpm) : take);
+  writeWhole([{ file: values.out, content }], values.force);
+  return `${shownName(values.out)}: ${take.hits.length} hits\n`;
 }
 
 /** The same strokes, and nothing that tells their tempo but themselves. */

@@ -11,7 +11,10 @@ import {
 import { summaryOf } from '../sessions/take-record';
 import { termReportHtml, termTakeOf } from '../sessions/paper/term-report';
 import { takeOf } from './foreign';
-import { onBehalfOf, UsageError, writeOut } from './io';
+import { onBehalfOf } from './io';
+import { shownName } from './shown';
+import { UsageError } from './usage';
+import { writeWhole } from './whole-files';
 
 /**
  * `note FILE… --out OUT.html|.md [--student NAME] [--words TEXT] [--target TEXT] [--date DAY] [--term] [--force]`: a lesson
@@ -42,17 +45,12 @@ export function note(args: readonly string[]): string {
   const takes = `${noted.length} ${noted.length === 1 ? 'take' : 'takes'}`;
   if (values.term) {
     if (/\.md$/i.test(out)) throw new UsageError('--term writes .html');
-    writeOut(
-      out,
-      termReportHtml(
-        values,
-        noted.map(({ take, report }) =>
-          termTakeOf({ ...summaryOf(take), graded: gradedRecord(take, report) }),
-        ),
-      ),
-      values.force,
+    const content = termReportHtml(
+      values,
+      noted.map(({ take, report }) => termTakeOf({ ...summaryOf(take), graded: gradedRecord(take, report) })),
     );
-    return `${out}: a term report of ${takes}\n`;
+    writeWhole([{ file: out, content }], values.force);
+    return `${shownName(out)}: a term report of ${takes}\n`;
   }
   const days = noted.map(({ take }) => take.recordedAt.slice(0, 10)).sort();
   const text: NoteText = {
@@ -61,6 +59,7 @@ export function note(args: readonly string[]): string {
     words: values.words,
     target: values.target ?? proposedTarget(noted[noted.length - 1]),
   };
-  writeOut(out, /\.md$/i.test(out) ? noteMarkdown(text, noted) : noteHtml(text, noted), values.force);
-  return `${out}: a note of ${takes}\n`;
+  const content = /\.md$/i.test(out) ? noteMarkdown(text, noted) : noteHtml(text, noted);
+  writeWhole([{ file: out, content }], values.force);
+  return `${shownName(out)}: a note of ${takes}\n`;
 }

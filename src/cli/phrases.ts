@@ -7,7 +7,9 @@ import { seamWords } from '../exercises/seams';
 import { checkedBpm } from '../exercises/tempo';
 import { writePhraseMidi } from '../midi/standard-midi-file';
 import { musicXmlOf } from '../sessions/musicxml';
-import { UsageError, writeAll } from './io';
+import { shownName } from './shown';
+import { UsageError } from './usage';
+import { writeWhole } from './whole-files';
 
 /** `phrases [NAME] [--json] [--midi OUT] [--musicxml OUT] [--bpm N] [--force]` */
 export function phrases(args: readonly string[]): string {
@@ -37,8 +39,8 @@ export function phrases(args: readonly string[]): string {
         : [{ file: values.midi, content: writePhraseMidi(phrase, { bpm }) }]),
       ...(values.musicxml === undefined ? [] : [{ file: values.musicxml, content: musicXmlOf(phrase, bpm) }]),
     ];
-    writeAll(outs, values.force);
-    return outs.map(({ file }) => `${file}: ${phrase.title}, ${bpm} bpm\n`).join('');
+    writeWhole(outs, values.force);
+    return outs.map(({ file }) => `${shownName(file)}: ${phrase.title}, ${bpm} bpm\n`).join('');
   }
   if (values.json === true) return json(phrase);
   const width = Math.max(...phrase.bars.map((bar) => bar.variation.length));

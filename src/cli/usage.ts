@@ -1,0 +1,4 @@
+/** Wrong usage: exit 2. */
+export class UsageError extends Error {
+  override readonly name = 'UsageError';
+}
