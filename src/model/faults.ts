@@ -1,6 +1,7 @@
 import { InputError } from '../errors';
 import type { Hand } from '../stroke';
 import type { Db, Ms } from '../units';
+import { courseFaultHelp, parseCourseFault, type CourseFault } from './course-faults';
 
 interface Where {
   /** Only in this variation; everywhere where left out. */
@@ -27,7 +28,8 @@ export type Fault =
   | ({ readonly kind: 'graces'; readonly db: Db } & Where)
   | { readonly kind: 'seam'; readonly ms: Ms }
   | { readonly kind: 'slip'; readonly bar: number; readonly slot: number; readonly slots: number }
-  | { readonly kind: 'echo'; readonly share: number; readonly ratio: number };
+  | { readonly kind: 'echo'; readonly share: number; readonly ratio: number }
+  | CourseFault;
 
 /** How each fault is written on the command line, and what it means. */
 export const faultHelp: Readonly<Record<Fault['kind'], string>> = {
@@ -47,6 +49,7 @@ export const faultHelp: Readonly<Record<Fault['kind'], string>> = {
   seam: 'seam:-20                      first stroke of a new variation, ms late',
   slip: 'slip:3:4:16                   from bar 3 slot 4 on a stroke is left out, caught up 16 slots later',
   echo: 'echo:0.3:0.2                  share of strokes the pad echoes, and the echo’s share of the velocity',
+  ...courseFaultHelp,
 };
 
 /**
@@ -55,6 +58,8 @@ export const faultHelp: Readonly<Record<Fault['kind'], string>> = {
  * @example parseFault('leak-before:L:6') // => { kind: 'leak-before', hand: 'L', db: 6 }
  */
 export function parseFault(text: string): Fault {
+  const ofCourse = parseCourseFault(text);
+  if (ofCourse !== undefined) return ofCourse;
   const [kind, ...rest] = text.split(':');
   const wrong = (): InputError => {
     const known = Object.hasOwn(faultHelp, kind) ? faultHelp[kind as Fault['kind']] : undefined;

@@ -1,4 +1,5 @@
 import { gridOf } from '../exercises/grid';
+import { bareBars, type ClickPlan } from '../exercises/click-plan';
 import { checkedBpm } from '../exercises/tempo';
 import type { Grid, Phrase, Slot, Tempo } from '../exercises/types';
 import type { Limits } from '../settings';
@@ -6,6 +7,8 @@ import type { Take } from '../sessions/types';
 import type { RawHit } from '../stroke';
 import { velocityOfLevel, type Bpm, type Db, type Ms } from '../units';
 import type { Fault } from './faults';
+import { intentsOf } from './model-intents';
+import { cableEvents, throughModule } from './model-module';
 import { factsOf, secondOfAnyDouble, type Beside } from './model-facts';
 import { modelRigFor, noteOf, PORT, type ModelSurfaces } from './model-rig';
 import { normal, seeded, type Random } from './random';
@@ -37,6 +40,8 @@ export interface ModelPlayer {
   /** A pad for both hands (default), or one a hand; what the phrase voices goes to surfaces of those names. */
   readonly surfaces?: 1 | 2;
   readonly limits?: Limits;
+  /** Which bars are bare; default: a click on every beat. */
+  readonly clicks?: ClickPlan;
   readonly notes?: string;
   readonly id?: string;
 }
@@ -46,6 +51,8 @@ export interface ModelTruth {
   readonly hitOfSlot: readonly (number | null)[];
   readonly addedHits: readonly number[];
   readonly echoHits: readonly number[];
+  /** Hits that the pad doubled. */
+  readonly doubledHits: readonly number[];
   readonly graceHits: readonly number[];
   /** By slot of the feet: its hit. */
   readonly footHits: readonly number[];
@@ -65,22 +72,32 @@ export function modelTake(player: ModelPlayer): { take: Take; truth: ModelTruth;
   const tempo: Tempo = player.ramp === undefined ? { bpm: player.bpm } : { ramp: player.ramp };
   const grid = gridOf(phrase, tempo, DOWNBEAT_MS);
   const rig = modelRigFor(phrase, grid, player.surfaces ?? 1);
-  const made = [...struck(player, grid, { rig, phrase }), ...footwork(player, grid, { rig, phrase })];
+  const { made: hands, lostMs } = struck(player, grid, { rig, phrase });
+  const made = throughModule(
+    [...hands, ...footwork(player, grid, { rig, phrase })],
+    'doubled',
+    player.faults ?? [],
+    player.seed,
+  );
   const order = made.map((_, index) => index).sort((a, b) => made[a].hit.atMs - made[b].hit.atMs);
   const rankOf = new Map(order.map((index, rank) => [index, rank]));
   const hitOfSlot: (number | null)[] = grid.slots.map(() => null);
   const addedHits: number[] = [];
   const echoHits: number[] = [];
+  const doubledHits: number[] = [];
   const graceHits: number[] = [];
   const footHits: number[] = [];
   made.forEach((one, index) => {
     const rank = rankOf.get(index) ?? index;
     if (one.of === 'added') addedHits.push(rank);
     else if (one.of === 'echo') echoHits.push(rank);
+    else if (one.of === 'doubled') doubledHits.push(rank);
     else if (one.of === 'grace') graceHits.push(rank);
     else if (one.of === 'foot') footHits.push(rank);
     else hitOfSlot[one.of] = rank;
   });
+  const hits = order.map((index) => made[index].hit);
+  const events = cableEvents(PORT, lostMs, hits.find(({ atMs }) => atMs > Math.max(...lostMs))?.atMs);
   const take: Take = {
     format: 'evenhand-take',
     version: 1,
@@ -90,55 +107,86 @@ export function modelTake(player: ModelPlayer): { take: Take; truth: ModelTruth;
     source: 'model',
     phrase,
     tempo,
-    click: 'on',
+    click: (player.clicks?.bare ?? null) === null ? 'on' : 'bare',
+    ...(player.clicks === undefined ? {} : { clicks: player.clicks }),
     limits: player.limits ?? 'working',
     settings: {},
     rig,
     downbeatMs: DOWNBEAT_MS,
-    hits: order.map((index) => made[index].hit),
+    hits,
     notes: player.notes ?? 'Computed by the seeded model player; nobody played it.',
+    ...(events.length === 0 ? {} : { events }),
   };
   return {
     take,
     grid,
-    truth: { hitOfSlot, addedHits, echoHits, graceHits, footHits, offsetMs: player.offsetMs ?? -4 },
+    truth: {
+      hitOfSlot,
+      addedHits,
+      echoHits,
+      doubledHits,
+      graceHits,
+      footHits,
+      offsetMs: player.offsetMs ?? -4,
+    },
   };
 }
 
 interface Made {
   readonly hit: RawHit;
   /** The slot it was meant for, or what else it is. */
-  readonly of: number | 'grace' | 'added' | 'echo' | 'foot';
+  readonly of: number | 'grace' | 'added' | 'echo' | 'doubled' | 'foot';
 }
 
-function struck(player: ModelPlayer, grid: Grid, on: ModelSurfaces): Made[] {
+/** The hands' hits, and when those were struck that did not arrive. */
+function struck(
+  player: ModelPlayer,
+  grid: Grid,
+  on: ModelSurfaces,
+): { readonly made: readonly Made[]; readonly lostMs: readonly Ms[] } {
   const random = seeded(player.seed);
   const made: Made[] = [];
+  const lostMs: Ms[] = [];
   const facts = factsOf(grid);
-  for (const slot of grid.slots) {
-    const note = slot.index + lagAt(player.faults ?? [], grid, slot);
-    const meant = grid.slots[note] ?? slot;
-    const atMs = slot.atMs + timing(player, grid, slot, meant, facts[meant.index], random);
+  const faults = player.faults ?? [];
+  const bare = bareBars(
+    player.clicks?.bare ?? null,
+    grid.bars.map(({ role }) => role),
+  );
+  const { seed, timingSdMs = 6 } = player;
+  const missed = shareOf(faults, 'missed') ?? player.missed ?? 0;
+  const added = shareOf(faults, 'added') ?? player.added ?? 0;
+  for (const { slot, meant, atMs: dueMs, lost } of intentsOf(grid, { faults, seed, bare, timingSdMs })) {
+    const atMs = dueMs + timing(player, grid, slot, meant, facts[meant.index], random);
     const velocity = velocityOf(level(player, meant, facts[meant.index], random));
     const hit: RawHit = { atMs, port: PORT, channel: 10, note: noteOf(on, meant), velocity };
+    if (lost) {
+      lostMs.push(atMs);
+      continue;
+    }
     const one = unisonOnOne(made, grid, slot, hit);
     if (one >= 0) {
       const first = made[one].hit;
       const both = { atMs: Math.min(first.atMs, atMs), velocity: Math.max(first.velocity, velocity) };
       made[one] = { ...made[one], hit: { ...first, ...both } };
-    } else if (random() >= (player.missed ?? 0)) {
+    } else if (random() >= missed) {
       made.push({ hit, of: slot.index }, ...graced(player, on, slot, meant, hit, random));
       made.push(...echoed(player, hit, random));
     }
-    if (random() < (player.added ?? 0)) {
-      const between = slot.atMs + (0.3 + 0.4 * random()) * slot.gapMs;
+    if (random() < added) {
+      const between = dueMs + (0.3 + 0.4 * random()) * slot.gapMs;
       made.push({
         hit: { ...hit, atMs: between, velocity: velocityOf(-20 + 3 * normal(random)) },
         of: 'added',
       });
     }
   }
-  return made;
+  return { made, lostMs };
+}
+
+function shareOf(faults: readonly Fault[], kind: 'missed' | 'added'): number | undefined {
+  const fault = faults.find((one) => one.kind === kind);
+  return fault?.kind === kind ? fault.share : undefined;
 }
 
 /** Where the first note of a unison on one surface was struck, or −1: both sticks make one hit, as loud as the louder. */
@@ -168,17 +216,6 @@ function footwork(player: ModelPlayer, grid: Grid, { rig }: ModelSurfaces): Made
 }
 
 const FEET_SEED = 0x5eed;
-
-/** Places the played pattern is ahead of the grid at a slot: 1 in a slip, else 0. */
-function lagAt(faults: readonly Fault[], grid: Grid, slot: Slot): number {
-  return faults.some((fault) => {
-    if (fault.kind !== 'slip') return false;
-    const first = grid.bars[fault.bar].firstSlot + fault.slot;
-    return slot.index >= first && slot.index < first + fault.slots;
-  })
-    ? 1
-    : 0;
-}
 
 function level(player: ModelPlayer, note: Slot, beside: Beside, random: Random): Db {
   const { accentDb = -4, tapDb = -20, ghostDb = -26, levelSdDb = 1.2 } = player;
