@@ -1,7 +1,7 @@
 import { changeOf } from '../src/insight/ceiling/change';
 import { posteriorOf } from '../src/insight/ceiling/posterior';
 import type { TriedBars } from '../src/insight/ceiling/tried-bars';
-import { normal, seeded, type Random } from '../src/practice/random';
+import { normal, seeded, type Random } from '../src/model/random';
 import type { Table } from './table';
 
 const PLAYERS = 60;

@@ -31,7 +31,13 @@ describe('a ceiling', () => {
   });
 
   it('is never under the slowest that was tried lately', () => {
-    const fell = [row(110, 8, 8), row(110, 8, 7, 3), row(104, 8, 0, 28), row(98, 8, 0, 35), row(98, 8, 0, 37)];
+    const fell = [
+      row(110, 8, 8),
+      row(110, 8, 7, 3),
+      row(104, 8, 0, 28),
+      row(98, 8, 0, 35),
+      row(98, 8, 0, 37),
+    ];
     expect(ceilingNow(fell)).toMatchObject({ kind: 'below', bpm: 98 });
   });
 
