@@ -1,5 +1,6 @@
 import { parseArgs } from 'node:util';
 import { feetWords } from '../grading/feet-words';
+import { columnsOn } from '../grading/measure-columns';
 import type { JudgedKey, Report, VariationReport } from '../grading/types';
 import { bandWords, figureWords, measureName, strengthWords } from '../grading/words';
 import { gradeTake } from '../take/grade-take';
@@ -11,21 +12,7 @@ import { shownName } from './shown';
 import { UsageError } from './usage';
 
 /** Columns of the table a variation, where a take has them. */
-const columns: readonly JudgedKey[] = [
-  'contrast',
-  'softness',
-  'balanceSoft',
-  'leakBefore',
-  'leakAfter',
-  'spill',
-  'fade',
-  'lag',
-  'scatter',
-  'seam',
-  'flamEvenness',
-  'flamGap',
-  'graceSoftness',
-];
+const columns = columnsOn('terminal');
 
 /**
  * `grade FILE… [--json [--advice]]`, with what `foreign.ts` takes for MIDI files that don't carry their phrase: the

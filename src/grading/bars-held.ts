@@ -85,7 +85,7 @@ function brokenIn(evidence: Evidence, bar: GridBar): Broke[] {
     if (softs[softs.length - 1] > accents[0]) broke.push('order');
   });
   if (n > 0 && graded.clumped !== true) {
-    const limitMs = settings['held.scatterFactor'] * limitOf('scatter', settings, gapMs / n).holds;
+    const limitMs = settings['held.scatterFactor'] * limitOf('scatter', settings, { gapMs: gapMs / n }).holds;
     if (Math.sqrt(squares / n) > limitMs) broke.push('scatter');
   }
   return broke;

@@ -7,6 +7,7 @@ import { countLevels, type LevelCounts } from './level-counts';
 import { movementOf, type Movement } from './movement';
 import { softModelsOf, type SoftModels } from './soft-rows';
 import { timeEvidenceOf, type TimeEvidence } from './time-evidence';
+import { tallied, type Tallies } from './tally';
 import { groupTiming, type TimingGroups } from './timing-groups';
 
 /** All that the measures read: columns of the take, and what was counted and sorted from them once. */
@@ -17,6 +18,7 @@ export interface Evidence extends Columns {
   readonly movement: Movement;
   readonly models: SoftModels;
   readonly time: TimeEvidence;
+  readonly tallies: Tallies;
 }
 
 export function gather(graded: Graded): Evidence {
@@ -29,6 +31,7 @@ export function gather(graded: Graded): Evidence {
     movement: movementOf(columns),
     models: softModelsOf(columns),
     time: timeEvidenceOf(columns),
+    tallies: tallied(columns),
   };
 }
 

@@ -6,7 +6,7 @@ import type { Limits, Settings } from '../settings';
 import type { Stroke } from '../stroke';
 import type { Db } from '../units';
 import type { HandLines } from './heights';
-import type { AfterAccentNote, ClosestPairNote } from './types';
+import type { AfterAccentNote, ClosestPairNote } from './pad-notes';
 
 /** What the feet played, apart from the hands. */
 export interface FeetPlayed {

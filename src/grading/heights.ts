@@ -2,7 +2,7 @@ import type { Hand } from '../stroke';
 import type { Db } from '../units';
 import type { Scope } from './codes';
 import type { Evidence } from './evidence';
-import type { Limit } from './limits';
+import type { Limit } from './limit';
 import { dB } from './number-words';
 
 /** A player's own low, half and full strokes, dB re velocity 127, trims in them as in the strokes. */

@@ -6,8 +6,7 @@ import { carriedTerms, fact } from './phrase-facts';
 export interface Movement {
   /** Doubles with both notes matched by the hand due, by (variation, hand). */
   readonly doubles: readonly Doubles[];
-  /** Interval beginning with an accent, against nominal, %: positive is longer. */
-  readonly stretches: readonly (readonly number[])[];
+  readonly stretches: readonly Stretches[];
   readonly seams: readonly Seams[];
 }
 
@@ -18,14 +17,24 @@ export interface Doubles {
   nominalMs: number;
 }
 
+/** Intervals beginning with an accent, both strokes matched. */
+export interface Stretches {
+  /** Against nominal, %: positive is longer. */
+  readonly percent: number[];
+  /** The accents' slots. */
+  readonly slots: number[];
+}
+
 /** First strokes of bars whose variation differs from the bar before. */
 export interface Seams {
   /** Such bars, whatever was played. */
   due: number;
-  /** Deviation less that of its like later in the bar, ms; negative is early. */
+  /** Deviation less that of its like later in the bar, ms; negative is early; and the slots of the first strokes. */
   readonly ms: number[];
-  /** Level less that of its like later in the bar, dB; positive is louder. */
+  readonly slotsMs: number[];
+  /** Level less that of its like later in the bar, dB; positive is louder; and the slots of the first strokes. */
   readonly dB: number[];
+  readonly slotsDb: number[];
   /** Facts of the soft stroke less those of its like, summed over the changes, by (hand, carried term). */
   readonly moved: Float64Array;
 }
@@ -34,11 +43,13 @@ export function movementOf(columns: Columns): Movement {
   const { names, variation, facts, kind, deviationMs } = columns;
   const { slots, bars } = columns.graded.grid;
   const doubles: Doubles[] = names.flatMap(() => [emptyDoubles(), emptyDoubles()]);
-  const stretches: number[][] = names.map(() => []);
+  const stretches = names.map((): Stretches => ({ percent: [], slots: [] }));
   const seams: Seams[] = names.map(() => ({
     due: 0,
     ms: [],
+    slotsMs: [],
     dB: [],
+    slotsDb: [],
     moved: new Float64Array(2 * carriedTerms.length),
   }));
   for (let i = 0; i < slots.length; i++) {
@@ -51,7 +62,9 @@ export function movementOf(columns: Columns): Movement {
     if (kind[i] === kindCode.accent && next < slots.length) {
       const longerMs = deviationMs[next] - deviationMs[i];
       if (Number.isNaN(longerMs)) continue;
-      stretches[variation[i]].push((100 * longerMs) / (slots[next].atMs - slots[i].atMs));
+      const { percent, slots: of } = stretches[variation[i]];
+      percent.push((100 * longerMs) / (slots[next].atMs - slots[i].atMs));
+      of.push(i);
     }
   }
   for (let b = 1; b < bars.length; b++) {
@@ -96,12 +109,20 @@ function addSeam(columns: Columns, first: number, count: number, into: Seams): v
       if ((facts[i] & fact[term]) !== 0) into.moved[columns.who[i] * carriedTerms.length + t] += weight;
     });
   };
+  const addMs = (ms: number): void => {
+    into.ms.push(ms);
+    into.slotsMs.push(first);
+  };
+  const addDb = (dB: number): void => {
+    into.dB.push(dB);
+    into.slotsDb.push(first);
+  };
   into.due++;
   if (!isByItsHand(columns, first)) return;
   const repeat = nextRepeat(columns, first, count);
   if (repeat !== undefined && isByItsHand(columns, repeat)) {
-    into.ms.push(deviationMs[first] - deviationMs[repeat]);
-    into.dB.push(levelDb[first] - levelDb[repeat]);
+    addMs(deviationMs[first] - deviationMs[repeat]);
+    addDb(levelDb[first] - levelDb[repeat]);
     move(first, 1);
     move(repeat, -1);
     return;
@@ -116,9 +137,9 @@ function addSeam(columns: Columns, first: number, count: number, into: Seams): v
     sumDb += levelDb[i];
     likes.push(i);
   }
-  if (ofHand > 0) into.ms.push(deviationMs[first] - sumMs / ofHand);
+  if (ofHand > 0) addMs(deviationMs[first] - sumMs / ofHand);
   if (likes.length > 0) {
-    into.dB.push(levelDb[first] - sumDb / likes.length);
+    addDb(levelDb[first] - sumDb / likes.length);
     move(first, 1);
     for (const like of likes) move(like, -1 / likes.length);
   }

@@ -11,7 +11,6 @@ import { linesIn } from './heights';
 import { sentenceOf, verdictWords, type Unworded } from './sentence';
 import { slotReports } from './slot-reports';
 import { madSpread, median } from './statistics';
-import { tallied } from './tally';
 import type { Measures, Report, SoftModel, TypeFigure, VariationReport, Weakest } from './types';
 import { bandWithout, namingKeys, weakestFirst, worstOf } from './weakest';
 
@@ -24,7 +23,6 @@ export type { Graded } from './graded';
 export function reportOf(graded: Graded): Report {
   const { alignment, grid } = graded;
   const evidence = gather(graded);
-  const tallies = tallied(evidence);
   const misfit = misfitLeft(evidence);
   const fits = misfit === null;
   const heights = linesIn(evidence, {});
@@ -34,7 +32,7 @@ export function reportOf(graded: Graded): Report {
     takeId: graded.takeId,
     hands: graded.hands,
     limits: graded.limits,
-    counts: tallies.counts,
+    counts: evidence.tallies.counts,
     offsetMs: alignment.offsetMs,
     fits,
     misfit,
@@ -58,18 +56,16 @@ export function reportOf(graded: Graded): Report {
   const body: Unworded = fits
     ? {
         ...ungraded,
-        measures: measuresOf(evidence, {}, tallies.take),
+        measures: measuresOf(evidence),
         softModel: { R: softModel(evidence, 'R'), L: softModel(evidence, 'L') },
         bars: barsHeld(evidence),
         variations: variationReports(
           evidence,
-          evidence.names.map((_, variation) =>
-            measuresOf(evidence, { variation }, tallies.variations[variation]),
-          ),
+          evidence.names.map((_, variation) => measuresOf(evidence, variation)),
         ),
         perHand: {
-          R: { measures: handMeasures(evidence, { hand: 'R' }) },
-          L: { measures: handMeasures(evidence, { hand: 'L' }) },
+          R: { measures: handMeasures(evidence, 'R') },
+          L: { measures: handMeasures(evidence, 'L') },
         },
         strokeTypes: { R: strokeTypes(evidence, 'R'), L: strokeTypes(evidence, 'L') },
         slots,
@@ -124,12 +120,12 @@ function variationReports(evidence: Evidence, measures: readonly Measures[]): Va
 function weakest(evidence: Evidence, body: Unworded): Weakest | null {
   const standings = weakestFirst(body.variations);
   if (standings.length === 0) return null;
-  const [{ variation, key, figure }] = standings;
+  const [{ variation, key, part, figure }] = standings;
   return {
     variation: variation.name,
     measure: key,
     ...(figure.hand === undefined ? {} : { hand: figure.hand }),
-    slot: farthestSlot(evidence, evidence.names.indexOf(variation.name), key, figure),
+    slot: farthestSlot(evidence, evidence.names.indexOf(variation.name), key, part, figure),
     value: figure.value ?? 0,
     sentence: verdictWords(body),
   };

@@ -2,8 +2,9 @@ import { isSticking } from '../exercises/sticking';
 import type { Grid } from '../exercises/types';
 import { count, percent, short } from './number-words';
 import { reasonWords, type Telling } from './reason-words';
-import { measureOrder, type Report } from './types';
-import { weakestFirst, worstOf, type Standing, type VariationStanding } from './weakest';
+import { measureOrder } from './measures';
+import type { Report } from './types';
+import { isShadowOf, weakestFirst, worstOf, type Standing, type VariationStanding } from './weakest';
 
 /** A report before its words. */
 export type Unworded = Omit<Report, 'sentence' | 'weakest'>;
@@ -72,8 +73,7 @@ function isAlike(a: VariationStanding, b: VariationStanding): boolean {
 function namedIn(standings: readonly VariationStanding[], tie: number): readonly VariationStanding[] {
   const [first, second] = standings;
   if (standings.length < 2 || second.supported - first.supported >= tie) return [first];
-  const isLeak = second.key === 'leakBefore' || second.key === 'leakAfter';
-  const shadow = first.key === 'fade' && isLeak && first.figure.hand === second.figure.hand;
+  const shadow = isShadowOf(second.key, first.key) && first.figure.hand === second.figure.hand;
   return shadow ? [first] : [first, second];
 }
 

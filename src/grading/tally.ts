@@ -1,7 +1,29 @@
 import type { Columns } from './columns';
 import type { Graded } from './graded';
-import type { Counts } from './types';
 import { wrongSurfaces } from './wrong-surface';
+
+/** Every slot and stroke counted once; the statuses of slots add up to `slots`. */
+export interface Counts {
+  readonly slots: number;
+  readonly matched: number;
+  readonly missed: number;
+  readonly slipped: number;
+  readonly tooSoft: number;
+  readonly notMeasured: number;
+  readonly extra: number;
+  readonly wrongHand: number;
+  readonly forerunners: number;
+  readonly echoes: number;
+  readonly crosstalk: number;
+  readonly unmapped: number;
+  /** Grace notes that were left out before a stroke that was there; they are no missed slots. Absent without graces. */
+  readonly gracesMissed?: number;
+  /**
+   * Strokes on another drum than the voicing sends them to, by the hand that was due; they are matched, and left out of
+   * whatever compares levels or hands. Absent where no voicing names a surface of the rig.
+   */
+  readonly wrongSurface?: number;
+}
 
 /** Strokes right and strokes due or made, for the take and each variation. */
 export interface Tally {

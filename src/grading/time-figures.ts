@@ -2,10 +2,10 @@ import type { Hand } from '../stroke';
 import { who, type Scope } from './codes';
 import type { Evidence } from './evidence';
 import { meanEstimate, type Estimate } from './intervals';
-import { limitOf, type Limit } from './limits';
+import { aboutNought, shareOfGap, type Limit } from './limit';
 import { doublesOf } from './movement';
 import { fact } from './phrase-facts';
-import type { Figure } from './types';
+import type { Figure } from './figure';
 import { judged, unjudged } from './verdict';
 
 /** `lag` by the time model, for the take or a variation: right less left, ms. */
@@ -34,17 +34,17 @@ export function modelDoubleGap(evidence: Evidence, scope: Scope): Figure {
         ? time.seconds[scope.variation]?.estimate
         : (time.model?.second ?? undefined);
   const estimate = ms && inPercent(ms, doubleMs);
-  return told(estimate, n, settings['few.doubles'], () => limitOf('doubleGap', settings, doubleMs));
+  return told(estimate, n, settings['few.doubles'], () => shareOfGap(settings, doubleMs));
 }
 
 /**
  * The limits of `lag`; where swing could pass for it, those of swing where they are wider: a player may swing.
  */
 export function lagLimit({ graded: { settings }, time }: Evidence): Limit {
-  const limit = limitOf('lag', settings, 0);
+  const limit = aboutNought(settings, 'lag');
   if (time.model?.notToldApart.includes('lag') !== true) return limit;
   const gapMs = time.straightGapMs ?? 0;
-  const inMs = limitOf('doubleGap', settings, gapMs);
+  const inMs = shareOfGap(settings, gapMs);
   return {
     ...limit,
     holds: Math.max(limit.holds, (inMs.holds * gapMs) / 100),

@@ -4,78 +4,21 @@ import type { Misfit, Slip } from '../alignment/types';
 import type { Limits, Settings } from '../settings';
 import type { Hand } from '../stroke';
 import type { Db, Ms } from '../units';
+import type { Band, Figure, PartedFigure } from './figure';
 import type { HeightLines } from './heights';
+import type { JudgedKey, MeasureKey, PartedKey } from './measures';
+import type { AfterAccentNote, ClosestPairNote } from './pad-notes';
+import type { Counts } from './tally';
 
-/** Verdict words, the same everywhere. */
-export type Band = 'holds' | 'close' | 'not yet' | 'too few strokes' | 'not measured';
-
-/** Measures in teaching order: ties for the weakest go to the earlier. */
-export const measureOrder = [
-  'complete',
-  'scatter',
-  'leakBefore',
-  'leakAfter',
-  'spill',
-  'softRange',
-  'softness',
-  'ghostContrast',
-  'contrast',
-  'clarity',
-  'fade',
-  'doubleGap',
-  'balanceSoft',
-  'balanceAccent',
-  'lag',
-  'seam',
-  'flamEvenness',
-  'flamGap',
-  'graceSoftness',
-  'softSpread',
-  'accentSpread',
-] as const;
-
-/** Measures with a verdict. */
-export type JudgedKey = (typeof measureOrder)[number];
-/** Measures shown without a verdict. */
-export type PlainKey = 'asynchrony' | 'shape' | 'accentStretch';
-export type MeasureKey = JudgedKey | PlainKey;
-
-/**
- * One figure. `value` and `interval` (90 %) are in the measure's unit, written as computed; both are null with the
- * bands *too few strokes* and *not measured*. `n`: strokes behind it, one count a group. A measure without a verdict
- * has no margin, supported, band or sure.
- */
-export interface Figure {
-  readonly value: number | null;
-  readonly interval: readonly [number, number] | null;
-  readonly n: readonly number[];
-  /** +1 at the ideal, 0 at the *holds* limit, −1 at the *not yet* limit. */
-  readonly margin?: number | null;
-  /** Mean of `margin` and the margin of the interval's end nearer the ideal. */
-  readonly supported?: number | null;
-  readonly band?: Band;
-  /** Both ends of the interval lie in the band. */
-  readonly sure?: boolean;
-  /** The hand a "larger" or "farther" figure is of. */
-  readonly hand?: Hand;
-  /** The surface a figure is of, where the phrase is voiced to several and levels compare within one only. */
-  readonly surface?: string;
-  /** Median accent, dB re velocity 127: what `contrast` is judged by where the rig has heights. */
-  readonly accentDb?: Db;
-  /** True where clipping makes the value a lower bound. */
-  readonly atLeast?: boolean;
-}
-
-/** The seam is judged in time and in level. */
-export interface SeamFigure {
-  readonly ms: Figure;
-  readonly dB: Figure;
-}
+export type { Band, Figure, Part, PartedFigure } from './figure';
+export type { JudgedKey, MeasureKey, PlainKey } from './measures';
+export { measureOrder } from './measures';
+export type { AfterAccentNote, ClosestPairNote } from './pad-notes';
+export type { Counts } from './tally';
 
 /** A key that does not apply is absent. */
-export type Measures = Readonly<Partial<Record<Exclude<MeasureKey, 'seam'>, Figure>>> & {
-  readonly seam?: SeamFigure;
-};
+export type Measures = Readonly<Partial<Record<Exclude<MeasureKey, PartedKey>, Figure>>> &
+  Readonly<Partial<Record<PartedKey, PartedFigure>>>;
 
 /** A hand's soft strokes: terms in dB, null where the phrase cannot tell them. */
 export interface SoftModel {
@@ -141,28 +84,6 @@ export interface Weakest {
   readonly sentence: string;
 }
 
-export interface Counts {
-  readonly slots: number;
-  readonly matched: number;
-  readonly missed: number;
-  readonly slipped: number;
-  readonly tooSoft: number;
-  readonly notMeasured: number;
-  readonly extra: number;
-  readonly wrongHand: number;
-  readonly forerunners: number;
-  readonly echoes: number;
-  readonly crosstalk: number;
-  readonly unmapped: number;
-  /** Grace notes that were left out before a stroke that was there; they are no missed slots. Absent without graces. */
-  readonly gracesMissed?: number;
-  /**
-   * Strokes on another drum than the voicing sends them to, by the hand that was due; they are matched, and left out of
-   * whatever compares levels or hands. Absent where no voicing names a surface of the rig.
-   */
-  readonly wrongSurface?: number;
-}
-
 /** One foot: figures without a verdict. */
 export interface FootReport {
   readonly slots: number;
@@ -192,23 +113,6 @@ export interface FeetReport {
 }
 
 /** `evenhand-report`, version 1: grading.md section 9. */
-/** What a pad does to a tap this soon after an accent: `db` louder (negative: softer) than a low stroke, pad and hand in one. */
-export interface AfterAccentNote {
-  /** Name of the surface. */
-  readonly surface: string;
-  readonly withinMs: Ms;
-  readonly db: Db;
-}
-
-/** What a pad makes of two strokes close together. */
-export interface ClosestPairNote {
-  /** Id and name of the surface. */
-  readonly id: string;
-  readonly surface: string;
-  /** Two strokes nearer than this may arrive as one. */
-  readonly closestPairMs: Ms;
-}
-
 export interface Report {
   readonly format: 'evenhand-report';
   readonly version: 1;

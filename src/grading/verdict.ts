@@ -1,6 +1,6 @@
 import type { Estimate } from './intervals';
-import type { Limit } from './limits';
-import type { Band, Figure } from './types';
+import type { Limit } from './limit';
+import type { Band, Figure } from './figure';
 
 const HALF = 0.5;
 const NARROWEST = 1e-9;

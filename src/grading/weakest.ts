@@ -1,19 +1,20 @@
-import {
-  measureOrder,
-  type Band,
-  type Figure,
-  type JudgedKey,
-  type Measures,
-  type VariationReport,
-} from './types';
+import type { Band, Figure, Part } from './figure';
+import { judgedMeasureOf, measureOrder, type JudgedKey } from './measures';
+import { figuresOf, worstFigureOf } from './named-figures';
+import type { Measures, VariationReport } from './types';
 
+const primary = measureOrder.filter((key) => judgedMeasureOf(key).verdict === 'names');
 /** Shown under "all measures"; they name a variation only when nothing else is out. */
-const secondary: readonly JudgedKey[] = ['clarity', 'softSpread', 'accentSpread'];
-const primary: readonly JudgedKey[] = measureOrder.filter((key) => !secondary.includes(key));
+const secondary = measureOrder.filter(
+  (key) => judgedMeasureOf(key).verdict === 'names when nothing else is out',
+);
+const naming = measureOrder.filter((key) => judgedMeasureOf(key).verdict !== 'never names');
 
 /** A judged figure with its name. */
 export interface Standing {
   readonly key: JudgedKey;
+  /** Which of a measure's two figures; null of the only one. */
+  readonly part: Part | null;
   readonly figure: Figure;
   readonly supported: number;
   readonly margin: number;
@@ -31,7 +32,7 @@ export interface VariationStanding extends Standing {
 export function namingKeys(variations: readonly Measures[]): readonly JudgedKey[] {
   const isOut = (keys: readonly JudgedKey[]): boolean =>
     variations.some((measures) => standings(measures, keys).some(({ supported }) => supported < 0));
-  return !isOut(primary) && isOut(secondary) ? measureOrder : primary;
+  return !isOut(primary) && isOut(secondary) ? naming : primary;
 }
 
 /** The worst judged measure: smallest supported margin, ties by margin, then by teaching order. */
@@ -40,15 +41,18 @@ export function worstOf(measures: Measures, keys: readonly JudgedKey[]): Standin
 }
 
 /**
- * What is out (doesn't hold), worst first: the evidence under the sentence. Where `fade` is the reason, leaks are its
- * shadow and are left out.
+ * What is out (doesn't hold), worst first: the evidence under the sentence, without what is only the shadow of the first.
  */
 export function reasonsOf(measures: Measures, keys: readonly JudgedKey[] = measureOrder): JudgedKey[] {
   const out = standings(measures, keys)
     .filter(({ supported }) => supported < 0)
     .map(({ key }) => key);
-  if (out[0] !== 'fade') return out;
-  return out.filter((key) => key !== 'leakBefore' && key !== 'leakAfter');
+  return out.filter((key) => !isShadowOf(key, out[0]));
+}
+
+/** True where a measure's figure is only what another's fault makes of it. */
+export function isShadowOf(key: JudgedKey, other: JudgedKey): boolean {
+  return judgedMeasureOf(other).shadows?.includes(key) ?? false;
 }
 
 /** Variations that could be judged, weakest first; ties by margin, teaching order, then phrase order. */
@@ -65,33 +69,24 @@ export function weakestFirst(variations: readonly VariationReport[]): VariationS
 /** The band of what nothing could be judged of. */
 export function bandWithout(measures: Measures): Band {
   const tooFew = measureOrder.some((key) =>
-    figuresOf(measures, key).some((figure) => figure.band === 'too few strokes'),
+    figuresOf(measures, key).some(({ figure }) => figure.band === 'too few strokes'),
   );
   return tooFew ? 'too few strokes' : 'not measured';
 }
 
-/** The figure behind a key; of the seam the worse of time and level. */
+/** The figure behind a key; of two the worse. */
 export function figureOf(measures: Measures, key: JudgedKey): Figure | undefined {
-  const figures = figuresOf(measures, key);
-  return figures.reduce<Figure | undefined>(
-    (worst, next) =>
-      worst === undefined || (next.supported ?? Infinity) < (worst.supported ?? Infinity) ? next : worst,
-    undefined,
-  );
-}
-
-function figuresOf(measures: Measures, key: JudgedKey): Figure[] {
-  if (key === 'seam') return measures.seam ? [measures.seam.ms, measures.seam.dB] : [];
-  const figure = measures[key];
-  return figure ? [figure] : [];
+  return worstFigureOf(measures, key)?.figure;
 }
 
 function standings(measures: Measures, keys: readonly JudgedKey[]): Standing[] {
   return keys
     .flatMap((key) => {
-      const figure = figureOf(measures, key);
-      if (typeof figure?.supported !== 'number' || typeof figure.margin !== 'number') return [];
-      return [{ key, figure, supported: figure.supported, margin: figure.margin }];
+      const worst = worstFigureOf(measures, key);
+      if (worst === undefined) return [];
+      const { part, figure } = worst;
+      if (typeof figure.supported !== 'number' || typeof figure.margin !== 'number') return [];
+      return [{ key, part, figure, supported: figure.supported, margin: figure.margin }];
     })
     .sort(byStanding);
 }

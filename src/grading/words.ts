@@ -1,7 +1,7 @@
 import type { Settings } from '../settings';
 import { accentAimWords, softAimWords, type HeightLines } from './heights';
 import { count, dB, fixed, ms, percent, short } from './number-words';
-import type { Band, Figure, JudgedKey, MeasureKey, Report, SeamFigure } from './types';
+import type { Band, Figure, JudgedKey, MeasureKey, PartedFigure, Report } from './types';
 import { weakestFirst } from './weakest';
 
 export { sentenceOf } from './sentence';
@@ -95,7 +95,7 @@ export function measureAim(key: JudgedKey, settings: Settings, heights?: HeightL
  * @example figureWords('leakBefore', { value: 5.12, interval: null, n: [16], hand: 'L' }) // => L 5.1 dB
  * @example figureWords('lag', { value: -12, interval: null, n: [64, 64] }) // => R 12 ms earlier
  */
-export function figureWords(key: MeasureKey, figure: Figure | SeamFigure): string {
+export function figureWords(key: MeasureKey, figure: Figure | PartedFigure): string {
   if ('ms' in figure) return `${seamTime(figure.ms)}, ${seamLevel(figure.dB)}`;
   const { value, hand } = figure;
   if (value === null) return figure.band ?? 'not measured';

@@ -109,7 +109,7 @@ function isOut(
   const value = valueOf();
   if (value === undefined) return undefined;
   const gapMs = strokes.reduce((sum, { slot }) => sum + slot.gapMs, 0) / strokes.length;
-  return bandOf(marginOf(value, limitOf(measure, settings, gapMs))) !== 'holds';
+  return bandOf(marginOf(value, limitOf(measure, settings, { gapMs }))) !== 'holds';
 }
 
 /** A bar that takes longer than due is slower: the step from its mean deviation to the next bar's, over its length. */

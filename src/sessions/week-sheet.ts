@@ -1,15 +1,20 @@
 import * as v from 'valibot';
 import { InputError } from '../errors';
 import type { Phrase } from '../exercises/types';
-import { measureOrder, type JudgedKey } from '../grading/types';
+import { isParted, measureOrder, type JudgedKey, type PartedKey } from '../grading/measures';
 import type { Limits } from '../settings';
 import type { Bpm } from '../units';
 import { checked, parsedJson, type Format } from './read-json';
 import { bpm, filled, finite, isoDate, oneOf, phrase, text, whole } from './schema';
 import { checkBars } from './take';
 
-/** A measure that a target may name: the seam, which has two figures, is not one. */
-export type TargetMeasure = Exclude<JudgedKey, 'seam'>;
+/** A measure that a target may name: one with two figures, as the seam has, is none. */
+export type TargetMeasure = Exclude<JudgedKey, PartedKey>;
+
+/** Measures that a target may name, in the order of reports. */
+export const targetMeasures: readonly TargetMeasure[] = measureOrder.filter(
+  (key): key is TargetMeasure => !isParted(key),
+);
 
 /** What is to be reached in the week. Each can be told from the takes that come back. */
 export type WeekTarget =
@@ -50,8 +55,6 @@ export interface WeekSheet {
   readonly changedAt: string;
 }
 
-const measures = measureOrder.filter((key) => key !== 'seam');
-
 const target = v.variant(
   'kind',
   [
@@ -59,7 +62,7 @@ const target = v.variant(
     v.looseObject({ kind: v.literal('holds'), variation: v.exactOptional(filled) }),
     v.looseObject({
       kind: v.literal('measure'),
-      measure: oneOf(measures),
+      measure: oneOf(targetMeasures),
       variation: v.exactOptional(filled),
       atMost: v.exactOptional(finite),
       atLeast: v.exactOptional(finite),

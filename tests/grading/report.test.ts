@@ -1,6 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Slot } from '../../src/exercises/types';
+import { measureKeys, measures } from '../../src/grading/measures';
+import { figuresOf } from '../../src/grading/named-figures';
 import { reportOf } from '../../src/grading/report';
 import type { Figure, Measures, Report } from '../../src/grading/types';
 import { accentWalk, played, rotations, type Playing, type Struck } from './played';
@@ -24,10 +26,20 @@ const struck =
     late: sign * passes[index].late,
   });
 
-function figures(measures: Measures): Record<string, Figure> {
-  const { seam, ...rest } = measures;
-  return { ...rest, ...(seam ? { seamMs: seam.ms, seamDb: seam.dB } : {}) };
+/** Every figure by its measure's key and, of two, its part. */
+function figures(of: Measures): Record<string, Figure> {
+  return Object.fromEntries(
+    measureKeys
+      .flatMap((key) => figuresOf(of, key))
+      .map(({ key, part, figure }) => [part === null ? key : `${key} ${part}`, figure]),
+  );
 }
+
+/** Names of figures whose value changes its sign. */
+const flipping = (law: 'mirrored' | 'reversed'): string[] =>
+  measures.flatMap(({ key, figures: all }) =>
+    all.filter((one) => one[law] === 'flips').map(({ part }) => (part === null ? key : `${key} ${part}`)),
+  );
 
 const flipped = ({
   value,
@@ -52,10 +64,8 @@ describe('a report', () => {
   it('of a take in which every stroke is right holds in every measure and every bar', () => {
     for (const bars of [accentWalk, rotations]) {
       const report = reportOf(played({ bars, cycles: 8 }));
-      const all = [report.measures, ...report.variations.map(({ measures }) => measures)];
-      const judged = all
-        .flatMap((measures) => Object.entries(figures(measures)))
-        .filter(([, one]) => one.band);
+      const all = [report.measures, ...report.variations.map((one) => one.measures)];
+      const judged = all.flatMap((of) => Object.entries(figures(of))).filter(([, one]) => one.band);
       expect(new Set(judged.map(([, { band }]) => band))).toEqual(new Set(['holds']));
       expect(report.bars.every(({ held }) => held)).toBe(true);
     }
@@ -180,7 +190,7 @@ describe('laws', () => {
         const one = playing(accentWalk, struck(passes));
         const other = playing(mirrored, struck(passes));
         for (const [key, figure] of Object.entries(figures(one.measures))) {
-          const flips = ['balanceSoft', 'balanceAccent', 'lag'].includes(key);
+          const flips = flipping('mirrored').includes(key);
           close(figures(other.measures)[key], flips ? flipped(figure) : figure);
         }
         for (const [key, figure] of Object.entries(figures(one.perHand.R.measures))) {
@@ -193,7 +203,7 @@ describe('laws', () => {
   });
 
   it('swapping early and late flips only signs', () => {
-    const signed = ['lag', 'doubleGap', 'seamMs', 'asynchrony', 'accentStretch'];
+    const signed = flipping('reversed');
     fc.assert(
       fc.property(human, (passes) => {
         const late = playing(accentWalk, struck(passes));
@@ -217,10 +227,10 @@ describe('laws', () => {
         );
         const all = [
           report.measures,
-          ...report.variations.map(({ measures }) => measures),
+          ...report.variations.map((one) => one.measures),
           report.perHand.R.measures,
         ];
-        for (const figure of all.flatMap((measures) => Object.values(figures(measures)))) {
+        for (const figure of all.flatMap((of) => Object.values(figures(of)))) {
           if (figure.value === null) {
             expect(['too few strokes', 'not measured']).toContain(figure.band);
             continue;

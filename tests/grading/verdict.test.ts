@@ -5,9 +5,9 @@ import { bandOf, judged, judgedIfEnough, marginOf, supportedMargin } from '../..
 import { settingsOf } from '../../src/settings';
 
 const working = settingsOf('working');
-const leak = limitOf('leakBefore', working, 0);
-const contrast = limitOf('contrast', working, 0);
-const fade = limitOf('fade', working, 0);
+const leak = limitOf('leakBefore', working, { gapMs: 0 });
+const contrast = limitOf('contrast', working, { gapMs: 0 });
+const fade = limitOf('fade', working, { gapMs: 0 });
 const sharp = (value: number): { value: number; interval: readonly [number, number] } => ({
   value,
   interval: [value, value],
@@ -137,18 +137,21 @@ describe('band', () => {
 
 describe('limits', () => {
   it('scatter holds at 8 % of the gap, at least 8 and at most 16 ms, and is not yet at twice that', () => {
-    expect(limitOf('scatter', working, 150)).toMatchObject({ holds: 12, notYet: 24 });
-    expect(limitOf('scatter', working, 60).holds).toBe(8);
-    expect(limitOf('scatter', working, 400).holds).toBe(16);
+    expect(limitOf('scatter', working, { gapMs: 150 })).toMatchObject({ holds: 12, notYet: 24 });
+    expect(limitOf('scatter', working, { gapMs: 60 }).holds).toBe(8);
+    expect(limitOf('scatter', working, { gapMs: 400 }).holds).toBe(16);
   });
 
   it('a double holds within the larger of 5 % and 8 ms, as % of its gap', () => {
-    expect(limitOf('doubleGap', working, 100)).toMatchObject({ holds: 8, notYet: 16 });
-    expect(limitOf('doubleGap', working, 200)).toMatchObject({ holds: 5, notYet: 12 });
+    expect(limitOf('doubleGap', working, { gapMs: 100 })).toMatchObject({ holds: 8, notYet: 16 });
+    expect(limitOf('doubleGap', working, { gapMs: 200 })).toMatchObject({ holds: 5, notYet: 12 });
   });
 
   it('follow the teacher’s choice', () => {
-    expect(limitOf('contrast', settingsOf('first year'), 0)).toMatchObject({ holds: 8, notYet: 4 });
-    expect(limitOf('contrast', settingsOf('recital'), 0)).toMatchObject({ holds: 14, notYet: 9 });
+    expect(limitOf('contrast', settingsOf('first year'), { gapMs: 0 })).toMatchObject({
+      holds: 8,
+      notYet: 4,
+    });
+    expect(limitOf('contrast', settingsOf('recital'), { gapMs: 0 })).toMatchObject({ holds: 14, notYet: 9 });
   });
 });

@@ -4,8 +4,13 @@ import { InputError } from '../../errors';
 import { checkedBpm } from '../../exercises/tempo';
 import { measureName, measureUnit } from '../../grading/words';
 import { variationsOf, type DraftSaid } from '../../state/sheet-draft';
-import { measureTarget, targetMeasures, targetOf } from '../../sessions/week/new-target';
-import type { TargetMeasure, WeekSheet, WeekTarget } from '../../sessions/week-sheet';
+import { measureTarget, targetOf } from '../../sessions/week/new-target';
+import {
+  targetMeasures,
+  type TargetMeasure,
+  type WeekSheet,
+  type WeekTarget,
+} from '../../sessions/week-sheet';
 import { tell } from '../shared/events';
 import { look } from '../shared/look';
 import '../shared/number-field';

@@ -1,5 +1,5 @@
-import { figureOf } from '../../grading/weakest';
-import type { JudgedKey, Report } from '../../grading/types';
+import { judgedFigureOf, worstFigureOf } from '../../grading/named-figures';
+import type { Report } from '../../grading/types';
 import type { PictureName } from '../../state/reviewing';
 import type { TakeCeilings } from '../../insight/take-ceilings';
 import type { Take } from '../../sessions/types';
@@ -43,30 +43,11 @@ export const pictureWords: Readonly<Record<PictureName, string>> = {
  */
 export function pictureByReason(take: Take, report: Report): PictureName | null {
   if (!report.fits) return null;
-  const reason = report.weakest?.measure ?? null;
-  switch (reason) {
-    case 'complete':
-      return null;
-    case 'scatter':
-    case 'lag':
-    case 'doubleGap':
-      return 'timing by place';
-    case 'seam':
-      return isSeamOfLevel(report) ? 'levels by place' : 'timing by place';
-    case 'softRange':
-      return 'levels by place';
-    case 'contrast':
-    case 'ghostContrast':
-    case 'clarity':
-    case 'softness':
-    case 'balanceSoft':
-    case 'balanceAccent':
-    case 'softSpread':
-    case 'accentSpread':
-      return 'accents and soft';
-    default:
-      return tempoPicture(take, report) !== null && reason === null ? 'tempo' : 'levels by kind';
-  }
+  const { weakest } = report;
+  if (weakest === null) return tempoPicture(take, report) === null ? 'levels by kind' : 'tempo';
+  const { measure, variation } = weakest;
+  const measures = report.variations.find(({ name }) => name === variation)?.measures ?? {};
+  return judgedFigureOf(measure, worstFigureOf(measures, measure)?.part).picture;
 }
 
 /** What a picture may be asked of. */
@@ -109,10 +90,4 @@ export function pictureOf(
     case 'differences by place':
       return null;
   }
-}
-
-/** True where the level of a seam is further out than its time. */
-function isSeamOfLevel({ weakest, variations }: Report): boolean {
-  const measures = variations.find(({ name }) => name === weakest?.variation)?.measures;
-  return measures?.seam !== undefined && figureOf(measures, 'seam' satisfies JudgedKey) === measures.seam.dB;
 }

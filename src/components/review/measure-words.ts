@@ -1,27 +1,6 @@
-import type { Band, Figure, JudgedKey, MeasureKey, Measures } from '../../grading/types';
+import { columnsOn } from '../../grading/measure-columns';
+import type { Band, Figure, JudgedKey, MeasureKey, Part } from '../../grading/types';
 import { fixed, signed } from '../shared/numbers';
-
-/** A figure of a report with the key it stands under; the seam stands twice, in ms and in dB. */
-export interface NamedFigure {
-  readonly key: MeasureKey;
-  /** Set for the two halves of the seam. */
-  readonly part: 'ms' | 'dB' | null;
-  readonly figure: Figure;
-}
-
-/** The figures of one key: none, one, or the two of the seam. */
-export function figuresOf(measures: Measures, key: MeasureKey): NamedFigure[] {
-  if (key === 'seam') {
-    const seam = measures.seam;
-    if (seam === undefined) return [];
-    return [
-      { key, part: 'ms', figure: seam.ms },
-      { key, part: 'dB', figure: seam.dB },
-    ];
-  }
-  const figure = measures[key];
-  return figure === undefined ? [] : [{ key, part: null, figure }];
-}
 
 /** Heads of the columns of the table of variations, with their units. */
 export const columnHeads: Readonly<Partial<Record<JudgedKey, string>>> = {
@@ -49,26 +28,14 @@ export const columnHeads: Readonly<Partial<Record<JudgedKey, string>>> = {
 };
 
 /** Columns shown where there is no special reason for another. */
-export const mainColumns: readonly JudgedKey[] = [
-  'contrast',
-  'softness',
-  'balanceSoft',
-  'leakBefore',
-  'leakAfter',
-  'spill',
-  'fade',
-  'scatter',
-  'flamEvenness',
-  'flamGap',
-  'graceSoftness',
-];
+export const mainColumns: readonly JudgedKey[] = columnsOn('page');
 
 /**
  * A figure in a cell of a column that carries the unit: the louder hand by its letter, the hand a figure is of.
  * @example cellWords('balanceSoft', null, { value: -0.9, interval: null, n: [] }) // => 'L +0.9'
  * @example cellWords('leakBefore', null, { value: 5.1, interval: null, n: [], hand: 'L' }) // => 'L 5.1'
  */
-export function cellWords(key: MeasureKey, part: 'ms' | 'dB' | null, figure: Figure): string {
+export function cellWords(key: MeasureKey, part: Part | null, figure: Figure): string {
   const value = figure.value;
   if (value === null) return figure.band === 'not measured' ? '·' : 'few';
   if (key === 'balanceSoft' || key === 'balanceAccent') {
@@ -81,7 +48,7 @@ export function cellWords(key: MeasureKey, part: 'ms' | 'dB' | null, figure: Fig
 }
 
 /** A value without its unit, with as many places as it deserves. */
-export function numberWords(key: MeasureKey, part: 'ms' | 'dB' | null, value: number): string {
+export function numberWords(key: MeasureKey, part: Part | null, value: number): string {
   switch (key) {
     case 'complete':
       return fixed(value * 100, 1);

@@ -1,13 +1,13 @@
 import { html, nothing, type TemplateResult } from 'lit';
-import { measureOrder, type MeasureKey, type Measures, type Report } from '../../grading/types';
+import { measureKeys, measureOrder, type MeasureKey } from '../../grading/measures';
+import type { Measures, Report } from '../../grading/types';
 import { figureWords, measureAim, measureName } from '../../grading/words';
 import type { NumberAsked } from '../../insight/strokes-behind';
-import { figuresOf, numberWords, type NamedFigure } from './measure-words';
+import { figuresOf, type NamedFigure } from '../../grading/named-figures';
+import { numberWords } from './measure-words';
 import { numberAsked, numberButton, type Ask } from './number-button';
 
 import { verdict } from './verdict';
-
-const keys: readonly MeasureKey[] = [...measureOrder, 'asynchrony', 'shape', 'accentStretch'];
 
 /** Every figure of a report: by measure, of the take, of each variation and of each hand. */
 export function measuresTable(report: Report, ask: Ask): TemplateResult {
@@ -31,7 +31,7 @@ export function measuresTable(report: Report, ask: Ask): TemplateResult {
         <th scope="col">verdict</th>
       </tr>
     </thead>
-    ${keys.map((key) => {
+    ${measureKeys.map((key) => {
       const rows = groups.flatMap(([of, measures, scope]) =>
         figuresOf(measures, key).map((named) => ({ of, named, scope })),
       );

@@ -1,6 +1,6 @@
 import { html, type TemplateResult } from 'lit';
 import type { NumberAsked } from '../../insight/strokes-behind';
-import type { NamedFigure } from './measure-words';
+import type { NamedFigure } from '../../grading/named-figures';
 
 /** What is done when a number is pressed. */
 export type Ask = (asked: NumberAsked) => void;

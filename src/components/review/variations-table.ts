@@ -1,8 +1,9 @@
 import { html, nothing, type TemplateResult } from 'lit';
 import type { JudgedKey, Report, VariationReport } from '../../grading/types';
+import { figuresOf } from '../../grading/named-figures';
 import { measureName } from '../../grading/words';
 import { marginPicture, marginScale } from './margin-picture';
-import { cellWords, columnHeads, figuresOf, isUnjudged, mainColumns } from './measure-words';
+import { cellWords, columnHeads, isUnjudged, mainColumns } from './measure-words';
 import { capital } from '../shared/numbers';
 import { numberAsked, numberButton, type Ask } from './number-button';
 import { verdict } from './verdict';

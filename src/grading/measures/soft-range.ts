@@ -1,10 +1,59 @@
 import type { Hand } from '../../stroke';
-import { kindCode, soft, type Scope } from '../codes';
+import type { Settings } from '../../settings';
+import { kindCode, soft, who, type Scope } from '../codes';
 import { dueOfKinds, type Evidence } from '../evidence';
+import type { Figure } from '../figure';
 import { welchDifference, type Estimate } from '../intervals';
-import { limitOf } from '../limits';
-import type { Figure } from '../types';
+import { oneSided, type Limit } from '../limit';
+import { carriedTerms } from '../phrase-facts';
+import { AS_IT_WAS, CP } from '../remedy/rules';
+import { ifStruck, isAccent, isByItsHand } from '../stroke-groups';
+import { isTermDue, isUntold } from '../term-figure';
 import { judged, plain, unjudged } from '../verdict';
+import type { JudgedMeasure } from './measure';
+
+const limit = (settings: Settings): Limit => oneSided(settings, 'softRange');
+
+/**
+ * Largest minus smallest mean level of a hand's soft places, within taps or within ghosts, dB; the larger of the
+ * hands. Wrong hands are left out, and places with under 4 strokes; a hand with under two places left: too few.
+ * Interval: Welch of the two places. Judged where a term of the soft-stroke model can't be told, or where the scope has
+ * no accent for a soft stroke to lie near; else shown without a verdict, for the terms say more.
+ * @example right taps at -20 on one place and at -14 on another: 6 dB, close (3 holds, 7 is not yet)
+ * Source: common practice.
+ */
+export const softRange: JudgedMeasure<'softRange', null> = {
+  key: 'softRange',
+  of: 'hands too',
+  verdict: 'names',
+  remedy: {
+    rule: 'accents off',
+    tempoShare: AS_IT_WAS,
+    source: `${CP}: taps are levelled without accents`,
+  },
+  live: 'soft level',
+  figures: [
+    {
+      part: null,
+      unit: 'dB',
+      madeOf: 'levels',
+      limit,
+      estimate,
+      groups: (evidence) => [
+        { name: 'soft', has: (i) => isByItsHand(evidence, i) && !isAccent(evidence, i) },
+      ],
+      badness: (evidence, { hand }) =>
+        ifStruck(
+          evidence,
+          (i) => evidence.levelDb[i],
+          (i) => !isAccent(evidence, i) && (hand === undefined || evidence.who[i] === who[hand]),
+        ),
+      picture: 'levels by place',
+      mirrored: 'same',
+      reversed: 'same',
+    },
+  ],
+};
 
 interface Range {
   readonly hand: Hand;
@@ -12,16 +61,8 @@ interface Range {
   readonly n: readonly number[];
 }
 
-/**
- * Largest minus smallest mean level of a hand's soft places, within taps or within ghosts, dB; the larger of the
- * hands. Wrong hands are left out, and places with under 4 strokes; a hand with under two places left: too few.
- * Interval: Welch of the two places.
- * @param isJudged false where the model's terms say more: then it is shown without a verdict
- * @returns undefined where no hand has two soft places of a kind
- * @example right taps at -20 on one place and at -14 on another: 6 dB, close (3 holds, 7 is not yet)
- * Source: common practice.
- */
-export function softRange(evidence: Evidence, scope: Scope, isJudged: boolean): Figure | undefined {
+/** @returns undefined where no hand has two soft places of a kind */
+function estimate(evidence: Evidence, scope: Scope): Figure | undefined {
   const { settings } = evidence.graded;
   const hands: readonly Hand[] = scope.hand === undefined ? ['R', 'L'] : [scope.hand];
   const ranges: Range[] = [];
@@ -42,15 +83,24 @@ export function softRange(evidence: Evidence, scope: Scope, isJudged: boolean): 
       if (enough.length < 2) continue;
       const loudest = enough.reduce((most, next) => (next.meanDb > most.meanDb ? next : most));
       const softest = enough.reduce((least, next) => (next.meanDb < least.meanDb ? next : least));
-      const estimate = welchDifference(loudest.levelsDb, softest.levelsDb);
-      if (estimate) ranges.push({ hand, estimate, n: [loudest.levelsDb.length, softest.levelsDb.length] });
+      const found = welchDifference(loudest.levelsDb, softest.levelsDb);
+      if (found) {
+        ranges.push({ hand, estimate: found, n: [loudest.levelsDb.length, softest.levelsDb.length] });
+      }
     }
   }
   if (!isDue) return undefined;
   if (ranges.length === 0) return unjudged('too few strokes', [n]);
   const larger = ranges.reduce((most, next) => (next.estimate.value > most.estimate.value ? next : most));
-  const figure = isJudged
-    ? judged(larger.estimate, larger.n, limitOf('softRange', settings, 0))
+  const figure = isJudged(evidence, scope)
+    ? judged(larger.estimate, larger.n, limit(settings))
     : plain(larger.estimate, larger.n);
   return { ...figure, hand: larger.hand };
+}
+
+function isJudged(evidence: Evidence, scope: Scope): boolean {
+  const nearAccents = (['before', 'after', 'spill'] as const).some((term) =>
+    isTermDue(evidence, scope, term),
+  );
+  return !nearAccents || carriedTerms.some((term) => isUntold(evidence, scope, term));
 }

@@ -5,6 +5,7 @@ import { stopFigure } from './stop';
 import type { Estimate } from '../intervals';
 import type { Figure, JudgedKey, Report } from '../types';
 import { figureOf, measureName } from '../words';
+import { partOf } from '../named-figures';
 
 /** A remedy's measure before it and in a take of it. */
 export interface RemedyOutcome {
@@ -33,11 +34,9 @@ export function remedyOutcome(
       ? before.measures
       : (before.variations.find(({ name }) => name === evidence.variation)?.measures ?? {});
   const was =
-    evidence.measure === 'seam'
-      ? stop.part === 'dB'
-        ? measures.seam?.dB
-        : measures.seam?.ms
-      : figureOf(measures, evidence.measure);
+    stop.part === undefined || stop.part === 'accentDb'
+      ? figureOf(measures, evidence.measure)
+      : partOf(measures, evidence.measure, stop.part);
   const is = stopFigure(stop, after);
   if (was === undefined || is === undefined) return undefined;
   const [earlier, later] = [estimateOf(was), estimateOf(is)];

@@ -4,7 +4,7 @@ import type { Phrase, PhraseBar, Sticking } from '../../exercises/types';
 import { accentsOff, oneHand } from '../../exercises/variations';
 import { otherHand, type Hand } from '../../stroke';
 import { beatMs, type Bpm, type Ms } from '../../units';
-import type { RemedyRule } from './table';
+import type { RemedyRule } from './rules';
 
 /** Takes of a remedy are this long. */
 export const REMEDY_MS: Ms = 30_000;

@@ -5,7 +5,8 @@ import { reasonWords } from '../reason-words';
 import type { Remedy, RemedyEvidence } from './types';
 import { remedyPhrase } from './phrase';
 import { stopFigure, stopRuleOf } from './stop';
-import { remedyTable, type RemedyRow, type RemedyRule } from './table';
+import type { RemedyRow, RemedyRule } from './rules';
+import { remedyFor } from './table';
 import { purposeOf, remedyWords } from './words';
 import { tellingOf } from '../sentence';
 import type { Measures, Report } from '../types';
@@ -15,14 +16,15 @@ import type { Bpm } from '../../units';
 
 export { isReached, type StopRule } from './stop';
 export { remedyOutcome, type RemedyOutcome } from './outcome';
-export type { Reason, RemedyRule } from './table';
+export type { RemedyRule } from './rules';
+export type { Reason } from './table';
 export type { Remedy, RemedyEvidence } from './types';
 
 /** A tempo at which each variation holds, by name; what isn't known is left out. */
 export type CeilingTempos = Readonly<Record<string, Bpm>>;
 
 /**
- * The remedy for the first thing a report says is out, by the rules of `remedy-table.ts`.
+ * The remedy for the first thing a report says is out, by the rule of its measure's file.
  * @param phrase the one the take was played from
  * @param bpm the take's tempo
  * @param ceilings a known ceiling under the remedy's tempo takes its place
@@ -36,7 +38,7 @@ export function remedyOf(
 ): Remedy | undefined {
   const finding = findingOf(report);
   if (finding === undefined) return undefined;
-  const row = remedyTable[finding.reason];
+  const row = remedyFor(finding.reason);
   const standings = weakestFirst(report.variations);
   const best = standings.at(-1)?.variation.name ?? finding.bar;
   const { rule } = ruled(row, finding, phrase);

@@ -1,7 +1,8 @@
 import type { Hand } from '../../stroke';
 import type { Finding } from '../finding';
-import { accentHeightLimit, softHeightLimit } from '../heights';
-import { flamGapLimit, limitOf, type Limit } from '../limits';
+import type { Limit } from '../limit';
+import { limitOf } from '../limits';
+import { partOf, worstFigureOf } from '../named-figures';
 import { dB, ms, percent, short } from '../number-words';
 import type { Telling } from '../reason-words';
 import type { Figure, JudgedKey, Measures, Report } from '../types';
@@ -36,7 +37,7 @@ const MINUTES = 10;
 export function stopRuleOf(finding: Finding, report: Report, telling: Telling, gapMs: number): StopRule {
   const { reason, figure } = finding;
   const measure = reason === 'slip' ? 'complete' : reason;
-  const part = partOf(measure, figure, report, finding.variation);
+  const part = partFor(measure, figure, report, finding.variation);
   const limit = limitFor(measure, part, figure, report, gapMs);
   const hand = figure?.hand;
   const rule = {
@@ -65,8 +66,9 @@ export function stopFigure(
 ): Figure | undefined {
   const own = hand === undefined ? undefined : report.perHand[hand].measures;
   const measures: Measures = own?.[measure] === undefined ? report.measures : own;
-  if (measure === 'seam') return part === 'dB' ? measures.seam?.dB : measures.seam?.ms;
-  return figureOf(measures, measure);
+  return part === undefined || part === 'accentDb'
+    ? figureOf(measures, measure)
+    : partOf(measures, measure, part);
 }
 
 /**
@@ -87,18 +89,16 @@ export function isReached(rule: StopRule, report: Report): boolean | undefined {
   }
 }
 
-function partOf(
+/** Of two figures the one that stands worse; where the accents' own level is judged, that. */
+function partFor(
   measure: JudgedKey,
   figure: Figure | null,
   report: Report,
   variation: string | null,
 ): StopRule['part'] {
-  if (measure === 'contrast') {
-    return report.heights !== undefined && figure?.accentDb !== undefined ? 'accentDb' : undefined;
-  }
-  if (measure !== 'seam') return undefined;
-  const { seam } = variation === null ? report.measures : measuresOf(report, variation);
-  return seam !== undefined && figureOf({ seam }, 'seam') === seam.dB ? 'dB' : 'ms';
+  if (figure?.accentDb !== undefined) return 'accentDb';
+  const measures = variation === null ? report.measures : measuresOf(report, variation);
+  return worstFigureOf(measures, measure)?.part ?? undefined;
 }
 
 function measuresOf(report: Report, variation: string): Measures {
@@ -109,15 +109,11 @@ function limitFor(
   measure: JudgedKey,
   part: StopRule['part'],
   figure: Figure | null,
-  report: Report,
+  { settings, heights }: Report,
   gapMs: number,
 ): Limit {
-  const { settings, heights } = report;
-  if (measure === 'softness' && heights !== undefined) return softHeightLimit(heights);
-  if (part === 'accentDb' && heights !== undefined) return accentHeightLimit(heights);
-  if (measure === 'flamGap') return flamGapLimit(settings, figure?.value ?? 0);
-  if (measure === 'seam') return limitOf(part === 'dB' ? 'seamDb' : 'seamMs', settings, gapMs);
-  return limitOf(measure, settings, gapMs);
+  const at = { gapMs, value: figure?.value ?? 0, ...(heights === undefined ? {} : { heights }) };
+  return limitOf(measure, settings, at, part === 'accentDb' ? null : part);
 }
 
 const word: Readonly<Record<Hand, string>> = { R: 'right', L: 'left' };

@@ -2,7 +2,8 @@ import type { Phrase } from '../../exercises/types';
 import type { Hand } from '../../stroke';
 import type { Bpm } from '../../units';
 import type { StopRule } from './stop';
-import type { Reason, RemedyRule } from './table';
+import type { RemedyRule } from './rules';
+import type { Reason } from './table';
 import type { JudgedKey } from '../types';
 
 /** The figure a remedy answers. */

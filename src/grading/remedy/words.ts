@@ -3,7 +3,8 @@ import type { Hand } from '../../stroke';
 import type { Bpm } from '../../units';
 import type { Finding } from '../finding';
 import type { Telling } from '../reason-words';
-import type { Reason, RemedyRule } from './table';
+import type { RemedyRule } from './rules';
+import type { Reason } from './table';
 
 const word: Readonly<Record<Hand, string>> = { R: 'right', L: 'left' };
 

@@ -4,7 +4,9 @@ import type { Grid, Phrase } from '../../exercises/types';
 import type { Hand } from '../../stroke';
 import { difference, spansNought } from '../../grading/difference';
 import { welchDifference, type Estimate } from '../../grading/intervals';
-import { measureOrder, type Figure, type JudgedKey, type Measures, type Report } from '../../grading/types';
+import { judgedMeasureOf, measureOrder } from '../../grading/measures';
+import { partOf } from '../../grading/named-figures';
+import type { Figure, JudgedKey, Measures, Report } from '../../grading/types';
 import { normalQuantile, NORMAL_95 } from '../../grading/statistics';
 import { measureUnit } from '../../grading/words';
 
@@ -93,18 +95,16 @@ type Difference = Omit<MeasureDifference, 'standsOut'>;
 
 function measureDifferences(variation: string | null, first: Report, second: Report): Difference[] {
   const [of, and] = [first, second].map((report) => measuresIn(report, variation));
-  return measureOrder.flatMap((measure) => {
-    if (measure === 'seam') {
-      return (['ms', 'dB'] as const).flatMap((part) =>
-        differenceOf({ variation, measure, part, unit: part }, of.seam?.[part], and.seam?.[part]),
-      );
-    }
-    const [a, b] = [of[measure], and[measure]];
-    // of a leak the larger hand may be another now, and is still the measure; a fade would change its side
-    const sameHand = measure !== 'fade' || a?.hand === b?.hand;
-    if (!sameHand || a?.surface !== b?.surface) return [];
-    return differenceOf({ variation, measure, unit: measureUnit(measure) }, a, b);
-  });
+  return measureOrder.flatMap((measure) =>
+    judgedMeasureOf(measure).figures.flatMap(({ part, limit }) => {
+      const [a, b] = [partOf(of, measure, part), partOf(and, measure, part)];
+      // of a leak the larger hand may be another now, and is still the measure; a fade would change its side
+      const sameHand = !limit(first.settings, { gapMs: 0 }).twoSided || a?.hand === b?.hand;
+      if (!sameHand || a?.surface !== b?.surface) return [];
+      const named = { variation, measure, ...(part === null ? {} : { part }) };
+      return differenceOf({ ...named, unit: part ?? measureUnit(measure) }, a, b);
+    }),
+  );
 }
 
 function differenceOf(

@@ -1,10 +1,7 @@
 import { limitOf } from '../../grading/limits';
-import { measureOrder } from '../../grading/types';
 import { settingsOf } from '../../settings';
+import type { Ms } from '../../units';
 import type { TargetMeasure, WeekSheet, WeekTarget } from '../week-sheet';
-
-/** Measures that a target may name, in the order of reports. */
-export const targetMeasures: readonly TargetMeasure[] = measureOrder.filter((key) => key !== 'seam');
 
 /** A week's practice where nothing else is known; common practice, no source. */
 const MINUTES = 60;
@@ -30,15 +27,19 @@ export function newTarget(
 /** A measure to be where it holds, under the sheet's limits and at its tempo. */
 export function measureTarget(
   measure: TargetMeasure,
-  { bpm, limits, phrase }: Pick<WeekSheet, 'bpm' | 'limits' | 'phrase'>,
+  sheet: Pick<WeekSheet, 'bpm' | 'limits' | 'phrase'>,
   variation?: string,
 ): WeekTarget {
-  const { partialsPerBeat } = phrase;
-  const partials = typeof partialsPerBeat === 'number' ? partialsPerBeat : Math.max(...partialsPerBeat);
-  const limit = limitOf(measure, settingsOf(limits), 60_000 / bpm / partials);
+  const limit = limitOf(measure, settingsOf(sheet.limits), { gapMs: gapMsOf(sheet) });
   const holds = Math.round(100 * limit.holds) / 100;
   const side = limit.twoSided || limit.notYet > limit.holds ? { atMost: holds } : { atLeast: holds };
   return { kind: 'measure', measure, ...(variation === undefined ? {} : { variation }), ...side };
+}
+
+/** The smallest gap that a sheet's phrase asks for at its tempo. */
+export function gapMsOf({ bpm, phrase: { partialsPerBeat } }: Pick<WeekSheet, 'bpm' | 'phrase'>): Ms {
+  const partials = typeof partialsPerBeat === 'number' ? partialsPerBeat : Math.max(...partialsPerBeat);
+  return 60_000 / bpm / partials;
 }
 
 /** The same target of a variation, or of the whole phrase where none is named. */

@@ -1,4 +1,6 @@
 import { limitOf } from '../../grading/limits';
+import { isParted } from '../../grading/measures';
+import { judgedFigureOf } from '../../grading/named-figures';
 import type { Report } from '../../grading/types';
 import type { Bpm } from '../../units';
 import type { WeekTarget } from '../week-sheet';
@@ -21,14 +23,13 @@ export function proposedTargets(
   if (variations.every(({ band }) => band === 'holds')) {
     return [{ kind: 'tempo', bpm: Math.round(bpm * (1 + STEP_SHARE)) }];
   }
-  // These limits depend on the gap between slots, or on which side the value lies.
-  if (measure === 'seam' || measure === 'scatter' || measure === 'doubleGap' || measure === 'flamGap') {
+  if (isParted(measure) || judgedFigureOf(measure).limitGoesBy !== undefined) {
     return [
       { kind: 'holds', variation },
       { kind: 'tempo', bpm },
     ];
   }
-  const limit = limitOf(measure, settings, 0);
+  const limit = limitOf(measure, settings, { gapMs: 0 });
   const side =
     limit.twoSided || limit.notYet > limit.holds ? { atMost: limit.holds } : { atLeast: limit.holds };
   return [

@@ -1,7 +1,12 @@
+import { limitOf, type Limit } from '../../grading/limits';
+import { judgedFigureOf } from '../../grading/named-figures';
 import type { Figure, Report } from '../../grading/types';
+import { marginOf } from '../../grading/verdict';
+import { settingsOf } from '../../settings';
 import type { Bpm } from '../../units';
 import type { Take } from '../types';
 import type { TargetMeasure, WeekSheet, WeekTarget } from '../week-sheet';
+import { gapMsOf } from './new-target';
 
 /** A take that came back, with its report. */
 export interface Returned {
@@ -26,10 +31,10 @@ const HELD_BARS = 5;
  * over all of them. Takes of another phrase are the caller's to leave out.
  */
 export function targetsMet(sheet: WeekSheet, returned: readonly Returned[]): readonly TargetOutcome[] {
-  return sheet.targets.map((target) => outcomeOf(target, returned));
+  return sheet.targets.map((target) => outcomeOf(target, returned, limitsOf(sheet)));
 }
 
-function outcomeOf(target: WeekTarget, returned: readonly Returned[]): TargetOutcome {
+function outcomeOf(target: WeekTarget, returned: readonly Returned[], limitAt: LimitOf): TargetOutcome {
   switch (target.kind) {
     case 'tempo': {
       const held = returned.flatMap(({ take, report }) => heldBpm(take, report));
@@ -46,8 +51,8 @@ function outcomeOf(target: WeekTarget, returned: readonly Returned[]): TargetOut
       const figures = returned.flatMap(({ report }) => figureOf(report, target.measure, target.variation));
       const values = figures.flatMap(({ value }) => (value === null ? [] : [value]));
       if (values.length === 0) return { target, outcome: 'not told', best: null };
-      const best = bestOf(values, target);
-      return { target, outcome: reaches(best, target) ? 'met' : 'not met', best };
+      const best = bestOf(values, target, limitAt);
+      return { target, outcome: reaches(best, target, limitAt) ? 'met' : 'not met', best };
     }
     case 'minutes': {
       const best = returned.reduce((sum, { take }) => sum + minutesOf(take), 0);
@@ -80,21 +85,43 @@ function figureOf(report: Report, measure: TargetMeasure, wanted: string | undef
 
 type MeasureTarget = Extract<WeekTarget, { kind: 'measure' }>;
 
-/** Measures in which either direction is as bad. */
-const TWO_SIDED: readonly TargetMeasure[] = ['fade', 'doubleGap', 'balanceSoft', 'balanceAccent', 'lag'];
-
-const sized = (value: number, { measure }: MeasureTarget): number =>
-  TWO_SIDED.includes(measure) ? Math.abs(value) : value;
-
-function bestOf(values: readonly number[], target: MeasureTarget): number {
-  const sizes = values.map((value) => sized(value, target));
-  const best = target.atMost === undefined ? Math.max(...sizes) : Math.min(...sizes);
-  return values[sizes.indexOf(best)];
+/** The value, without its sign where either direction is as bad. */
+function sizeOf(value: number, { measure }: MeasureTarget, limitAt: LimitOf): number {
+  return limitAt(measure, value).twoSided ? Math.abs(value) : value;
 }
 
-function reaches(value: number, target: MeasureTarget): boolean {
-  const size = sized(value, target);
-  return target.atMost === undefined ? size >= (target.atLeast ?? Infinity) : size <= target.atMost;
+/** The limit of a measure under the sheet's settings, on the side of a value. */
+type LimitOf = (measure: TargetMeasure, value: number) => Limit;
+
+function limitsOf(sheet: WeekSheet): LimitOf {
+  const settings = settingsOf(sheet.limits);
+  const gapMs = gapMsOf(sheet);
+  return (measure, value) => limitOf(measure, settings, { gapMs, value });
+}
+
+const hasTwoLimits = (measure: TargetMeasure): boolean => judgedFigureOf(measure).limitGoesBy === 'the side';
+
+/** The value nearest to the target; with a limit either side of the ideal the one that stands best. */
+function bestOf(values: readonly number[], target: MeasureTarget, limitAt: LimitOf): number {
+  const worth = values.map((value) => {
+    if (hasTwoLimits(target.measure)) return marginOf(value, limitAt(target.measure, value));
+    return (target.atMost === undefined ? 1 : -1) * sizeOf(value, target, limitAt);
+  });
+  return values[worth.indexOf(Math.max(...worth))];
+}
+
+/**
+ * On the good side of the target's limit. A measure with a limit either side of its ideal has one in the target; on the
+ * other side the sheet's own holds: a flat flam is within no gap of graces.
+ */
+function reaches(value: number, target: MeasureTarget, limitAt: LimitOf): boolean {
+  const { measure, atMost, atLeast = Infinity } = target;
+  const size = sizeOf(value, target, limitAt);
+  if (atMost === undefined ? size < atLeast : size > atMost) return false;
+  if (!hasTwoLimits(measure)) return true;
+  const limit = limitAt(measure, value);
+  const isOther = atMost === undefined ? value > limit.ideal : value < limit.ideal;
+  return !isOther || marginOf(value, limit) >= 0;
 }
 
 const MINUTE_MS = 60_000;

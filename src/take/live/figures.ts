@@ -1,12 +1,12 @@
 import type { Grid, Slot } from '../../exercises/types';
 import { limitOf } from '../../grading/limits';
-import type { JudgedKey } from '../../grading/types';
+import { judgedMeasureOf, type JudgedKey, type LiveName } from '../../grading/measures';
 import type { Settings } from '../../settings';
 import type { Hand } from '../../stroke';
 import type { LivePass, LiveState } from '../types';
 
 /** A number that can be worked on while playing. */
-export const figureNames = [
+export const figureNames: readonly LiveName[] = [
   'contrast',
   'soft level',
   'leak before',
@@ -14,8 +14,8 @@ export const figureNames = [
   'balance',
   'early or late',
   'scatter',
-] as const;
-export type FigureName = (typeof figureNames)[number];
+];
+export type FigureName = LiveName;
 
 /** What a number is just now. Provisional: the report is the truth. */
 export interface FigureNow {
@@ -61,8 +61,7 @@ export function figureNow(
     R: work(R),
     L: work(L),
   });
-  const limit = (key: Parameters<typeof limitOf>[0]): number =>
-    limitOf(key, settings, grid.smallestGapMs).holds;
+  const limit = (key: JudgedKey): number => limitOf(key, settings, { gapMs: grid.smallestGapMs }).holds;
   switch (name) {
     case 'contrast':
       return { name, unit: 'dB', ...each(contrast), hand: null, aim: limit('contrast'), side: 'least' };
@@ -98,36 +97,7 @@ export function figureNow(
 
 /** The number that a report's weakest measure asks for. */
 export function figureFor(measure: JudgedKey): FigureName {
-  switch (measure) {
-    case 'leakBefore':
-      return 'leak before';
-    case 'leakAfter':
-      return 'leak after';
-    case 'spill':
-    case 'softRange':
-    case 'softness':
-    case 'ghostContrast':
-    case 'fade':
-    case 'graceSoftness':
-    case 'softSpread':
-      return 'soft level';
-    case 'balanceSoft':
-    case 'balanceAccent':
-      return 'balance';
-    case 'scatter':
-      return 'scatter';
-    case 'doubleGap':
-    case 'lag':
-    case 'seam':
-    case 'flamEvenness':
-    case 'flamGap':
-      return 'early or late';
-    case 'complete':
-    case 'contrast':
-    case 'clarity':
-    case 'accentSpread':
-      return 'contrast';
-  }
+  return judgedMeasureOf(measure).live;
 }
 
 /** True where a value lies on the wrong side of its aim. */

@@ -1,0 +1,79 @@
+import type { Settings } from '../../settings';
+import type { Scope } from '../codes';
+import type { Evidence } from '../evidence';
+import type { Figure } from '../figure';
+import { gracedStrokes, gracesBySlot, gracesIn } from '../grace-gaps';
+import { meanEstimate } from '../intervals';
+import { oneSided, type Limit } from '../limit';
+import { CP, TWO_STEPS_DOWN } from '../remedy/rules';
+import { judgedIfEnough, unjudged } from '../verdict';
+import type { Badness, JudgedMeasure } from './measure';
+
+const limit = (settings: Settings): Limit => oneSided(settings, 'graceSoftness');
+
+/**
+ * Softness of grace notes: mean level of a grace less that of the stroke it leads to, dB, before accents; in a phrase
+ * whose flams have no accent, before soft strokes, which leave it less room. Holds at −12 or less (−4), not yet over −6
+ * (+1). Under 4 graces: too few. A grace on another surface than its stroke, where the phrase is voiced, has no level to
+ * compare unless the two are trimmed: not measured.
+ * Source: common practice.
+ */
+export const graceSoftness: JudgedMeasure<'graceSoftness', null> = {
+  key: 'graceSoftness',
+  of: 'hands too',
+  verdict: 'names',
+  remedy: { rule: 'slower', tempoShare: TWO_STEPS_DOWN, source: CP },
+  live: 'soft level',
+  column: { rank: 13, on: 'page and terminal' },
+  figures: [
+    {
+      part: null,
+      unit: 'dB',
+      madeOf: 'levels',
+      limit,
+      estimate,
+      groups: gracedStrokes,
+      badness: overTheStroke,
+      picture: 'levels by kind',
+      mirrored: 'same',
+      reversed: 'same',
+    },
+  ],
+};
+
+/** @returns undefined where no grace is due */
+function estimate(evidence: Evidence, scope: Scope): Figure | undefined {
+  const graces = gracesIn(evidence, scope);
+  if (graces === undefined) return undefined;
+  const { settings } = evidence.graded;
+  if (graces.merged) return unjudged('not measured', [graces.gapsMs.length]);
+  const levels = graces.beforeAccentDb.length > 0 ? graces.beforeAccentDb : graces.beforeSoftDb;
+  if (levels.length === 0 && graces.gapsMs.length > 0) return unjudged('not measured', [0]);
+  return judgedIfEnough(
+    () => meanEstimate(levels),
+    [levels.length],
+    settings['few.group'],
+    () => (levels === graces.beforeAccentDb ? limit(settings) : limitBeforeSoft(settings)),
+  );
+}
+
+function limitBeforeSoft(settings: Settings): Limit {
+  return {
+    ideal: settings['heights.low'] - settings['softness.holds'] + settings['graceSoftness.softHolds'],
+    holds: settings['graceSoftness.softHolds'],
+    notYet: settings['graceSoftness.softNotYet'],
+    twoSided: false,
+  };
+}
+
+/** Level of the last grace less that of its stroke, dB. */
+function overTheStroke(evidence: Evidence): Badness {
+  const { strokes, alignment } = evidence.graded;
+  const found = gracesBySlot(evidence);
+  return (i) => {
+    const outcome = alignment.outcomes[i];
+    const last = found.get(i)?.at(-1);
+    if (outcome.status !== 'matched' || last === undefined) return undefined;
+    return strokes[last].levelDb - strokes[outcome.stroke].levelDb;
+  };
+}

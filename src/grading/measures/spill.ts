@@ -1,0 +1,38 @@
+import type { Settings } from '../../settings';
+import { oneSided, type Limit } from '../limit';
+import { A_STEP_DOWN, CP } from '../remedy/rules';
+import { termBadness, termFigure, termGroups } from '../term-figure';
+import type { JudgedMeasure } from './measure';
+
+const limit = (settings: Settings): Limit => oneSided(settings, 'spill');
+
+/**
+ * How much a hand's soft stroke rises beside the other hand's accent, dB (`term-figure.ts`): the larger of the hands.
+ * Source: common practice.
+ */
+export const spill: JudgedMeasure<'spill', null> = {
+  key: 'spill',
+  of: 'hands too',
+  verdict: 'names',
+  remedy: {
+    rule: 'other hand resting',
+    tempoShare: A_STEP_DOWN,
+    source: `${CP}: the hand that comes along learns to wait`,
+  },
+  live: 'soft level',
+  column: { rank: 6, on: 'page and terminal' },
+  figures: [
+    {
+      part: null,
+      unit: 'dB',
+      madeOf: 'levels',
+      limit,
+      estimate: (evidence, scope) => termFigure(evidence, scope, 'spill', limit(evidence.graded.settings)),
+      groups: (evidence) => termGroups(evidence, 'spill', 'beside accent'),
+      badness: (evidence, figure) => termBadness(evidence, figure, 'spill', 1),
+      picture: 'levels by kind',
+      mirrored: 'same',
+      reversed: 'same',
+    },
+  ],
+};
