@@ -7,6 +7,7 @@ import * as freeTime from './free-time';
 import * as hour from './hour';
 import * as library from './library';
 import * as live from './live';
+import * as progress from './progress';
 import * as review from './review';
 import * as speed from './speed';
 import { printed, type Table } from './table';
@@ -24,6 +25,7 @@ const parts: Readonly<Record<string, () => Promise<readonly Table[]>>> = {
   grading: grading.run,
   'free-time': freeTime.run,
   apart: apart.run,
+  progress: progress.run,
 };
 
 const asked = process.argv.slice(2);
