@@ -4,6 +4,7 @@ import * as alignment from './accuracy-alignment';
 import * as browser from './browser';
 import * as engraving from './engraving';
 import * as freeTime from './free-time';
+import * as growth from './growth';
 import * as hour from './hour';
 import * as library from './library';
 import * as live from './live';
@@ -17,6 +18,7 @@ const parts: Readonly<Record<string, () => Promise<readonly Table[]>>> = {
   speed: speed.run,
   live: live.run,
   browser: browser.run,
+  growth: growth.run,
   hour: hour.run,
   library: library.run,
   engraving: engraving.run,

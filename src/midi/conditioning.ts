@@ -40,6 +40,12 @@ export interface ConditioningOptions {
   readonly bothDue?: (atMs: Ms, surface: string, other: string) => boolean;
 }
 
+/**
+ * Strokes that are held against the next hit, the newest. Two hands, two feet and what echoes and bleeds make a dozen in
+ * the longest window; whatever comes in, a hit costs no more than this.
+ */
+export const MOST_RECENT = 64;
+
 const nothingTaken: readonly TakenBack[] = [];
 const noStrokes: readonly RecentStroke[] = [];
 
@@ -127,8 +133,7 @@ export function nextHit(
       if (label === undefined) standing.push(before);
       else takenBack.push({ hit: before.stroke.hit, label });
     }
-    standing.push(newest);
-    return { hits: index + 1, label: 'stroke', added, takenBack, recent: standing };
+    return { hits: index + 1, label: 'stroke', added, takenBack, recent: withNewest(standing, newest) };
   };
 
   /** What a stroke turns out to have been now that this louder hit is known, or undefined where it stands. */
@@ -191,7 +196,8 @@ function notAStroke(index: number, label: Label, recent: readonly RecentStroke[]
 }
 
 function withNewest(recent: readonly RecentStroke[], newest: RecentStroke): readonly RecentStroke[] {
-  return recent.length === 0 ? [newest] : [...recent, newest];
+  if (recent.length === 0) return [newest];
+  return [...(recent.length < MOST_RECENT ? recent : recent.slice(1 - MOST_RECENT)), newest];
 }
 
 function stillNear(recent: readonly RecentStroke[], sinceMs: Ms): readonly RecentStroke[] {

@@ -1,14 +1,15 @@
-import { parseMidi, writeMidi, type MidiEvent } from 'midi-file';
+import { parseMidi, type MidiEvent } from 'midi-file';
 import { InputError } from '../errors';
 import type { Phrase, Tempo } from '../exercises/types';
 import type { Rig, Take } from '../sessions/types';
 import { contentsOf } from './smf/contents';
+import { encodedFile } from './smf/encoded';
 import { importedTake, type MidiImport } from './smf/imported-take';
 import { soundFile } from './smf/sound-file';
 import { TICKS_A_BEAT } from './smf/target';
 import type { MidiContents, SmfEvent } from './smf/types';
-import { bytesOfText, textOfBytes } from './smf/utf8';
-import { phraseTracks, takeTracks, type Tracks } from './smf/written';
+import { textOfBytes } from './smf/utf8';
+import { phraseTracks, takeTracks } from './smf/written';
 
 export type { MidiImport } from './smf/imported-take';
 export type { MidiContents } from './smf/types';
@@ -21,7 +22,7 @@ export type { MidiContents } from './smf/types';
  * @throws InputError for a bar or a feet line that does not parse
  */
 export function writePhraseMidi(phrase: Phrase, tempo: Tempo, rig?: Rig): Uint8Array {
-  return written(phraseTracks(phrase, tempo, rig));
+  return encodedFile(TICKS_A_BEAT, phraseTracks(phrase, tempo, rig));
 }
 
 /**
@@ -30,7 +31,7 @@ export function writePhraseMidi(phrase: Phrase, tempo: Tempo, rig?: Rig): Uint8A
  * @throws InputError as {@link writePhraseMidi}
  */
 export function writeTakeMidi(take: Take): Uint8Array {
-  return written(takeTracks(take));
+  return encodedFile(TICKS_A_BEAT, takeTracks(take));
 }
 
 /**
@@ -49,59 +50,6 @@ export function readMidi(bytes: Uint8Array): MidiContents {
 export function takeFromMidi(bytes: Uint8Array, how: MidiImport): Take {
   return importedTake(readMidi(bytes), how, idOf(bytes));
 }
-
-function written(tracks: Tracks): Uint8Array {
-  return Uint8Array.from(
-    writeMidi({
-      header: { format: 1, numTracks: tracks.length, ticksPerBeat: TICKS_A_BEAT },
-      tracks: tracks.map((events) => {
-        let before = 0;
-        const out = events.map((event) => {
-          const deltaTime = event.tick - before;
-          before = event.tick;
-          return midiEventOf(event, deltaTime);
-        });
-        return [...out, { type: 'endOfTrack', meta: true, deltaTime: 0 }];
-      }),
-    }),
-  );
-}
-
-const TEXT_TYPES = { name: 'trackName', port: 'instrumentName', text: 'text', lyric: 'lyrics' } as const;
-
-function midiEventOf(event: SmfEvent, deltaTime: number): MidiEvent {
-  switch (event.kind) {
-    case 'name':
-    case 'port':
-    case 'text':
-    case 'lyric':
-      return { type: TEXT_TYPES[event.kind], meta: true, deltaTime, text: bytesOfText(event.text) };
-    case 'tempo':
-      return { type: 'setTempo', meta: true, deltaTime, microsecondsPerBeat: event.usPerQuarter };
-    case 'meter':
-      return {
-        type: 'timeSignature',
-        meta: true,
-        deltaTime,
-        numerator: event.beats,
-        denominator: event.unit,
-        metronome: 24,
-        thirtyseconds: 8,
-      };
-    case 'on':
-    case 'off':
-      return {
-        type: event.kind === 'on' ? 'noteOn' : 'noteOff',
-        deltaTime,
-        channel: event.channel - 1,
-        noteNumber: event.note,
-        velocity: event.kind === 'on' ? event.velocity : RELEASE_VELOCITY,
-      };
-  }
-}
-
-/** What a sender without release velocity gives. Source: MIDI 1.0. */
-const RELEASE_VELOCITY = 64;
 
 function parsed(bytes: Uint8Array): ReturnType<typeof parseMidi> {
   try {

@@ -9,6 +9,7 @@ import type { FeetPlayed, Graded } from '../grading/graded';
 import { reportOf } from '../grading/report';
 import type { Report } from '../grading/types';
 import { condition } from '../midi/conditioning';
+import { refuseCrowd } from '../midi/crowded';
 import { handsOf, surfaceFinder, thresholdDbOf } from '../midi/rig';
 import type { Label } from '../midi/types';
 import type { Rig, Take } from '../sessions/types';
@@ -27,7 +28,8 @@ import { apartOn, rigAsVoiced, trimmedNames, voicedIds } from './voiced-rig';
 /**
  * A take graded whole: raw hits → strokes → slots → report. The page, the command line and the tests all call this.
  * The same take gives the same report, byte for byte.
- * @throws InputError for a take that cannot be graded: fewer than two strokes in its bars, in free time fewer than four
+ * @throws InputError for a take that cannot be graded: fewer than two strokes in its bars, in free time fewer than four, or
+ *   more at once than hands can play
  */
 export function gradeTake(take: Take): Report {
   return reportOf(gradedOf(take));
@@ -35,6 +37,7 @@ export function gradeTake(take: Take): Report {
 
 /** What a take's report is made of: its grid, its strokes, and which stroke answers which slot. @throws as {@link gradeTake} */
 export function gradedOf(raw: Take): Graded {
+  refuseCrowd(raw.hits);
   const freeTime = raw.downbeatMs === null ? ownTimeOf(raw) : undefined;
   const take: TimedTake = { ...raw, ...inTime(raw, freeTime) };
   const settings = settingsOf(take.limits, take.settings);

@@ -590,3 +590,44 @@ function rowsOf(tracks: readonly (readonly MidiEvent[])[]): string[] {
     });
   });
 }
+
+describe('an hour', () => {
+  it('of sixteenths at 120 bpm goes into a file within a second, and comes back', () => {
+    const hour = modelTake({
+      phrase: phraseNamed('Single paradiddle, accent walk'),
+      bpm: 120,
+      seed: 7,
+      cycles: 450,
+    }).take;
+    const fromMs = process.cpuUsage().user / 1000;
+    const bytes = writeTakeMidi(hour);
+    // Of the processor, not of the clock: the machine may be shared. Half an hour took half a minute before.
+    expect(process.cpuUsage().user / 1000 - fromMs).toBeLessThan(1000);
+    expect(takeFromMidi(bytes, { fileName: 'hour.mid' }).hits).toHaveLength(hour.hits.length);
+  });
+
+  it('has no more notes than it was given, whichever ring when the next comes', () => {
+    const hits = Array.from({ length: 40 }, (_, index) => ({
+      atMs: 1000 + index * 7,
+      port: 'Kit A',
+      channel: 10,
+      note: 38 + (index % 3),
+      velocity: 90,
+    }));
+    const { take } = modelTake({
+      phrase: phraseFromText('RLRL', { beatsPerBar: 1, partialsPerBeat: 4, cycles: 2 }),
+      bpm: 90,
+      seed: 1,
+    });
+    const { tracks } = parseMidi(writeTakeMidi({ ...take, hits }));
+    const played = tracks[2].filter(({ type }) => type === 'noteOn' || type === 'noteOff');
+    const ringing = new Set<number>();
+    for (const event of played) {
+      if (event.type === 'noteOn') {
+        expect(ringing.has(event.noteNumber)).toBe(false);
+        ringing.add(event.noteNumber);
+      } else if (event.type === 'noteOff') expect(ringing.delete(event.noteNumber)).toBe(true);
+    }
+    expect([played.length, ringing.size]).toEqual([80, 0]);
+  });
+});

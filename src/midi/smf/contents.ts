@@ -33,21 +33,22 @@ function trackOf(
   const textsOf = (kind: 'name' | 'port' | 'text' | 'lyric'): { tick: number; text: string }[] =>
     events.flatMap((event) => (event.kind === kind ? [{ tick: event.tick, text: event.text }] : []));
   const notes: MidiNote[] = [];
-  /** Indices of the notes that have not ended, by channel and note; the first to begin is the first to end. */
-  const open = new Map<number, number[]>();
+  /** Indices of notes by channel and note, and how many of them have ended; the first to begin is the first to end. */
+  const open = new Map<number, { readonly begun: number[]; ended: number }>();
   for (const event of events) {
     if (event.kind !== 'on' && event.kind !== 'off') continue;
     const key = event.channel * 128 + event.note;
-    const waiting = open.get(key) ?? [];
+    const waiting = open.get(key) ?? { begun: [], ended: 0 };
     if (event.kind === 'on') {
       const { tick, channel, note, velocity } = event;
-      waiting.push(notes.length);
+      waiting.begun.push(notes.length);
       open.set(key, waiting);
       const atMs = msAtTick(tempos, ticksPerQuarter, tick);
       notes.push({ tick, atMs, channel, note, velocity, lengthTicks: undefined });
     } else {
-      const ended = waiting.shift();
-      if (ended === undefined) continue;
+      if (waiting.ended === waiting.begun.length) continue;
+      const ended = waiting.begun[waiting.ended];
+      waiting.ended += 1;
       notes[ended] = { ...notes[ended], lengthTicks: event.tick - notes[ended].tick };
     }
   }

@@ -71,29 +71,35 @@ export function targetNotes(
  */
 export function noteEvents(struck: readonly Struck[], points: readonly TempoPoint[]): readonly SmfEvent[] {
   const events: SmfEvent[] = [];
-  let ringing: Struck[] = [];
-  const endOf = (note: Struck): number =>
-    tickAtMs(points, TICKS_A_BEAT, msAtTick(points, TICKS_A_BEAT, note.tick) + NOTE_MS);
-  const stop = (note: Struck, tick: number): void => {
-    events.push({ kind: 'off', tick, channel: note.channel, note: note.note });
+  /** In order of their beginnings, and so of their ends; those before `next` have ended. */
+  const begun: { readonly note: Struck; readonly endTick: number; isOver: boolean }[] = [];
+  let next = 0;
+  const ringing = new Map<number, (typeof begun)[number]>();
+  const stop = (one: (typeof begun)[number], tick: number): void => {
+    events.push({ kind: 'off', tick, channel: one.note.channel, note: one.note.note });
+    one.isOver = true;
+    ringing.delete(keyOf(one.note));
   };
   const stopUntil = (tick: number): void => {
-    for (const note of ringing) if (endOf(note) <= tick) stop(note, endOf(note));
-    ringing = ringing.filter((note) => endOf(note) > tick);
+    for (; next < begun.length && begun[next].endTick <= tick; next += 1) {
+      if (!begun[next].isOver) stop(begun[next], begun[next].endTick);
+    }
   };
   for (const note of [...struck].sort((a, b) => a.tick - b.tick)) {
     stopUntil(note.tick);
-    const same = ringing.find((one) => one.note === note.note && one.channel === note.channel);
-    if (same !== undefined) {
-      stop(same, note.tick);
-      ringing = ringing.filter((one) => one !== same);
-    }
+    const same = ringing.get(keyOf(note));
+    if (same !== undefined) stop(same, note.tick);
     events.push({ kind: 'on', ...note });
-    ringing.push(note);
+    const endTick = tickAtMs(points, TICKS_A_BEAT, msAtTick(points, TICKS_A_BEAT, note.tick) + NOTE_MS);
+    const one = { note, endTick, isOver: false };
+    begun.push(one);
+    ringing.set(keyOf(note), one);
   }
   stopUntil(Infinity);
   return events;
 }
+
+const keyOf = ({ channel, note }: Struck): number => channel * 128 + note;
 
 /** Events of a track put together: at one tick lyrics and texts go first, the rest stays in order. */
 export function merged(...lists: readonly (readonly SmfEvent[])[]): readonly SmfEvent[] {

@@ -1,13 +1,6 @@
 /**
- * Text as a string with a byte of UTF-8 in each character, which is how a MIDI file's texts are handed to its writer.
- * @example bytesOfText('½').length // => 2
- */
-export function bytesOfText(text: string): string {
-  return [...new TextEncoder().encode(text)].map((byte) => String.fromCharCode(byte)).join('');
-}
-
-/**
- * The text of such a string; where the bytes are no UTF-8, each is a character of Latin-1.
+ * The text of a string with a byte of UTF-8 in each character, which is how the reader of MIDI files hands texts on; where
+ * the bytes are no UTF-8, each is a character of Latin-1.
  * @example textOfBytes('Ã©') // => é
  */
 export function textOfBytes(bytes: string): string {

@@ -32,22 +32,22 @@ export function takeTracks(take: Take): Tracks {
   const clockMs = downbeatMs ?? firstMs;
   const frame = frameOf(target, Math.max(GRACES_MS, clockMs - firstMs));
   const downbeatInFileMs = msAtTick(frame.points, TICKS_A_BEAT, frame.leadTicks);
-  const ports = [...new Set(hits.map((hit) => hit.port))];
-  const played = ports.map((port) => {
-    const struck = hits
-      .filter((hit) => hit.port === port)
-      .map(({ atMs, channel, note, velocity }): Struck => {
-        const tick = tickAtMs(frame.points, TICKS_A_BEAT, atMs - clockMs + downbeatInFileMs);
-        return { tick, channel, note, velocity };
-      });
-    return merged(
+  const ports = new Map<string, Struck[]>();
+  for (const { atMs, port, channel, note, velocity } of hits) {
+    const tick = tickAtMs(frame.points, TICKS_A_BEAT, atMs - clockMs + downbeatInFileMs);
+    const struck = ports.get(port) ?? [];
+    struck.push({ tick, channel, note, velocity });
+    ports.set(port, struck);
+  }
+  const played = [...ports].map(([port, struck]) =>
+    merged(
       [
         { kind: 'name', tick: 0, text: 'Played' },
         { kind: 'port', tick: 0, text: port },
       ],
       noteEvents(struck, frame.points),
-    );
-  });
+    ),
+  );
   const text = carriedText({ kind: 'take', clockMs, take: head });
   return [conductor(phrase, frame), targetTrack(frame, phrase, rig, text), ...played];
 }
