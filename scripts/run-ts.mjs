@@ -18,9 +18,12 @@ async function bundledAndRun() {
         outDir,
         target: 'node20',
         emptyOutDir: true,
-        rollupOptions: { output: { entryFileNames: 'main.mjs' }, external: ['playwright', 'vite'] },
+        rollupOptions: {
+          output: { entryFileNames: 'main.mjs' },
+          external: ['playwright', 'typescript', 'vite'],
+        },
       },
-      ssr: { noExternal: true, external: ['playwright', 'vite'] },
+      ssr: { noExternal: true, external: ['playwright', 'typescript', 'vite'] },
     });
     const run = spawnSync(process.execPath, ['--expose-gc', join(outDir, 'main.mjs'), ...args], {
       stdio: 'inherit',
