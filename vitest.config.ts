@@ -10,6 +10,7 @@ export default defineConfig({
           environment: 'node',
           include: ['tests/**/*.test.ts'],
           exclude: ['tests/browser/**'],
+          setupFiles: ['tests/setup.ts'],
           testTimeout: 20_000,
         },
       },

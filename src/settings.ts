@@ -5,7 +5,7 @@ import { InputError } from './errors';
  * The default is the *working* limit; `firstYear` and `recital` replace it where a teacher chose those limits.
  */
 export interface Setting {
-  readonly unit: 'ms' | 'dB' | '%' | 'ratio' | 'gaps' | 'velocity' | 'count' | 'cost' | 'sd';
+  readonly unit: 'ms' | 'dB' | '%' | 'ratio' | 'gaps' | 'velocity' | 'count' | 'cost' | 'sd' | 'mads';
   readonly working: number;
   readonly firstYear?: number;
   readonly recital?: number;
@@ -13,6 +13,7 @@ export interface Setting {
 }
 
 const CP = 'common practice, no source';
+const MEASURED = 'measured with `npm run bench -- free-time`';
 const DESIGN = 'grading design, tried on model players and recordings';
 
 const table = {
@@ -56,10 +57,26 @@ const table = {
   'fit.swungGaps': { unit: 'gaps', working: 0.25, source: DESIGN },
   'fit.swungExplained': { unit: 'ratio', working: 0.5, source: DESIGN },
   'fit.swungStrokes': { unit: 'count', working: 8, source: DESIGN },
+  'fit.wellPaired': { unit: 'ratio', working: 0.9, source: DESIGN },
   'grace.leastMs': { unit: 'ms', working: 8, source: DESIGN },
   'grace.mostMs': { unit: 'ms', working: 80, source: DESIGN },
+  'grace.mostGaps': { unit: 'gaps', working: 0.6, source: CP },
+  'grace.mostLouderDb': { unit: 'dB', working: 6, source: CP },
   'unison.mostMs': { unit: 'ms', working: 50, source: CP },
+  'unison.mostGaps': { unit: 'gaps', working: 0.4, source: CP },
+  'feet.limitGaps': { unit: 'gaps', working: 0.5, source: CP },
   'fit.paired': { unit: 'ratio', working: 0.6, source: DESIGN },
+
+  // Time without a click
+  'free.slotsOfLine': { unit: 'count', working: 16, source: DESIGN },
+  'free.slotsAheadMoving': { unit: 'count', working: 8, source: MEASURED },
+  'free.slotsAroundMoving': { unit: 'count', working: 5, source: MEASURED },
+  'free.mostMads': { unit: 'mads', working: 3, source: DESIGN },
+  'free.fewestForMad': { unit: 'count', working: 6, source: CP },
+  'free.reachGaps': { unit: 'gaps', working: 0.5, source: DESIGN },
+  'free.doubtfulGaps': { unit: 'gaps', working: 0.4, source: MEASURED },
+  'free.toldSlots': { unit: 'count', working: 8, source: MEASURED },
+  'free.unusualBeginning': { unit: 'cost', working: 3, source: MEASURED },
 
   // Fewest strokes for a verdict
   'few.group': { unit: 'count', working: 4, source: DESIGN },

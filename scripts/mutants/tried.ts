@@ -70,7 +70,7 @@ export default defineConfig({
     exclude: ['tests/browser/**'],
     testTimeout: 600_000,
     hookTimeout: 600_000,
-    setupFiles: ['scripts/mutants/record.mjs'],
+    setupFiles: ['tests/setup.ts', 'scripts/mutants/record.mjs'],
     maxWorkers: 2,
   },
 });

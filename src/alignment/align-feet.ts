@@ -22,18 +22,18 @@ export interface FeetAlignment {
   readonly extras: readonly number[];
 }
 
-/** Half the gap, which is a beat at most: feet play to the hands and the click, so there is no need to look further. */
-const LIMIT_GAPS = 0.5;
-
 /**
  * Which stroke of a foot answers which of its slots: each foot a voice of its own, by time alone, as the hands are
  * paired ({@link pair}), under the hands' offset.
+ * @param limitGaps `feet.limitGaps`: half the gap, which is a beat at most. Feet play to the hands and the click, so there is
+ *   no need to look further
  * @param known feet that have a surface on this rig; slots of another foot are not measured
  */
 export function alignFeet(
   slots: readonly FootSlot[],
   strikes: readonly FootStrike[],
   offsetMs: Ms,
+  limitGaps: number,
   known: ReadonlySet<Foot>,
 ): FeetAlignment {
   const outcomes: FootOutcome[] = slots.map(({ foot }) => ({
@@ -44,7 +44,7 @@ export function alignFeet(
     const due = slots.filter((slot) => slot.foot === foot);
     const struck = strikes.flatMap((strike, index) => (strike.foot === foot ? [index] : []));
     const at = Float64Array.from(struck, (index) => strikes[index].atMs);
-    const slotOf = pair(targetsOf(due), at, offsetMs, LIMIT_GAPS);
+    const slotOf = pair(targetsOf(due), at, offsetMs, limitGaps);
     struck.forEach((stroke, row) => {
       if (slotOf[row] < 0) {
         extras.push(stroke);

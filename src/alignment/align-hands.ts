@@ -1,7 +1,7 @@
 import type { Grid, Slot } from '../exercises/types';
 import type { Settings } from '../settings';
 import { align, type AlignOptions } from './align';
-import { gracesOf, graceReachMs, mayBeGraces } from './graces';
+import { gracesOf, graceReach, mayBeGraces } from './graces';
 import { momentsOf, type Moments } from './onsets';
 import type { AlignStroke, Alignment, SlotOutcome } from './types';
 import { twinReachMs, unisonOutcomes } from './unisons';
@@ -26,16 +26,15 @@ export function alignHands(
   const hasGraces = grid.slots.some((slot) => slot.graces.length > 0);
   if (!hasGraces && !moments.hasUnisons) return align(grid, strokes, settings, options);
 
-  const reachMs = graceReachMs(grid, settings);
+  const reach = graceReach(grid, settings);
   const twinMs = moments.hasUnisons ? twinReachMs(grid, settings) : 0;
-  const leastMs = settings['grace.leastMs'];
-  const candidates = hasGraces ? mayBeGraces(strokes, leastMs, reachMs) : new Set<number>();
+  const candidates = hasGraces ? mayBeGraces(strokes, reach) : new Set<number>();
   const found = (aside: ReadonlySet<number>): Found => {
     const alignment = alignedWithout(moments.grid, strokes, aside, settings, options);
     const free = hasGraces ? withoutPaired(candidates, alignment) : candidates;
     return {
       alignment,
-      graces: hasGraces ? gracesOf(moments.grid, strokes, alignment, free, leastMs, reachMs) : [],
+      graces: hasGraces ? gracesOf(moments.grid, strokes, alignment, free, reach) : [],
       twins: moments.hasUnisons ? twinsOf(moments, strokes, alignment, aside, twinMs) : new Map(),
     };
   };

@@ -26,14 +26,14 @@ export interface FitInput {
  * under 60 % of the slots or of the strokes are paired.
  *
  * A take that swings so far that its second strokes lie half a gap late has no resultant either; where nine tenths of
- * slots and strokes are paired all the same, swung is the reason named.
+ * slots and strokes (`fit.wellPaired`) are paired all the same, swung is the reason named.
  */
 export function misfitOf(input: FitInput, settings: Settings): Misfit | null {
   const n = input.at.length;
   if (n >= settings['fit.fewestStrokes'] && input.targets.count > 0) {
     const least = Math.max(settings['fit.leastResultant'], settings['fit.resultantFactor'] / Math.sqrt(n));
     const scattered = resultantOfDeviations(input.targets, input.at, n, input.offsetMs) < least;
-    const wellPaired = pairedShare(input) >= WELL_PAIRED;
+    const wellPaired = pairedShare(input) >= settings['fit.wellPaired'];
     if ((!scattered || wellPaired) && isSwung(input, settings)) return { reason: 'swung' };
     if (scattered) {
       const tempoBpm = otherTempo(input, settings);
@@ -42,8 +42,6 @@ export function misfitOf(input: FitInput, settings: Settings): Misfit | null {
   }
   return pairedShare(input) < settings['fit.paired'] ? { reason: 'unpaired' } : null;
 }
-
-const WELL_PAIRED = 0.9;
 
 /** The smaller of the shares of slots and of strokes that are paired. */
 function pairedShare(input: FitInput): number {

@@ -36,8 +36,6 @@ const APARTS = [1, 2, 4];
 const FEWEST = 4;
 /** Strokes each beginning is tried on. */
 const TRIED = 96;
-/** A beginning other than the plain one must be better by more than this. */
-const UNUSUAL = 3;
 
 /**
  * Tempo and phase of a take from its strokes alone. Stroke by stroke a line through the last 16 answered slots foretells
@@ -58,7 +56,7 @@ export function timeKept(score: Score, strokes: readonly TimedStroke[], beats: n
       const tried = answersFrom(score, heardOf.slice(0, TRIED), beginning);
       if (tried === undefined) continue;
       const isPlain = beginning.stroke === 0 && beginning.slot === 0;
-      const cost = costOf(score, tried) + (isPlain ? 0 : UNUSUAL);
+      const cost = costOf(score, tried) + (isPlain ? 0 : score.windows.unusual);
       if (best !== undefined && cost >= best.cost) continue;
       const { answers } = answersFrom(score, heardOf, beginning) ?? tried;
       best = { answers, cost };
@@ -116,7 +114,7 @@ function costOf({ accent }: Score, { answers, strain }: Tried): number {
   return strain + mistaken;
 }
 
-function beatsSet({ at, around }: Score, answers: readonly Answer[], beats: number): Ms[] {
+function beatsSet({ at, windows }: Score, answers: readonly Answer[], beats: number): Ms[] {
   const slots = answers.map(({ slot }) => slot);
   const end = Math.min(beats, Math.ceil(at[slots[slots.length - 1]] + 1e-9));
   const set: Ms[] = [];
@@ -125,13 +123,14 @@ function beatsSet({ at, around }: Score, answers: readonly Answer[], beats: numb
   let line: TimeLine | undefined;
   for (let beat = 0; beat <= end; beat += 1) {
     while (nearest + 1 < at.length && at[nearest] < beat) nearest += 1;
-    while (from < slots.length && slots[from] < nearest - around) from += 1;
-    while (to < slots.length && slots[to] <= nearest + around) to += 1;
+    while (from < slots.length && slots[from] < nearest - windows.around) from += 1;
+    while (to < slots.length && slots[to] <= nearest + windows.around) to += 1;
     const near = answers.slice(from, to);
     line =
       lineThrough(
         near.map(({ slot }) => at[slot]),
         near.map(({ atMs }) => atMs),
+        windows,
       ) ?? line;
     if (line === undefined) return [];
     // Time never runs back, whatever the strokes do.

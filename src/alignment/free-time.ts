@@ -1,4 +1,5 @@
 import type { Grid } from '../exercises/types';
+import type { Settings } from '../settings';
 import type { Ms } from '../units';
 import { medianInPlace } from './median';
 
@@ -13,9 +14,47 @@ export interface Score {
    * graces, the first of a unison. 0 where the phrase has none.
    */
   readonly leadMs: Ms;
-  /** Slots the line that foretells goes through, and slots either side that set a beat afterwards. */
+  readonly windows: TimeWindows;
+}
+
+/** How a line through strokes is laid. */
+export interface LineWindows {
+  /** Residuals over so many median absolute deviations are left out, */
+  readonly mostMads: number;
+  /** but of fewer points none. */
+  readonly fewestForMad: number;
+}
+
+/** How a player's time is told: the `free.` settings. */
+export interface TimeWindows extends LineWindows {
+  /**
+   * Slots the line that foretells goes through, and slots either side that set a beat afterwards. Where the tempo is meant
+   * to move by up to 8 % a bar, as in open–close–open, a line through sixteen would lie up to a third of a gap off; with
+   * fewer, 99 of 100 strokes are in their slots.
+   */
   readonly ahead: number;
   readonly around: number;
+  /** A stroke further from every slot than this share of the gap to the next one answers none. */
+  readonly reachGaps: number;
+  /** Gaps from the line over which a stroke does not bend it: 0.35 and 0.5 lose more. */
+  readonly doubtfulGaps: number;
+  /** Slots in a row that a tempo told beforehand counts for. */
+  readonly toldSlots: number;
+  /** A beginning other than the plain one must be better by more than this. */
+  readonly unusual: number;
+}
+
+export function timeWindows(settings: Settings, moving: boolean): TimeWindows {
+  return {
+    ahead: settings[moving ? 'free.slotsAheadMoving' : 'free.slotsOfLine'],
+    around: settings[moving ? 'free.slotsAroundMoving' : 'free.slotsOfLine'],
+    mostMads: settings['free.mostMads'],
+    fewestForMad: settings['free.fewestForMad'],
+    reachGaps: settings['free.reachGaps'],
+    doubtfulGaps: settings['free.doubtfulGaps'],
+    toldSlots: settings['free.toldSlots'],
+    unusual: settings['free.unusualBeginning'],
+  };
 }
 
 /** A tempo for a moment: beat `atBeat` is at `atMs`, the next `beatMs` later. */
@@ -53,36 +92,18 @@ export interface Beforehand {
   readonly told: boolean;
 }
 
-/** Slots a line goes through. Source: grading.md section 4. */
-const SLOTS_OF_LINE = 16;
-/**
- * Where the tempo is meant to move by up to 8 % a bar, as in open–close–open, a line through sixteen slots would lie up to
- * a third of a gap off. Measured: with these 99 of 100 strokes are in their slots.
- */
-const SLOTS_AHEAD_MOVING = 8;
-const SLOTS_AROUND_MOVING = 5;
 /** Where no tempo is told so many strokes answer the first slots in turn. */
 const IN_TURN = 4;
-/** Residuals over so many median absolute deviations are left out. Source: grading.md section 4. */
-const MOST_MADS = 3;
-/** Of fewer points none is left out. */
-const FEWEST_FOR_MAD = 6;
-/** A stroke further from every slot than this share of the gap to the next one answers none. */
-const HALF = 0.5;
-/** Gaps from the line over which a stroke does not bend it. Measured (`npm run bench -- free-time`): 0.35 and 0.5 lose more. */
-const DOUBTFUL = 0.4;
 
 /**
  * @param grid one slot a moment (`momentsOf`), at a steady tempo from 0 ms on, `beatMs` a beat
- * @param moving true where the tempo is meant to move
  */
-export function scoreOf({ slots }: Grid, beatMs: Ms, leadMs: Ms, moving: boolean): Score {
+export function scoreOf({ slots }: Grid, beatMs: Ms, leadMs: Ms, windows: TimeWindows): Score {
   return {
-    ahead: moving ? SLOTS_AHEAD_MOVING : SLOTS_OF_LINE,
-    around: moving ? SLOTS_AROUND_MOVING : SLOTS_OF_LINE,
     at: Float64Array.from(slots, ({ atMs }) => atMs / beatMs),
     accent: Uint8Array.from(slots, ({ kind }) => Number(kind === 'accent')),
     leadMs,
+    windows,
   };
 }
 
@@ -114,9 +135,9 @@ export function answered(
   const off = offLine(score, state, slot, atMs, beforehand);
   const strain = state.strain + slot - state.slot - 1 + 4 * off * off;
   // One that may be its neighbour's as well tells nothing of the time.
-  if (Math.abs(off) > DOUBTFUL) return { ...state, slot, strain, times: [...state.times] };
-  const beats = [...state.beats, score.at[slot]].slice(-score.ahead);
-  const times = [...state.times, atMs].slice(-score.ahead);
+  if (Math.abs(off) > score.windows.doubtfulGaps) return { ...state, slot, strain, times: [...state.times] };
+  const beats = [...state.beats, score.at[slot]].slice(-score.windows.ahead);
+  const times = [...state.times, atMs].slice(-score.windows.ahead);
   return { slot, beats, times, line: lineOf(score, beats, times, beforehand), strain };
 }
 
@@ -141,22 +162,25 @@ function moved(score: Score, state: OwnTime, atMs: Ms, beforehand: Beforehand): 
 
 /** Until its slots are all answered a line leans on the tempo that is told, as if that were so many slots. */
 function lineOf(
-  { at, ahead }: Score,
+  { at, windows }: Score,
   beats: readonly number[],
   times: readonly Ms[],
   { beatMs, told }: Beforehand,
 ): TimeLine {
   const one = { atBeat: beats[beats.length - 1], atMs: times[times.length - 1], beatMs };
-  if (!told || times.length >= ahead) return lineThrough(beats, times) ?? one;
+  const { ahead, toldSlots } = windows;
+  if (!told || times.length >= ahead) return lineThrough(beats, times, windows) ?? one;
   const gap = (at[at.length - 1] - at[0]) / (at.length - 1);
-  const weight = (gap * gap * LEANS_ON * (LEANS_ON * LEANS_ON - 1)) / 12;
-  return lineThrough(beats, times, { beatMs, weight }) ?? one;
+  const weight = (gap * gap * toldSlots * (toldSlots * toldSlots - 1)) / 12;
+  return lineThrough(beats, times, windows, { beatMs, weight }) ?? one;
 }
 
-/** Slots in a row that a tempo told beforehand counts for. */
-const LEANS_ON = 8;
-
-function slotFor({ at }: Score, { slot, times, line }: OwnTime, atMs: Ms, { told }: Beforehand): number {
+function slotFor(
+  { at, windows }: Score,
+  { slot, times, line }: OwnTime,
+  atMs: Ms,
+  { told }: Beforehand,
+): number {
   if (line === null || (times.length < IN_TURN && !told)) return Math.min(slot + 1, at.length - 1);
   const beat = beatAt(line, atMs);
   let nearest = slot + 1;
@@ -164,7 +188,7 @@ function slotFor({ at }: Score, { slot, times, line }: OwnTime, atMs: Ms, { told
   if (nearest >= at.length) return slot;
   const gap = at[nearest] - at[nearest - 1];
   const after = nearest + 1 < at.length ? at[nearest + 1] - at[nearest] : gap;
-  return Math.abs(beat - at[nearest]) < HALF * Math.min(gap, after) ? nearest : slot;
+  return Math.abs(beat - at[nearest]) < windows.reachGaps * Math.min(gap, after) ? nearest : slot;
 }
 
 /**
@@ -210,13 +234,14 @@ const noPrior: Prior = { beatMs: 0, weight: 0 };
 export function lineThrough(
   beats: ArrayLike<number>,
   times: ArrayLike<Ms>,
+  { mostMads, fewestForMad }: LineWindows,
   prior: Prior = noPrior,
 ): TimeLine | undefined {
   const all = Array.from({ length: beats.length }, (_, index) => index);
   const first = leastSquares(beats, times, all, prior);
-  if (first === undefined || all.length < FEWEST_FOR_MAD) return first;
+  if (first === undefined || all.length < fewestForMad) return first;
   const off = Float64Array.from(all, (index) => Math.abs(times[index] - timeOf(first, beats[index])));
-  const most = MOST_MADS * (medianInPlace(off.slice()) ?? 0);
+  const most = mostMads * (medianInPlace(off.slice()) ?? 0);
   const near = all.filter((index) => off[index] <= most);
   return near.length === all.length ? first : (leastSquares(beats, times, near, prior) ?? first);
 }

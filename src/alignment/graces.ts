@@ -1,34 +1,44 @@
 import type { Grid } from '../exercises/types';
 import type { Settings } from '../settings';
-import type { Ms } from '../units';
+import type { Db, Ms } from '../units';
 import type { AlignStroke, Alignment, GracePair } from './types';
 
-/** Share of the smallest gap within which a soft stroke before a louder one may be a grace note at fast tempos. */
-const MOST_OF_GAP = 0.6;
-/** A grace may be this much louder than the stroke it leads to, and is still looked at as one. */
-const LOUDER_DB = 6;
+/** What may be a grace of the stroke after it. */
+export interface GraceReach {
+  readonly leastMs: Ms;
+  readonly mostMs: Ms;
+  /** A grace may be this much louder than the stroke it leads to, and is still looked at as one. */
+  readonly mostLouderDb: Db;
+}
+
+export function graceReach(grid: Grid, settings: Settings): GraceReach {
+  return {
+    leastMs: settings['grace.leastMs'],
+    mostMs: graceReachMs(grid, settings),
+    mostLouderDb: settings['grace.mostLouderDb'],
+  };
+}
 
 /** How far ahead of the next stroke of its group a grace may lie, ms: 80, at fast tempos up to 0.6 of the gap. */
 export function graceReachMs(grid: Grid, settings: Settings): Ms {
-  return Math.min(settings['grace.mostMs'], MOST_OF_GAP * grid.smallestGapMs);
+  return Math.min(settings['grace.mostMs'], settings['grace.mostGaps'] * grid.smallestGapMs);
 }
 
 /** True where a stroke may be a grace of the one after it: near, and not clearly louder. */
 export function mayLead(
   before: Pick<AlignStroke, 'atMs' | 'levelDb'>,
   after: Pick<AlignStroke, 'atMs' | 'levelDb'>,
-  leastMs: Ms,
-  mostMs: Ms,
+  { leastMs, mostMs, mostLouderDb }: GraceReach,
 ): boolean {
   const aheadMs = after.atMs - before.atMs;
-  return aheadMs >= leastMs && aheadMs <= mostMs && before.levelDb <= after.levelDb + LOUDER_DB;
+  return aheadMs >= leastMs && aheadMs <= mostMs && before.levelDb <= after.levelDb + mostLouderDb;
 }
 
 /** Every stroke that may be a grace of the one after it. */
-export function mayBeGraces(strokes: readonly AlignStroke[], leastMs: Ms, mostMs: Ms): Set<number> {
+export function mayBeGraces(strokes: readonly AlignStroke[], reach: GraceReach): Set<number> {
   const found = new Set<number>();
   for (let i = 0; i + 1 < strokes.length; i += 1) {
-    if (mayLead(strokes[i], strokes[i + 1], leastMs, mostMs)) found.add(i);
+    if (mayLead(strokes[i], strokes[i + 1], reach)) found.add(i);
   }
   return found;
 }
@@ -42,8 +52,7 @@ export function gracesOf(
   strokes: readonly AlignStroke[],
   alignment: Alignment,
   aside: ReadonlySet<number>,
-  leastMs: Ms,
-  mostMs: Ms,
+  reach: GraceReach,
 ): GracePair[] {
   const pairs: GracePair[] = [];
   alignment.outcomes.forEach((outcome, slot) => {
@@ -52,7 +61,7 @@ export function gracesOf(
     const found: number[] = [];
     let next = outcome.stroke;
     for (let before = next - 1; before >= 0 && found.length < due; before -= 1) {
-      if (!aside.has(before) || !mayLead(strokes[before], strokes[next], leastMs, mostMs)) break;
+      if (!aside.has(before) || !mayLead(strokes[before], strokes[next], reach)) break;
       found.unshift(before);
       next = before;
     }

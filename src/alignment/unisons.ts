@@ -3,12 +3,9 @@ import type { Settings } from '../settings';
 import type { Ms } from '../units';
 import type { AlignStroke, SlotOutcome } from './types';
 
-/** Share of the smallest gap within which two strokes may be one unison. */
-const MOST_OF_GAP = 0.4;
-
 /** How far apart the two strokes of a unison may come, ms. */
 export function twinReachMs(grid: Grid, settings: Settings): Ms {
-  return Math.min(settings['unison.mostMs'], MOST_OF_GAP * grid.smallestGapMs);
+  return Math.min(settings['unison.mostMs'], settings['unison.mostGaps'] * grid.smallestGapMs);
 }
 
 /**

@@ -1,4 +1,5 @@
 import { InputError } from '../errors';
+import { settingTable } from '../settings';
 import type { Hand } from '../stroke';
 import type { Db, Ms } from '../units';
 import { dynamicsOf } from './dynamics';
@@ -15,12 +16,13 @@ export { shareOfBeat } from './share-of-beat';
 const SAME_GAP_MS = 1e-6;
 const STRAIGHT = 0.5;
 /** A hand that rests this long after a stroke lets the stick stop where it likes. */
-const HAND_REST_MS: Ms = 700;
+const HAND_REST_MS: Ms = settingTable['hand.restMs'].working;
 
 /**
  * Phrase, tempo and downbeat as slots with their times.
  * @param downbeatMs time of the first partial of bar 1, cycle 1
  * @param bars how many bars, from the first, repeating the cycle; default: the phrase's cycles
+ * @param handRestMs a hand that rests longer after a stroke has no next one: it is *full* or *tap*
  * Bars to listen to and to count aloud have no slots. Both notes of a unison have one, at the same time.
  * @throws InputError for a bar, a dyn line or a feet line that does not parse, or a phrase with nothing to play
  * @example a sixteenth at 120 bpm lasts 125 ms, so the second slot of a bar of sixteenths is due 125 ms in
@@ -30,6 +32,7 @@ export function gridOf(
   tempo: Tempo,
   downbeatMs: Ms,
   bars = phrase.cycles * phrase.bars.length,
+  handRestMs: Ms = HAND_REST_MS,
 ): Grid {
   const cycle = phrase.bars.map((_, index) => barPlan(phrase, index));
   const slotsPerCycle = cycle.reduce((sum, bar) => sum + bar.notes.length, 0);
@@ -67,7 +70,7 @@ export function gridOf(
     });
     startMs = beatsMs[beatsMs.length - 1];
   }
-  return assembled(phrase, due, gridBars, slotsPerCycle);
+  return assembled(phrase, due, gridBars, slotsPerCycle, handRestMs);
 }
 
 interface PlannedNote {
@@ -142,8 +145,9 @@ function assembled(
   due: readonly DueNote[],
   bars: readonly GridBar[],
   slotsPerCycle: number,
+  handRestMs: Ms,
 ): Grid {
-  const next = nextOfHand(due);
+  const next = nextOfHand(due, handRestMs);
   let smallest = Infinity;
   let largest = 0;
   const slots = due.map(({ note, plan, bar, atMs }, index): Slot => {
@@ -193,15 +197,15 @@ function assembled(
 
 /**
  * For each slot the kind of the same hand's next stroke; undefined where there is none in the take, or the hand rests
- * over 700 ms.
+ * longer.
  */
-function nextOfHand(due: readonly DueNote[]): (Kind | undefined)[] {
+function nextOfHand(due: readonly DueNote[], handRestMs: Ms): (Kind | undefined)[] {
   const next: (Kind | undefined)[] = Array.from({ length: due.length });
   const ahead: Record<Hand, DueNote | undefined> = { R: undefined, L: undefined };
   for (let index = due.length - 1; index >= 0; index -= 1) {
     const { note, atMs } = due[index];
     const following = ahead[note.hand];
-    if (following !== undefined && following.atMs - atMs <= HAND_REST_MS) next[index] = following.note.kind;
+    if (following !== undefined && following.atMs - atMs <= handRestMs) next[index] = following.note.kind;
     ahead[note.hand] = due[index];
   }
   return next;

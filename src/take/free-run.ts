@@ -1,4 +1,12 @@
-import { beatAt, FIRST_STROKES, firstBeatMs, heard, notBegun, scoreOf } from '../alignment/free-time';
+import {
+  beatAt,
+  FIRST_STROKES,
+  firstBeatMs,
+  heard,
+  notBegun,
+  scoreOf,
+  timeWindows,
+} from '../alignment/free-time';
 import type { Beforehand, OwnTime, Score } from '../alignment/free-time';
 import { momentsOf } from '../alignment/onsets';
 import type { Grid } from '../exercises/types';
@@ -52,7 +60,12 @@ const WHOLE_LINE = 16;
  */
 export function freeSteps(grid: Grid, settings: Settings, moving = false): FreeSteps {
   const beatMs = steadyBeatMs(grid);
-  const score: Score = scoreOf(momentsOf(grid).grid, beatMs, leadMsOf(grid, settings), moving);
+  const score: Score = scoreOf(
+    momentsOf(grid).grid,
+    beatMs,
+    leadMsOf(grid, settings),
+    timeWindows(settings, moving),
+  );
   const timeIn = (run: FreeRun, atMs: Ms): Ms =>
     run.told.line === null ? -Infinity : Math.max(run.lastMs, gridMs(run.told, beatMs, atMs));
   function struck(run: FreeRun, { atMs, echoLike }: Stroke): FreeRun {

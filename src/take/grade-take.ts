@@ -103,7 +103,7 @@ export function alignTake(take: TimedTake, strokes: readonly Stroke[], settings:
   let extent = extentAt(0);
   let offsetMs: Ms = 0;
   for (let round = 1; ; round += 1) {
-    const grid = gridOf(phrase, tempo, downbeatMs, Math.max(1, extent.bars));
+    const grid = gridOf(phrase, tempo, downbeatMs, Math.max(1, extent.bars), settings['hand.restMs']);
     const played = strokesOf(grid, settings, ofHands, extent.untilMs, offsetMs);
     if (played.length < 2) {
       throw new InputError('hits', `must have at least 2 strokes from the downbeat on, got ${played.length}`);
@@ -122,7 +122,10 @@ export function alignTake(take: TimedTake, strokes: readonly Stroke[], settings:
         },
       );
       const known = new Set([...footOf.values()].filter((foot): foot is Foot => foot !== undefined));
-      const feet = { strokes: ofFeet, alignment: alignFeet(grid.feet, ofFeet, alignment.offsetMs, known) };
+      const feet = {
+        strokes: ofFeet,
+        alignment: alignFeet(grid.feet, ofFeet, alignment.offsetMs, settings['feet.limitGaps'], known),
+      };
       return { grid, played, alignment, feet };
     }
     extent = settled;

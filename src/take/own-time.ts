@@ -1,4 +1,4 @@
-import { scoreOf } from '../alignment/free-time';
+import { scoreOf, timeWindows } from '../alignment/free-time';
 import { timeKept } from '../alignment/free-time-whole';
 import { graceReachMs } from '../alignment/graces';
 import { momentsOf } from '../alignment/onsets';
@@ -34,7 +34,8 @@ export function ownTimeOf(take: Take): TimePlayed {
   const ofHands = strokes.filter(({ surface }) => !ofFeet.has(surface));
   const cycles = Math.ceil((MORE * ofHands.length) / cycle.slotsPerCycle) + MORE;
   const { grid } = momentsOf(gridOf(phrase, { bpm: SCORE_BPM }, 0, cycles * phrase.bars.length));
-  const score = scoreOf(grid, SCORE_BEAT_MS, leadMsOf(cycle, settings), 'ramp' in take.tempo);
+  const windows = timeWindows(settings, 'ramp' in take.tempo);
+  const score = scoreOf(grid, SCORE_BEAT_MS, leadMsOf(cycle, settings), windows);
   const kept = timeKept(score, ofHands, grid.bars[grid.bars.length - 1].endMs / SCORE_BEAT_MS);
   if (kept === undefined) {
     throw new InputError(

@@ -10,7 +10,7 @@ const strike = (foot: 'K' | 'H', atMs: number): FootStrike => ({ foot, atMs });
 
 it('pairs each foot with its own slots', () => {
   const strikes = [strike('K', 10), strike('H', 495), strike('K', 1004), strike('H', 1500)];
-  const { outcomes, extras } = alignFeet(feet, strikes, 0, BOTH_FEET);
+  const { outcomes, extras } = alignFeet(feet, strikes, 0, 0.5, BOTH_FEET);
   expect(outcomes).toEqual([
     { status: 'matched', stroke: 0, deviationMs: 10 },
     { status: 'matched', stroke: 1, deviationMs: -5 },
@@ -21,17 +21,17 @@ it('pairs each foot with its own slots', () => {
 });
 
 it('takes no stroke of the other foot, and none over half a beat away', () => {
-  const { outcomes, extras } = alignFeet(feet, [strike('H', 0), strike('K', 1260)], 0, BOTH_FEET);
+  const { outcomes, extras } = alignFeet(feet, [strike('H', 0), strike('K', 1260)], 0, 0.5, BOTH_FEET);
   expect(outcomes.map(({ status }) => status)).toEqual(['missed', 'missed', 'missed', 'missed']);
   expect(extras).toEqual([0, 1]);
 });
 
 it('follows the hands’ offset, which stays in the deviations', () => {
-  const { outcomes } = alignFeet(feet, [strike('K', 240)], 200, BOTH_FEET);
+  const { outcomes } = alignFeet(feet, [strike('K', 240)], 200, 0.5, BOTH_FEET);
   expect(outcomes[0]).toEqual({ status: 'matched', stroke: 0, deviationMs: 240 });
 });
 
 it('does not measure a foot that has no surface', () => {
-  const { outcomes } = alignFeet(feet, [strike('K', 0), strike('K', 1000)], 0, new Set(['K'] as const));
+  const { outcomes } = alignFeet(feet, [strike('K', 0), strike('K', 1000)], 0, 0.5, new Set(['K'] as const));
   expect(outcomes.map(({ status }) => status)).toEqual(['matched', 'notMeasured', 'matched', 'notMeasured']);
 });

@@ -1,5 +1,5 @@
 import { follow, outcomeAt, type FollowEvent, type FollowState } from '../../alignment/follow';
-import { graceReachMs, mayLead } from '../../alignment/graces';
+import { graceReach, mayLead } from '../../alignment/graces';
 import { momentsOf } from '../../alignment/onsets';
 import { twinReachMs } from '../../alignment/unisons';
 import type { Grid } from '../../exercises/types';
@@ -55,7 +55,7 @@ export function liveSteps(grid: Grid, rig: Rig, settings: Settings, free?: FreeS
   const delayMs = rig.inputDelayMs + rig.outputDelayMs;
   const fromMs = grid.bars[0].startMs - grid.smallestGapMs;
   const toMs = grid.bars[grid.bars.length - 1].endMs + grid.smallestGapMs;
-  const graceMs = graceReachMs(grid, settings);
+  const graces = graceReach(grid, settings);
   const twinMs = twinReachMs(grid, settings);
   const ofFeet = new Set(rig.surfaces.flatMap(({ id, foot }) => (foot === undefined ? [] : [id])));
   const momentOfSlot = new Map<number, number>();
@@ -91,7 +91,7 @@ export function liveSteps(grid: Grid, rig: Rig, settings: Settings, free?: FreeS
       if (ahead?.status === 'matched' && ahead.stroke === last) return 'neither';
       // A stroke with all its graces before it is the slot's own: the next one begins the group of the slot after.
       if (gracesLeadingTo(memory, last) >= slot.graces.length) return 'neither';
-      return mayLead(before, stroke, settings['grace.leastMs'], graceMs) ? 'grace before' : 'neither';
+      return mayLead(before, stroke, graces) ? 'grace before' : 'neither';
     }
     const isUnison = slot?.together === 2 && nearest(moments.grid.slots, before.atMs - offsetMs) === slot;
     return isUnison && !stroke.echoLike && stroke.atMs - before.atMs <= twinMs
