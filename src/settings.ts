@@ -151,7 +151,10 @@ const table = {
 
   // Verdict and tempo
   'weakest.tie': { unit: 'ratio', working: 0.2, source: DESIGN },
-  'held.scatterFactor': { unit: 'ratio', working: 1.25, source: DESIGN },
+  'clean.scatterFactor': { unit: 'ratio', working: 1.25, source: DESIGN },
+  // Margins that a clean bar reaches at least: half-way to *not yet*; of what compares hands, *not yet* itself
+  'clean.leastMargin': { unit: 'ratio', working: -0.5, source: DESIGN },
+  'clean.leastMarginHands': { unit: 'ratio', working: -1, source: DESIGN },
 
   // Without learned heights the live picture draws these lines
   'heights.low': { unit: 'dB', working: -24, source: CP },

@@ -2,7 +2,7 @@ import type { Misfit } from '../alignment/types';
 import type { StrokeType } from '../exercises/types';
 import type { Hand } from '../stroke';
 import { handMeasures, measuresOf } from './all-measures';
-import { barsHeld } from './bars-held';
+import { cleanBars } from './clean-bars';
 import { gather, type Evidence } from './evidence';
 import { feetReport } from './feet-report';
 import { farthestSlot } from './farthest-slot';
@@ -58,7 +58,7 @@ export function reportOf(graded: Graded): Report {
         ...ungraded,
         measures: measuresOf(evidence),
         softModel: { R: softModel(evidence, 'R'), L: softModel(evidence, 'L') },
-        bars: barsHeld(evidence),
+        bars: cleanBars(evidence),
         variations: variationReports(
           evidence,
           evidence.names.map((_, variation) => measuresOf(evidence, variation)),

@@ -29,8 +29,8 @@ export interface SoftModel {
   readonly second: Db | null;
 }
 
-export type Broke =
-  'missed' | 'extra' | 'slipped' | 'wrongHand' | 'wrongSurface' | 'contrast' | 'order' | 'scatter';
+/** What keeps a bar from being clean: a fault in what was played, the order of levels, or a measure by its key. */
+export type Broke = 'missed' | 'extra' | 'slipped' | 'wrongHand' | 'wrongDrum' | 'order' | JudgedKey;
 
 export interface BarReport {
   readonly index: number;
@@ -38,7 +38,10 @@ export interface BarReport {
   /** A bar to listen to or to count aloud: nothing was due, so nothing broke it, and it
    * counts for nothing. Absent for a bar to play. */
   readonly role?: 'listen' | 'say';
-  readonly held: boolean;
+  /** Complete, and all that the bar itself can show is on the good side: grading.md section 7. */
+  readonly clean: boolean;
+  /** Nothing missed, added, slipped, in the wrong hand or on the wrong drum. */
+  readonly complete: boolean;
   readonly broke: readonly Broke[];
 }
 

@@ -94,13 +94,13 @@ export function heldBarsOf(report: Report, phrase: Phrase, tempo: Tempo, ageDays
   const played = tempoPlayed(tempo, report);
   const grid = gridOf(phrase, played, 0, report.bars.length);
   const rows = new Map<string, HeldBars>();
-  for (const { index, variation, role, held } of report.bars) {
+  for (const { index, variation, role, clean } of report.bars) {
     if (role !== undefined) continue;
     const { startMs, endMs, beats } = grid.bars[index];
     const bpm = 'bpm' in played ? played.bpm : Math.round((beats * 60_000) / (endMs - startMs));
     const key = `${bpm} ${variation}`;
     const row = rows.get(key) ?? { variation, bpm, bars: 0, held: 0, ageDays };
-    rows.set(key, { ...row, bars: row.bars + 1, held: row.held + Number(held) });
+    rows.set(key, { ...row, bars: row.bars + 1, held: row.held + Number(clean) });
   }
   return [...rows.values()];
 }

@@ -52,7 +52,7 @@ const SLOWEST: Bpm = 20;
 export function takeHeld(report: Report): TakeHeld {
   if (!report.fits) return 'not held';
   const bars = report.bars.filter(({ role }) => role === undefined);
-  const share = bars.filter(({ held }) => held).length / Math.max(1, bars.length);
+  const share = bars.filter(({ clean }) => clean).length / Math.max(1, bars.length);
   const notYet = report.variations.some(({ band }) => band === 'not yet');
   if (bars.length === 0 || share < CLOSE_SHARE) return 'not held';
   if (share >= HELD_SHARE && !notYet) return 'held';

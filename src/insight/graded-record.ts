@@ -38,12 +38,12 @@ function figuresOf({ measures }: Report): Graded['measures'] {
 function barsHeldOf(take: Take, report: Report): readonly BarsHeld[] {
   const bpmOf = tempoOfBars(take.phrase, tempoPlayed(take.tempo, report), report.bars.length);
   const rows = new Map<string, BarsHeld>();
-  for (const { index, variation, role, held } of report.bars) {
+  for (const { index, variation, role, clean } of report.bars) {
     if (role !== undefined) continue;
     const bpm = bpmOf(index);
     const key = `${bpm} ${variation}`;
     const row = rows.get(key) ?? { variation, bpm, bars: 0, held: 0 };
-    rows.set(key, { ...row, bars: row.bars + 1, held: row.held + Number(held) });
+    rows.set(key, { ...row, bars: row.bars + 1, held: row.held + Number(clean) });
   }
   return [...rows.values()];
 }

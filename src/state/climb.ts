@@ -79,7 +79,7 @@ function after(climb: Climbing, { report, take, atMs }: ClimbSaid & { kind: 'too
     endedAtMs: atMs,
     lengthMs: lengthOf(take.hits),
     bars: played.length,
-    held: played.filter(({ held }) => held).length,
+    held: played.filter(({ clean }) => clean).length,
   };
   const takes = [...climb.takes, one];
   const step = nextStep(takes, { ...climb.facts, nowMs: atMs });

@@ -41,13 +41,13 @@ describe('what became of a take', () => {
 
   it('a clean take says only what was played', () => {
     const words = countWords(gradeTake(take));
-    expect(words).toMatch(/^128 of 128 slots played\. 8 of 8 bars held\. Cycles due 2, played 2\./);
+    expect(words).toMatch(/^128 of 128 slots played\. 8 of 8 bars clean\. Cycles due 2, played 2\./);
   });
 
   it('a lost stroke is counted and its bar is named, by its number in the bar', () => {
     // Hit 37 is the sixth stroke of the third bar.
     const report = gradeTake({ ...take, hits: take.hits.filter((_, index) => index !== 37) });
-    expect(countWords(report)).toMatch(/^127 of 128 slots played, 1 missed\. 7 of 8 bars held\./);
+    expect(countWords(report)).toMatch(/^127 of 128 slots played, 1 missed\. 7 of 8 bars clean\./);
     expect(brokenBars(report, 4)).toEqual([
       { bar: 3, cycle: 1, variation: 'accent on 3', broke: 'stroke 6 (R) missed' },
     ]);

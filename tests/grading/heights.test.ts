@@ -42,7 +42,7 @@ describe('a rig that has learned heights', () => {
   });
 
   it('a bar is held by the same line', () => {
-    expect(graded(-14, -38).bars.every(({ held }) => held)).toBe(true);
+    expect(graded(-14, -38).bars.every(({ clean }) => clean)).toBe(true);
     expect(graded(-15, -38).bars[0].broke).toEqual(['contrast']);
   });
 

@@ -67,7 +67,7 @@ describe('a report', () => {
       const all = [report.measures, ...report.variations.map((one) => one.measures)];
       const judged = all.flatMap((of) => Object.entries(figures(of))).filter(([, one]) => one.band);
       expect(new Set(judged.map(([, { band }]) => band))).toEqual(new Set(['holds']));
-      expect(report.bars.every(({ held }) => held)).toBe(true);
+      expect(report.bars.every(({ clean }) => clean)).toBe(true);
     }
   });
 

@@ -128,7 +128,7 @@ describe('laws of the whole grading', () => {
           expect(figure.band, key).toBe('holds');
         }
       }
-      expect(report.bars.every((bar) => bar.held)).toBe(true);
+      expect(report.bars.every((bar) => bar.clean)).toBe(true);
     }
   });
 

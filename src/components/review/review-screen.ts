@@ -264,7 +264,7 @@ export class ReviewScreen extends LitElement {
     const toPlay = report.bars.filter((bar) => bar.role === undefined);
     const isReason = report.slips.length > 0 || report.weakest?.measure === 'complete';
     return html`<details ?open=${isReason}>
-      <summary>Bars that didn’t hold: ${broken.length} of ${toPlay.length}</summary>
+      <summary>Bars that weren’t clean: ${broken.length} of ${toPlay.length}</summary>
       <table class="all">
         <thead>
           <tr>

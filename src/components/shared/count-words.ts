@@ -20,10 +20,10 @@ export function countWords(report: Report): string {
   ];
   const parts = happened.filter(([count]) => count > 0).map(([count, what]) => `${count} ${what}`);
   const toPlay = bars.filter((bar) => bar.role === undefined);
-  const held = toPlay.filter((bar) => bar.held).length;
+  const clean = toPlay.filter((bar) => bar.clean).length;
   return [
     `${counts.matched} of ${counts.slots} slots played${parts.length === 0 ? '' : `, ${parts.join(', ')}`}.`,
-    `${held} of ${toPlay.length} bars held.`,
+    `${clean} of ${toPlay.length} bars clean.`,
     `Cycles due ${cycles.due}, played ${cycles.played}.`,
     report.freeTime === undefined
       ? `Offset ${fixed(report.offsetMs, 1)} ms, taken off.`

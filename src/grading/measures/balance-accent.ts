@@ -1,5 +1,6 @@
 import type { Settings } from '../../settings';
 import { who, type Scope } from '../codes';
+import { balanceInBar } from '../bar-values';
 import type { Evidence } from '../evidence';
 import type { Figure } from '../figure';
 import { accents, balance, withoutVerdict } from '../levels-compared';
@@ -43,6 +44,7 @@ export const balanceAccent: JudgedMeasure<'balanceAccent', null> = {
           (i) => evidence.who[i] === who.R && isAccent(evidence, i),
         );
       },
+      inBar: balanceInBar(() => accents, true),
       picture: 'accents and soft',
       mirrored: 'flips',
       reversed: 'same',

@@ -1,5 +1,6 @@
 import type { Settings } from '../../settings';
 import type { Kind } from '../../exercises/types';
+import { balanceInBar } from '../bar-values';
 import { soft, who, type Scope } from '../codes';
 import { dueOfKinds, type Evidence } from '../evidence';
 import type { Figure } from '../figure';
@@ -47,6 +48,7 @@ export const balanceSoft: JudgedMeasure<'balanceSoft', null> = {
           (i) => evidence.who[i] === who.R && !isAccent(evidence, i),
         );
       },
+      inBar: balanceInBar((evidence) => (evidence.tapsAndGhosts ? [sharedKind(evidence, {})] : soft), false),
       picture: 'accents and soft',
       mirrored: 'flips',
       reversed: 'same',
@@ -58,12 +60,17 @@ export const balanceSoft: JudgedMeasure<'balanceSoft', null> = {
 function estimate(evidence: Evidence, scope: Scope): Figure | undefined {
   const most = limit(evidence.graded.settings);
   if (!evidence.tapsAndGhosts) return balance(evidence, scope, soft, most);
+  const kind = sharedKind(evidence, scope);
+  const figure = balance(evidence, scope, [kind], most);
+  return figure === undefined ? undefined : { ...figure, kind };
+}
+
+/** Of taps and ghosts the one of which both hands have more. */
+function sharedKind(evidence: Evidence, scope: Scope): Kind {
   const shared = (kind: Kind): number =>
     Math.min(
       dueOfKinds(evidence, { ...scope, hand: 'R' }, [kind]),
       dueOfKinds(evidence, { ...scope, hand: 'L' }, [kind]),
     );
-  const kind: Kind = shared('tap') >= shared('ghost') ? 'tap' : 'ghost';
-  const figure = balance(evidence, scope, [kind], most);
-  return figure === undefined ? undefined : { ...figure, kind };
+  return shared('tap') >= shared('ghost') ? 'tap' : 'ghost';
 }

@@ -1,5 +1,6 @@
 import type { Settings } from '../../settings';
 import { soft, type Scope } from '../codes';
+import { contrastInBar } from '../bar-values';
 import type { Evidence } from '../evidence';
 import type { Figure } from '../figure';
 import { accentHeightLimit, linesIn, type HeightLines } from '../heights';
@@ -47,6 +48,7 @@ export const contrast: JudgedMeasure<'contrast', null> = {
           (i) => -evidence.levelDb[i],
           (i) => isAccent(evidence, i),
         ),
+      inBar: contrastInBar,
       picture: 'accents and soft',
       mirrored: 'same',
       reversed: 'same',

@@ -1,3 +1,4 @@
+import { doublesInBar } from '../bar-values';
 import type { Scope } from '../codes';
 import { dueOfFact, type Evidence } from '../evidence';
 import type { Figure } from '../figure';
@@ -39,6 +40,7 @@ export const doubleGap: JudgedMeasure<'doubleGap', null> = {
         const side = sideOf(figure);
         return (i) => (isDouble(evidence, i) ? side * doublePercent(evidence, i) : undefined);
       },
+      inBar: doublesInBar,
       picture: 'timing by place',
       mirrored: 'same',
       reversed: 'flips',

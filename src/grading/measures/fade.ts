@@ -4,6 +4,7 @@ import { fact } from '../phrase-facts';
 import { A_STEP_DOWN, CP } from '../remedy/rules';
 import { isAccent, isByItsHand, sideOf } from '../stroke-groups';
 import { termBadness, termFigure, termGroups } from '../term-figure';
+import { termInBar } from '../bar-values';
 import type { Evidence } from '../evidence';
 import { leakAfter } from './leak-after';
 import { leakBefore } from './leak-before';
@@ -38,6 +39,7 @@ export const fade: JudgedMeasure<'fade', null> = {
       estimate: (evidence, scope) => termFigure(evidence, scope, 'second', limit(evidence.graded.settings)),
       groups: (evidence) => termGroups(evidence, 'second', 'second', firstNotes(evidence)),
       badness: (evidence, figure) => termBadness(evidence, figure, 'second', sideOf(figure)),
+      inBar: termInBar('second'),
       picture: 'levels by kind',
       mirrored: 'same',
       reversed: 'same',

@@ -1,5 +1,6 @@
 import type { Settings } from '../../settings';
 import type { Scope } from '../codes';
+import { gracesInBar } from '../bar-values';
 import type { Evidence } from '../evidence';
 import type { Figure } from '../figure';
 import { graceGapMs, gracedStrokes, gracesBySlot, gracesIn } from '../grace-gaps';
@@ -32,6 +33,7 @@ export const flamGap: JudgedMeasure<'flamGap', null> = {
       estimate,
       groups: gracedStrokes,
       badness: fromTheIdeal,
+      inBar: gracesInBar((graces) => graces > 0),
       picture: 'levels by kind',
       mirrored: 'same',
       reversed: 'same',

@@ -1,3 +1,4 @@
+import { lagInBar } from '../bar-values';
 import { who, type Scope } from '../codes';
 import { dueOfKinds, type Evidence } from '../evidence';
 import type { Figure } from '../figure';
@@ -36,6 +37,7 @@ export const lag: JudgedMeasure<'lag', null> = {
           (i) => evidence.who[i] === who.R,
         );
       },
+      inBar: lagInBar,
       picture: 'timing by place',
       mirrored: 'flips',
       reversed: 'flips',

@@ -1,3 +1,4 @@
+import { termInBar } from '../bar-values';
 import type { Settings } from '../../settings';
 import { oneSided, type Limit } from '../limit';
 import { A_STEP_DOWN, CP } from '../remedy/rules';
@@ -31,6 +32,7 @@ export const leakAfter: JudgedMeasure<'leakAfter', null> = {
       estimate: (evidence, scope) => termFigure(evidence, scope, 'after', limit(evidence.graded.settings)),
       groups: (evidence) => termGroups(evidence, 'after', 'after accent'),
       badness: (evidence, figure) => termBadness(evidence, figure, 'after', 1),
+      inBar: termInBar('after'),
       picture: 'levels by kind',
       mirrored: 'same',
       reversed: 'same',

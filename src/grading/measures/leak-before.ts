@@ -1,3 +1,4 @@
+import { termInBar } from '../bar-values';
 import type { Settings } from '../../settings';
 import { oneSided, type Limit } from '../limit';
 import { A_STEP_DOWN, CP } from '../remedy/rules';
@@ -31,6 +32,7 @@ export const leakBefore: JudgedMeasure<'leakBefore', null> = {
       estimate: (evidence, scope) => termFigure(evidence, scope, 'before', limit(evidence.graded.settings)),
       groups: (evidence) => termGroups(evidence, 'before', 'before accent'),
       badness: (evidence, figure) => termBadness(evidence, figure, 'before', 1),
+      inBar: termInBar('before'),
       picture: 'levels by kind',
       mirrored: 'same',
       reversed: 'same',

@@ -7,6 +7,7 @@ import type { HeightLines } from '../heights';
 import type { Limit } from '../limit';
 import type { RemedyRow } from '../remedy/rules';
 import type { GroupName } from '../group-words';
+import type { GridBar } from '../../exercises/types';
 
 /** What a limit may go by, beside the settings in force. */
 export interface LimitAt {
@@ -45,11 +46,26 @@ export interface MeasureFigure<Of extends Part | null = Part | null> {
   readonly reversed: 'same' | 'flips';
 }
 
+/** What a bar shows of a measure by itself: a value, and what its limit goes by there. */
+export interface BarValue extends LimitAt {
+  readonly value: number;
+}
+
+/** How a measure judges one bar (grading.md section 7): a clean bar reaches the margin with each of its values. */
+export interface InBar {
+  /** One value, or one a hand or a class of surfaces; none where the bar has too few strokes for one, or can't tell. */
+  readonly values: (evidence: Evidence) => (bar: GridBar) => readonly BarValue[];
+  /** 0 is the *holds* limit, −1 the *not yet* limit. */
+  readonly leastMargin: (settings: Settings) => number;
+}
+
 /** A number with a verdict. */
 export interface JudgedFigure<Of extends Part | null = Part | null> extends MeasureFigure<Of> {
   readonly limit: (settings: Settings, at: LimitAt) => Limit;
   /** What the limit goes by beside the settings: then it can't be said without. */
   readonly limitGoesBy?: 'the gap' | 'the side';
+  /** Left out: one bar can't show it. */
+  readonly inBar?: InBar;
   /** Which slot to name. */
   readonly badness: (evidence: Evidence, figure: Figure, variation: number) => Badness;
   /** The picture that shows it best; null where a table tells it better. */

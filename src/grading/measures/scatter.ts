@@ -1,6 +1,7 @@
 import { square } from '../../exact';
 import type { Settings } from '../../settings';
 import type { Scope } from '../codes';
+import { scatterInBar } from '../bar-values';
 import type { Evidence } from '../evidence';
 import type { Figure } from '../figure';
 import { pooledSd } from '../intervals';
@@ -39,6 +40,7 @@ export const scatter: JudgedMeasure<'scatter', null> = {
       groups: allStruck,
       badness: (evidence) =>
         ifStruck(evidence, (i) => square(evidence.deviationMs[i] - evidence.timing.placeMeanMs(i))),
+      inBar: scatterInBar,
       picture: 'timing by place',
       mirrored: 'same',
       reversed: 'same',

@@ -1,3 +1,4 @@
+import { termInBar } from '../bar-values';
 import type { Settings } from '../../settings';
 import { oneSided, type Limit } from '../limit';
 import { A_STEP_DOWN, CP } from '../remedy/rules';
@@ -30,6 +31,7 @@ export const spill: JudgedMeasure<'spill', null> = {
       estimate: (evidence, scope) => termFigure(evidence, scope, 'spill', limit(evidence.graded.settings)),
       groups: (evidence) => termGroups(evidence, 'spill', 'beside accent'),
       badness: (evidence, figure) => termBadness(evidence, figure, 'spill', 1),
+      inBar: termInBar('spill'),
       picture: 'levels by kind',
       mirrored: 'same',
       reversed: 'same',

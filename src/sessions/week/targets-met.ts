@@ -65,7 +65,7 @@ function outcomeOf(target: WeekTarget, returned: readonly Returned[], limitAt: L
 function heldBpm({ tempo }: Take, { bars }: Report): readonly Bpm[] {
   const played = bars.filter(({ role }) => role === undefined);
   if (!('bpm' in tempo) || played.length < HELD_BARS) return [];
-  return played.filter(({ held }) => held).length >= HELD_SHARE * played.length ? [tempo.bpm] : [];
+  return played.filter(({ clean }) => clean).length >= HELD_SHARE * played.length ? [tempo.bpm] : [];
 }
 
 const toldBy = (returned: readonly Returned[]): TargetOutcome['outcome'] =>
