@@ -113,7 +113,13 @@ export function inventedReport(): Report {
     measures: measures(15.7, -20, -0.4, 2.6, -0.2),
     softModel: { R: null, L: null },
     bars: grid.bars.map(({ index, variation }) => {
-      return { index, variation, clean: index % 5 !== 3, complete: true, broke: index % 5 === 3 ? ['contrast'] : [] };
+      return {
+        index,
+        variation,
+        clean: index % 5 !== 3,
+        complete: true,
+        broke: index % 5 === 3 ? ['contrast'] : [],
+      };
     }),
     variations: rows.map(([name, supported, measure, figures]) => {
       const band: Band = supported >= 0 ? 'holds' : supported < -1 ? 'not yet' : 'close';
