@@ -4,7 +4,7 @@ import { InputError } from './errors';
  * Every limit and window, once: its unit, its default and where it is from. "cp" is common practice, no source.
  * The default is the *working* limit; `firstYear` and `recital` replace it where a teacher chose those limits.
  */
-export interface Setting {
+interface Setting {
   readonly unit: 'ms' | 'dB' | '%' | 'ratio' | 'gaps' | 'velocity' | 'count' | 'cost' | 'sd' | 'mads';
   readonly working: number;
   readonly firstYear?: number;

@@ -4,7 +4,7 @@ import { pair } from './pairing';
 import type { Targets } from './targets';
 
 /** What became of a slot of a foot. `stroke` is an index into the strokes given. */
-export type FootOutcome =
+type FootOutcome =
   | { readonly status: 'matched'; readonly stroke: number; readonly deviationMs: Ms }
   | { readonly status: 'missed' }
   | { readonly status: 'notMeasured' };

@@ -6,7 +6,7 @@ import { momentsOf, type Moments } from './onsets';
 import type { AlignStroke, Alignment, SlotOutcome } from './types';
 import { twinReachMs, unisonOutcomes } from './unisons';
 
-export interface HandsOptions extends AlignOptions {
+interface HandsOptions extends AlignOptions {
   /** True where the two notes of a unison go to two surfaces; left out: two strokes are taken, one isn't missed. */
   readonly apart?: (first: Slot, second: Slot) => boolean;
 }

@@ -1,7 +1,7 @@
 import type { Targets } from './targets';
 
 /** Times of strokes in order; `count` of them are in use. */
-export interface Times {
+interface Times {
   readonly count: number;
   readonly at: Float64Array;
 }
@@ -60,7 +60,7 @@ function keepsOrder(slot: number, at: number, strokes: Times, slotOf: Int32Array
 }
 
 /** The first stroke at or after a time. */
-export function firstFrom(strokes: Times, atMs: number): number {
+function firstFrom(strokes: Times, atMs: number): number {
   let low = 0;
   let high = strokes.count;
   while (low < high) {

@@ -5,7 +5,7 @@ import { bpmOfBeat, type Bpm, type Ms } from '../units';
 import { nearestDeviations, type Targets } from './targets';
 import type { Misfit } from './types';
 
-export interface FitInput {
+interface FitInput {
   readonly grid: Grid;
   readonly targets: Targets;
   /** Strokes that are no echoes. */

@@ -6,7 +6,7 @@ import type { Ms } from '../units';
 import { targetsOf, type Targets } from './targets';
 
 /** Strokes of one kind in time order, in columns that grow by doubling. `count` of the rows are in use. */
-export interface Rows {
+interface Rows {
   count: number;
   at: Float64Array;
   level: Float64Array;
@@ -15,7 +15,7 @@ export interface Rows {
 }
 
 /** Strokes that are paired, with their rows of the pairing table and the way taken through it. */
-export interface PairedRows extends Rows {
+interface PairedRows extends Rows {
   table: PairingTable;
   /** State of the row on the way taken. */
   state: Uint8Array;

@@ -3,7 +3,6 @@ import type { Settings } from '../settings';
 import { levelDb, type Db, type Ms } from '../units';
 import {
   answerAnew,
-  barAt,
   dueUntil,
   outcomeOf,
   retrace,
@@ -25,7 +24,7 @@ import { countStroke, offsetNow, wholeGap } from './follow-offset';
 import { limitUnder } from './offset';
 import { pairStep } from './pairing';
 import { handSign } from './targets';
-import type { AlignStroke, Extra, SlotOutcome } from './types';
+import type { AlignStroke, SlotOutcome } from './types';
 
 export type { FollowChange } from './follow-answers';
 
@@ -56,14 +55,14 @@ export interface FollowState {
   readonly memory: FollowMemory;
 }
 
-export interface Follower {
+interface Follower {
   readonly start: FollowState;
   /** Amortised constant time. */
   readonly step: (state: FollowState, event: FollowEvent) => FollowState;
 }
 
 /** What a rig knows: its offset, and the level its pad still reports. */
-export interface Known {
+interface Known {
   readonly offsetMs?: Ms;
   readonly thresholdDb?: Db;
 }
@@ -102,18 +101,6 @@ export function follow(
 /** The outcome of a slot so far, undefined while it is open. */
 export function outcomeAt({ memory }: FollowState, slot: number): SlotOutcome | undefined {
   return outcomeOf(memory, slot);
-}
-
-/** All extras so far, in time order. Linear in the take: for its end, not for each step. */
-export function extrasSoFar({ memory, offsetMs }: FollowState): Extra[] {
-  const { strokes } = memory;
-  const extras: Extra[] = [];
-  for (let row = 0; row < strokes.count; row++) {
-    if (strokes.slotOf[row] < 0) {
-      extras.push({ stroke: strokes.index[row], bar: barAt(memory, strokes.at[row] - offsetMs) });
-    }
-  }
-  return extras;
 }
 
 /** Beats that are paired anew at each step. */

@@ -4,7 +4,7 @@ import type { Beforehand, OwnTime, Score, TimeLine } from './free-time';
 import type { AlignStroke } from './types';
 
 /** The time of a whole take without a click. */
-export interface TimeKept {
+interface TimeKept {
   /** When each beat of the phrase was, from its first bar to the end of the last bar that has a stroke. */
   readonly beatsMs: readonly Ms[];
 }

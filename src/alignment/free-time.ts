@@ -18,7 +18,7 @@ export interface Score {
 }
 
 /** How a line through strokes is laid. */
-export interface LineWindows {
+interface LineWindows {
   /** Residuals over so many median absolute deviations are left out, */
   readonly mostMads: number;
   /** but of fewer points none. */
@@ -26,7 +26,7 @@ export interface LineWindows {
 }
 
 /** How a player's time is told: the `free.` settings. */
-export interface TimeWindows extends LineWindows {
+interface TimeWindows extends LineWindows {
   /**
    * Slots the line that foretells goes through, and slots either side that set a beat afterwards. Where the tempo is meant
    * to move by up to 8 % a bar, as in open–close–open, a line through sixteen would lie up to a third of a gap off; with

@@ -4,7 +4,7 @@ import type { Db, Ms } from '../units';
 import type { AlignStroke, Alignment, GracePair } from './types';
 
 /** What may be a grace of the stroke after it. */
-export interface GraceReach {
+interface GraceReach {
   readonly leastMs: Ms;
   readonly mostMs: Ms;
   /** A grace may be this much louder than the stroke it leads to, and is still looked at as one. */

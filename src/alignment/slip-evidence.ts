@@ -3,7 +3,7 @@ import { medianInPlace } from './median';
 import type { AlignStroke } from './types';
 
 /** What the strokes of a take say of which slot they are for. */
-export interface SlipEvidence {
+interface SlipEvidence {
   /** Level of the stroke paired with each slot, less the dynamics due there; NaN where there is none, or it says nothing. */
   readonly level: Float64Array;
   /** Surface due at each slot and struck there, as numbers from 1; 0 where nobody can say. Left out without a voicing. */

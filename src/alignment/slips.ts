@@ -3,7 +3,7 @@ import type { Settings } from '../settings';
 import { MAD_TO_SD, medianInPlace, select } from './median';
 
 /** The pattern and what was played on it, slot by slot. */
-export interface SlipInput {
+interface SlipInput {
   /** Kind due: 1 accent, 0 soft. */
   readonly accent: Uint8Array;
   /** Hand due: R +1, L −1. */

@@ -3,7 +3,7 @@ import { InputError } from '../errors';
 import type { AlignStroke } from './types';
 
 /** Hands as numbers, so that agreeing is a product: R +1, L −1, not known 0. */
-export type HandSign = -1 | 0 | 1;
+type HandSign = -1 | 0 | 1;
 
 /** The slots of a grid as columns, so that the inner loops read numbers only. */
 export interface Targets {

@@ -1,7 +1,7 @@
 import type { Db } from '../units';
 
 /** The columns that tell a stroke too soft for the pad from a miss. */
-export interface SoftColumns {
+interface SoftColumns {
   readonly accent: Uint8Array;
   readonly hand: Int8Array;
 }

@@ -19,7 +19,7 @@ export interface GradedFile {
 }
 
 /** Ceilings of one phrase on one rig, over all files that have it. */
-export interface PhraseCeilings {
+interface PhraseCeilings {
   readonly phrase: string;
   readonly files: readonly string[];
   readonly ceiling: Ceiling;
@@ -27,7 +27,7 @@ export interface PhraseCeilings {
 }
 
 /** What stands beside a report under `--json --advice`. */
-export interface Advice {
+interface Advice {
   readonly file: string;
   /** Null where nothing is to be mended. */
   readonly remedy: Remedy | null;

@@ -10,7 +10,7 @@ import { note } from './note';
 import { phrases } from './phrases';
 
 /** A command: its arguments in, its standard output out. Throws UsageError or InputError, and writes nothing then. */
-export type Command = (args: readonly string[]) => string;
+type Command = (args: readonly string[]) => string;
 
 const commands: Readonly<Record<string, Command>> = { grade, phrases, convert, note, model, check };
 

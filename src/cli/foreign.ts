@@ -19,7 +19,7 @@ export const foreignOptions = {
 } as const;
 
 type Said = { readonly [Key in keyof typeof foreignOptions]?: string | boolean };
-export type Foreign = Omit<MidiImport, 'fileName'>;
+type Foreign = Omit<MidiImport, 'fileName'>;
 
 /**
  * The options as what is known of a foreign file.

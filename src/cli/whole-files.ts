@@ -18,7 +18,7 @@ import { shownName } from './shown';
 import { UsageError } from './usage';
 
 /** A file to write. */
-export interface OutFile {
+interface OutFile {
   readonly file: string;
   readonly content: string | Uint8Array;
 }

@@ -32,11 +32,6 @@ export function audioSecondsAt(clock: AudioClock, performanceMs: Ms): AudioSecon
   return (performanceMs - clock.offsetMs) / 1000;
 }
 
-/** The performance time at which an audio time is heard. */
-export function performanceMsAt(clock: AudioClock, audioSeconds: AudioSeconds): Ms {
-  return audioSeconds * 1000 + clock.offsetMs;
-}
-
 function median(values: readonly number[]): number {
   const sorted = values.toSorted((a, b) => a - b);
   const middle = sorted.length >> 1;

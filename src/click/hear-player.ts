@@ -21,10 +21,10 @@ export interface HearPlayer {
 export const START_MS: Ms = 200;
 
 /** The note a kit has for each limb: its channel (1–16) and note. */
-export type KitNotes = Readonly<Record<HeardNote['by'], { readonly channel: number; readonly note: number }>>;
+type KitNotes = Readonly<Record<HeardNote['by'], { readonly channel: number; readonly note: number }>>;
 
 /** General MIDI percussion, level 1 key map: acoustic snare 38, bass drum 1 36, pedal hi-hat 44. */
-export const GENERAL_MIDI_NOTES: KitNotes = {
+const GENERAL_MIDI_NOTES: KitNotes = {
   R: { channel: DRUM_CHANNEL, note: 38 },
   L: { channel: DRUM_CHANNEL, note: 38 },
   K: { channel: DRUM_CHANNEL, note: 36 },

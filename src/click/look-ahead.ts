@@ -4,21 +4,21 @@ import { clickBeats, clicksIn, plainOrder } from './schedule';
 import type { ClickBeat, ClickOrder, Timing } from './types';
 
 /** How far ahead sounds are handed over: a page blocked for 200 ms loses none. */
-export const AHEAD_MS: Ms = 250;
+const AHEAD_MS: Ms = 250;
 const TICK_MS: Ms = 25;
 
-export interface LookAhead {
+interface LookAhead {
   start(grid: Grid, downbeatMs: Ms, order?: ClickOrder): void;
   stop(): void;
 }
 
-export interface HandOver<Due> {
+interface HandOver<Due> {
   /** @param due in time order, with times on the page's clock */
   start(due: readonly Due[]): void;
   stop(): void;
 }
 
-export interface HandOverOptions {
+interface HandOverOptions {
   /** Called before what is due in a tick, also while nothing is. */
   readonly eachTick?: () => void;
   /** What to look ahead in addition: the delay of the audio output. */

@@ -34,7 +34,7 @@ export interface AudioOut {
   channel(): AudioChannel;
 }
 
-export interface AudioChannel {
+interface AudioChannel {
   /**
    * Sounds at a performance time: it gets the audio time that is *heard* then, from readings of both clocks, so what
    * the system says of its own delay is in it. Skipped rather than late.
@@ -48,6 +48,7 @@ export interface AudioChannel {
 }
 
 /** @param open makes the AudioContext, at the first `wake` or `begin` */
+// eslint-disable-next-line max-lines-per-function -- one context, woken, watched and closed here: what is done with it shares its state
 export function audioOut(open: () => AudioContext = () => new AudioContext()): AudioOut {
   let context: AudioContext | null = null;
   let clock: AudioClock | null = null;

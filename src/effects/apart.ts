@@ -3,7 +3,7 @@ import type { ApartAsked } from './apart-worker';
 import type { Desk } from './page-effects';
 
 /** Finds out, beside the page, what tells the variations of the open take apart. */
-export interface ApartDesk {
+interface ApartDesk {
   /** Asks it of the take that is open; what was asked before is dropped. */
   ask(): void;
 }

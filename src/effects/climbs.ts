@@ -11,7 +11,7 @@ const TICK_MS = 250;
 const nowMs = (): number => performance.now();
 
 /** Climbs: begun and ended by the player, gone on with by themselves. */
-export interface ClimbDesk {
+interface ClimbDesk {
   /** A take has ended: where a climb is on, what comes next. @throws InputError where it can't be graded */
   took(take: Take): void;
 }

@@ -5,7 +5,7 @@ import { FAR_CHANNEL } from './far-feed';
 const HERE_MS = 1000;
 
 /** The far view's end of the channel. There is no connection to lose: whichever window speaks next is heard. */
-export interface FarWindow {
+interface FarWindow {
   open(): void;
   /** The bar that is on the screen. */
   mark(bar: { readonly cycle: number; readonly barInCycle: number }): void;

@@ -10,7 +10,7 @@ import type { Desk } from './page-effects';
 const TICK_MS = 100;
 
 /** What a strike on the start surface may do. */
-export interface HandsFreeActions {
+interface HandsFreeActions {
   start(): void;
   stop(): void;
 }

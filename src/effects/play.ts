@@ -6,7 +6,7 @@ import type { Playing } from './running-take';
 import type { TakeDesk } from './takes';
 
 /** What is played today, and what becomes of takes. */
-export interface Day {
+interface Day {
   /** Reads what was played today. */
   open(): Promise<void>;
   /** Whether the take to come is the day's first. */
@@ -34,7 +34,7 @@ export async function openPlan({ say, store }: Desk): Promise<void> {
   if (kept !== undefined) say({ kind: 'kept plan', kept });
 }
 
-export interface PlayParts {
+interface PlayParts {
   readonly play: Playing;
   readonly takes: TakeDesk;
   /** Ends the running take and shows it. */

@@ -7,7 +7,7 @@ import type { Hearing } from './hearing';
 import { saveFile } from './save-file';
 
 /** What Review keeps and asks for beside its takes. */
-export interface ReviewDesk {
+interface ReviewDesk {
   /** Shows what was kept: whether to guess first, and how often it was right. */
   open(): Promise<void>;
 }

@@ -57,13 +57,13 @@ const STRAIGHT = 0.5;
 const nowMs = (): number => performance.now();
 
 /** The computer's own sound: the click, and what sounds the bars to listen to. */
-export interface OwnSound {
+interface OwnSound {
   readonly click: AudioClick;
   readonly caller: HearPlayer;
 }
 
 /** The world a take is played in. */
-export interface PlayingWorld {
+interface PlayingWorld {
   readonly door: MidiDoor;
   readonly sound: OwnSound;
   readonly room: RoomWatcher;
@@ -73,6 +73,7 @@ export interface PlayingWorld {
   readonly onOver: () => void;
 }
 
+// eslint-disable-next-line max-lines-per-function -- one running take: its parts are begun and ended together
 export function playing(desk: Desk, { door, sound, room, cold, onOver }: PlayingWorld): Playing {
   const { sitting, say } = desk;
   let current: {

@@ -20,7 +20,7 @@ export const bundledGroups = [
   'flams',
   'drags',
 ] as const;
-export type BundledGroup = (typeof bundledGroups)[number];
+type BundledGroup = (typeof bundledGroups)[number];
 
 const FOUR = { beatsPerBar: 4, partialsPerBeat: 4, cycles: 8 } as const;
 const PARTIALS = FOUR.beatsPerBar * FOUR.partialsPerBeat;

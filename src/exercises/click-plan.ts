@@ -41,7 +41,7 @@ export const plainClick: ClickPlan = {
   bare: null,
 };
 
-export const QUIETEST_DB: Db = -40;
+const QUIETEST_DB: Db = -40;
 export const LOWEST_HZ = 200;
 export const HIGHEST_HZ = 4000;
 export const MOST_BARE_BARS = 64;

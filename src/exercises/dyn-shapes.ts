@@ -1,5 +1,5 @@
 /** Dynamics of a bar by name, for any number of beats in it. */
-export interface DynShape {
+interface DynShape {
   readonly name: string;
   /** The dyn line. */
   readonly line: (beatsPerBar: number) => string;

@@ -19,7 +19,7 @@ const shiftOf: Readonly<Record<string, Db>> = {
 };
 
 /** The shift of a place in a bar, dB re f; 0 in a bar without a dyn line. */
-export type Dynamics = (beat: number) => Db;
+type Dynamics = (beat: number) => Db;
 
 interface Token {
   readonly text: string;

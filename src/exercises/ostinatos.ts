@@ -1,5 +1,5 @@
 /** A feet line by name, for any subdivision it can be written in. */
-export interface Ostinato {
+interface Ostinato {
   readonly name: string;
   /** The line under bars of so many beats; undefined where it has no place for what it plays. */
   readonly line: (beatsPerBar: number, partialsPerBeat: number) => string | undefined;

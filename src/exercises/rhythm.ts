@@ -19,7 +19,7 @@ export interface WrittenTuplet {
   readonly inSpaceOf: number;
 }
 
-export interface WrittenSpan {
+interface WrittenSpan {
   readonly notes: readonly WrittenNote[];
   readonly tuplets: readonly WrittenTuplet[];
 }

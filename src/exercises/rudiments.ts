@@ -23,7 +23,7 @@ export interface MeasuredRudiment {
 }
 
 /** A rudiment that MIDI can't show, and why. */
-export interface UnmeasuredRudiment {
+interface UnmeasuredRudiment {
   readonly kind: 'unmeasured';
   readonly number: number;
   readonly name: string;
@@ -34,7 +34,7 @@ export interface UnmeasuredRudiment {
 }
 
 export type Rudiment = MeasuredRudiment | UnmeasuredRudiment;
-export type RudimentFamily = 'roll' | 'paradiddle' | 'flam' | 'drag';
+type RudimentFamily = 'roll' | 'paradiddle' | 'flam' | 'drag';
 
 const MEMORY = 'common practice, from memory';
 const DRUM_HISTORY = 'a page on drumming history';

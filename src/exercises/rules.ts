@@ -28,7 +28,7 @@ export type VariationRule = (typeof variationRules)[number];
 /** A variation: a bar with its name, or several where the pattern runs on over the bar line. */
 export type Variation = readonly NamedBar[];
 
-export interface NamedBar {
+interface NamedBar {
   readonly name: string;
   readonly sticking: Sticking;
 }
@@ -93,7 +93,7 @@ const SUBDIVISIONS: Readonly<Record<number, string>> = {
 };
 
 /** What partials of a beat are called. @example subdivisionName(5) // => quintuplets */
-export function subdivisionName(partialsPerBeat: number): string {
+function subdivisionName(partialsPerBeat: number): string {
   return Object.hasOwn(SUBDIVISIONS, partialsPerBeat)
     ? SUBDIVISIONS[partialsPerBeat]
     : `${partialsPerBeat} a beat`;

@@ -3,7 +3,7 @@ import { barSticking } from './phrase';
 import type { Phrase, Sticking } from './types';
 
 /** A place where one variation gives way to another and a hand would strike three times running, or more. */
-export interface SeamWarning {
+interface SeamWarning {
   /** Bars of the cycle, from 0; round the cycle, from the last to the first. */
   readonly fromBar: number;
   readonly toBar: number;
@@ -50,11 +50,6 @@ export function orderWithoutWarnings(phrase: Phrase): readonly number[] | undefi
     blocks.map((to) => warningsAt(bars[from[from.length - 1]], bars[to[0]], 0, 0).length === 0),
   );
   return search(clean, phrase.cycles > 1)?.flatMap((block) => blocks[block]);
-}
-
-/** The phrase with its bars in another order. */
-export function reordered(phrase: Phrase, order: readonly number[]): Phrase {
-  return { ...phrase, bars: order.map((bar) => phrase.bars[bar]) };
 }
 
 /** A sentence for each warning, and one with the order that has none, or that there is none. */

@@ -23,7 +23,7 @@ export function accentWalk(pattern: Sticking, partialsPerBeat: number): Sticking
  * @param steps how many notes later it starts
  * @example rotation 1 of RLRR LRLL is LRRL RLLR, mirrored: RLLR LRRL
  */
-export function rotation(pattern: Sticking, steps: number): Sticking {
+function rotation(pattern: Sticking, steps: number): Sticking {
   const hands = pattern.map((_, index) => pattern[(index + steps) % pattern.length]);
   const turned = leadOf(hands) === leadOf(pattern) ? hands : mirror(hands);
   return turned.map((notes, index) => withKindsOf(notes, pattern[index]));

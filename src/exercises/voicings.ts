@@ -9,7 +9,7 @@ import type { Note, PartialNotes, Phrase } from './types';
  * `accentsR`, `accentsL` its accents, the narrower before the wider. Other keys mean nothing and are kept in files.
  * Values are names of surfaces, those of `surfaceNotes` or the player's own.
  */
-export type Voicing = Readonly<Record<string, string>>;
+type Voicing = Readonly<Record<string, string>>;
 
 /** General MIDI notes of the surfaces the bundled voicings name (GM level 1 percussion map, channel 10). */
 export const surfaceNotes: Readonly<Record<string, number>> = {
@@ -29,7 +29,7 @@ export const surfaceNotes: Readonly<Record<string, number>> = {
 };
 
 /** A way to take a phrase to the kit. */
-export interface BundledVoicing {
+interface BundledVoicing {
   readonly name: string;
   readonly voicing: Voicing;
   /** Under accents: a bass drum with each. Beats 1 and 3: a bass drum there. */

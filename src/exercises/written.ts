@@ -4,7 +4,7 @@ import { gridOf } from './grid';
 import type { FootSlot, Grid, Phrase, Slot } from './types';
 
 /** What stands in the bars of a phrase, whether or not it is due. */
-export interface Written {
+interface Written {
   /** Of one cycle. The numbers (`index`) of those that aren't due mean nothing. */
   readonly slots: readonly Slot[];
   /** The feet cycle by cycle, until they come round to the same place of the phrase; `bar` is the bar of the cycle. */

@@ -10,7 +10,7 @@ export interface Movement {
   readonly seams: readonly Seams[];
 }
 
-export interface Doubles {
+interface Doubles {
   /** Gap against nominal, %: positive is too wide, the second note late. */
   readonly percent: number[];
   /** Sum of the nominal gaps, ms. */
@@ -18,7 +18,7 @@ export interface Doubles {
 }
 
 /** Intervals beginning with an accent, both strokes matched. */
-export interface Stretches {
+interface Stretches {
   /** Against nominal, %: positive is longer. */
   readonly percent: number[];
   /** The accents' slots. */

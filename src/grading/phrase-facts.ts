@@ -4,7 +4,7 @@ import type { Grid, Slot } from '../exercises/types';
  * What the phrase itself says of every slot of one cycle: facts of what is due, not of what was played. Neighbours and
  * a hand's own strokes are taken round the cycle, also at both ends of the take and across rests.
  */
-export interface PhraseFacts {
+interface PhraseFacts {
   /** Slots in the cycle; slot `i` of the grid has the facts at `i % slots`. */
   readonly slots: number;
   /** Bits of {@link fact}, one entry a slot of the cycle. */

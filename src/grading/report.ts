@@ -14,8 +14,6 @@ import { madSpread, median } from './statistics';
 import type { Measures, Report, SoftModel, TypeFigure, VariationReport, Weakest } from './types';
 import { bandWithout, namingKeys, weakestFirst, worstOf } from './weakest';
 
-export type { Graded } from './graded';
-
 /**
  * The report of a take (grading.md section 9): the same input gives the same report, byte for byte. A take that does
  * not fit its grid has counts, slots and a reason, and no grade: no measures, no bars, no weakest variation.

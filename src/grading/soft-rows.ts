@@ -7,7 +7,7 @@ import { softFit, type SoftFit, type SoftRow } from './soft-model';
 import { mean } from './statistics';
 
 /** One hand's soft strokes of the whole take, fitted. */
-export interface HandModel {
+interface HandModel {
   /** Their levels are less what their variation is loud or soft by all over: that is no leak. */
   readonly rows: readonly SoftRow[];
   /** By variation: how much louder its soft strokes are all over, dB; negative: softer. */
@@ -24,7 +24,7 @@ export interface HandModel {
   readonly places: readonly SoftPlace[];
 }
 
-export interface SoftPlace {
+interface SoftPlace {
   readonly variation: number;
   /** Code of its kind. */
   readonly kind: number;

@@ -1,14 +1,7 @@
 import { square } from '../exact';
 import { InputError } from '../errors';
 
-export {
-  betaArea,
-  betaQuantile,
-  binomialTail,
-  normalQuantile,
-  NORMAL_95,
-  studentQuantile,
-} from './numbers/quantiles';
+export { betaQuantile, normalQuantile, NORMAL_95, studentQuantile } from './numbers/quantiles';
 
 /** Turns a median absolute deviation into the standard deviation of a normal distribution: 1/Φ⁻¹(3/4), as usual. */
 export const MAD_TO_SD = 1.4826;

@@ -40,7 +40,7 @@ export function modelDoubleGap(evidence: Evidence, scope: Scope): Figure {
 /**
  * The limits of `lag`; where swing could pass for it, those of swing where they are wider: a player may swing.
  */
-export function lagLimit({ graded: { settings }, time }: Evidence): Limit {
+function lagLimit({ graded: { settings }, time }: Evidence): Limit {
   const limit = aboutNought(settings, 'lag');
   if (time.model?.notToldApart.includes('lag') !== true) return limit;
   const gapMs = time.straightGapMs ?? 0;

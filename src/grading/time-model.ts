@@ -6,7 +6,7 @@ import { studentQuantile } from './statistics';
 import { designOf } from './time-model/design';
 import type { TimedBar, TimeModel, TimeRow } from './time-model/types';
 
-export type { LikeSwing, TimedBar, TimeModel, TimeRow } from './time-model/types';
+export type { TimedBar, TimeModel, TimeRow } from './time-model/types';
 
 const FEWEST_ROWS = 4;
 const FEWEST_BARS = 4;

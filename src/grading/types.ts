@@ -11,10 +11,9 @@ import type { AfterAccentNote, ClosestPairNote } from './pad-notes';
 import type { Counts } from './tally';
 
 export type { Band, Figure, Part, PartedFigure } from './figure';
-export type { JudgedKey, MeasureKey, PlainKey } from './measures';
+export type { JudgedKey, MeasureKey } from './measures';
 export { measureOrder } from './measures';
 export type { AfterAccentNote, ClosestPairNote } from './pad-notes';
-export type { Counts } from './tally';
 
 /** A key that does not apply is absent. */
 export type Measures = Readonly<Partial<Record<Exclude<MeasureKey, PartedKey>, Figure>>> &

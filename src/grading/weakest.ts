@@ -40,16 +40,6 @@ export function worstOf(measures: Measures, keys: readonly JudgedKey[]): Standin
   return standings(measures, keys)[0];
 }
 
-/**
- * What is out (doesn't hold), worst first: the evidence under the sentence, without what is only the shadow of the first.
- */
-export function reasonsOf(measures: Measures, keys: readonly JudgedKey[] = measureOrder): JudgedKey[] {
-  const out = standings(measures, keys)
-    .filter(({ supported }) => supported < 0)
-    .map(({ key }) => key);
-  return out.filter((key) => !isShadowOf(key, out[0]));
-}
-
 /** True where a measure's figure is only what another's fault makes of it. */
 export function isShadowOf(key: JudgedKey, other: JudgedKey): boolean {
   return judgedMeasureOf(other).shadows?.includes(key) ?? false;

@@ -4,8 +4,7 @@ import { count, dB, fixed, ms, percent, short } from './number-words';
 import type { Band, Figure, JudgedKey, MeasureKey, PartedFigure, Report } from './types';
 import { weakestFirst } from './weakest';
 
-export { sentenceOf } from './sentence';
-export { reasonsOf, figureOf } from './weakest';
+export { figureOf } from './weakest';
 
 /** What each measure is called, its unit and, where it is judged, its aim. The same on pages and in the terminal. */
 const names: Readonly<Record<MeasureKey, readonly [name: string, unit: string]>> = {

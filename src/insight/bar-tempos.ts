@@ -5,7 +5,7 @@ import type { Bpm } from '../units';
 import type { Report } from '../grading/types';
 
 /** A bar's tempo as it was meant and as it was played. */
-export interface BarTempo {
+interface BarTempo {
   /** Index of the bar. */
   readonly bar: number;
   /** In free time what the lines through the strokes around it make of it. */

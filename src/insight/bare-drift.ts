@@ -7,7 +7,7 @@ import type { Take } from '../sessions/types';
 import { barStrokes } from '../take/bar-strokes';
 
 /** How far the time moved while the click was silent. */
-export interface BareDrift {
+interface BareDrift {
   /** Stretches of bare bars that could be told. */
   readonly stretches: number;
   /**

@@ -7,7 +7,7 @@ import type { Ms } from '../units';
 import { barStrokes, type BarStrokes, type PlacedStroke } from '../take/bar-strokes';
 
 /** The last third of a take against its first, with 90 % intervals; null where there are too few strokes. */
-export interface Endurance {
+interface Endurance {
   /** dB louder (positive) than at first; each stroke against its own place. */
   readonly softDb: Estimate | null;
   readonly contrastDb: Estimate | null;
@@ -109,7 +109,7 @@ function tells(estimate: Estimate | null): estimate is Estimate {
 }
 
 /** @example clock(130000) // => 2:10 */
-export function clock(time: Ms): string {
+function clock(time: Ms): string {
   const seconds = Math.floor(time / 1000);
   return `${Math.floor(seconds / 60)}:${String(seconds % 60).padStart(2, '0')}`;
 }

@@ -7,7 +7,7 @@ import type { Report } from '../grading/types';
 import type { Bpm } from '../units';
 
 /** How a player kept the time without a click. */
-export interface FreeTimeCourse {
+interface FreeTimeCourse {
   /** Mean of the bars' tempos. */
   readonly bpm: Bpm;
   /** The last third of the bars less the first, bpm, with its 90 % interval; null of fewer than six bars. */

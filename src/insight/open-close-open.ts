@@ -8,14 +8,14 @@ import type { Bpm } from '../units';
 import { barStrokes, type BarStrokes } from '../take/bar-strokes';
 
 /** Where a measure leaves *holds* on the way up, and where it is back on the way down. */
-export interface LeavesAndReturns {
+interface LeavesAndReturns {
   readonly measure: 'contrast' | 'softness' | 'scatter' | 'balanceSoft';
   /** null: never left; null for the return: not come back, or never left. */
   readonly leavesBpm: Bpm | null;
   readonly returnsBpm: Bpm | null;
 }
 
-export interface OpenCloseOpen {
+interface OpenCloseOpen {
   readonly fastestBpm: Bpm;
   readonly measures: readonly LeavesAndReturns[];
   /** How far the bars' played tempo strays from the one due, %: standard deviation, up and down. */

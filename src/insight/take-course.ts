@@ -10,7 +10,7 @@ export interface CourseLine {
   readonly words: string;
 }
 
-/** From a minute on a take at one tempo tells what tiring does. Source: issue 5. */
+/** From a minute on a take at one tempo tells what tiring does. Our own choice, no source. */
 const ENDURANCE_FROM_MS = 55_000;
 
 /** What a take tells over its time: a long one of tiring, one up and down again of its tempos, one with bare bars, or no click at all, of the time. */

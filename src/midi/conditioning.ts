@@ -21,18 +21,18 @@ export interface HitState {
 }
 
 /** A stroke that was none after all. `hit` is the index of its raw hit. */
-export interface TakenBack {
+interface TakenBack {
   readonly hit: number;
   readonly label: 'zone' | 'forerunner' | 'crosstalk';
 }
 
 /** A standing stroke with what its raw hit said. */
-export interface RecentStroke {
+interface RecentStroke {
   readonly stroke: Stroke;
   readonly raw: RawHit;
 }
 
-export interface ConditioningOptions {
+interface ConditioningOptions {
   /**
    * True at a time where the phrase has a slot for these two surfaces at once (a unison, a foot under a hand): neither
    * is the other's crosstalk there. The time has the rig's delays still in it; surfaces by id. Left out: nowhere.
@@ -44,7 +44,7 @@ export interface ConditioningOptions {
  * Strokes that are held against the next hit, the newest. Two hands, two feet and what echoes and bleeds make a dozen in
  * the longest window; whatever comes in, a hit costs no more than this.
  */
-export const MOST_RECENT = 64;
+const MOST_RECENT = 64;
 
 const nothingTaken: readonly TakenBack[] = [];
 const noStrokes: readonly RecentStroke[] = [];
@@ -70,6 +70,7 @@ export const noHits: HitState = {
  * These windows are the settings'; where the rig has learned its own for a surface, or for an ordered pair of
  * surfaces (also late ones), those hold instead. Source: grading.md section 2.
  */
+// eslint-disable-next-line max-lines-per-function -- the step shares the windows that are looked up once a rig
 export function nextHit(
   rig: Rig,
   settings: Settings,

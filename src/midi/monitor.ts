@@ -1,15 +1,8 @@
 import type { Ms } from '../units';
-import type { Label } from './types';
-
-/** A message as it came in. */
-export interface RawMessage {
-  readonly atMs: Ms;
-  readonly port: string;
-  readonly bytes: ArrayLike<number>;
-}
+import type { Label, RawMessage } from './types';
 
 /** Why something that came in became no stroke. */
-export type Unheeded =
+type Unheeded =
   | 'note-offs'
   | 'note-ons with velocity 0'
   | 'aftertouch (chokes)'
@@ -33,7 +26,7 @@ export interface MonitorState {
   readonly unheeded: ReadonlyMap<Unheeded, number>;
 }
 
-export interface ShownMessage {
+interface ShownMessage {
   readonly atMs: Ms;
   readonly port: string;
   readonly bytes: readonly number[];

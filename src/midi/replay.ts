@@ -3,7 +3,7 @@ import type { Take } from '../sessions/types';
 import type { RawHit } from '../stroke';
 import type { Ms } from '../units';
 
-export interface ReplayOptions {
+interface ReplayOptions {
   /** The clock of the hits that come out: `() => performance.now()` in a page. */
   readonly nowMs: () => Ms;
   readonly scheduler?: SchedulerLike;

@@ -5,14 +5,14 @@ import { otherHand } from '../stroke';
 import { levelDb, type Db } from '../units';
 
 /** One strike with each hand; null until it came. */
-export interface StruckHands {
+interface StruckHands {
   readonly first: RawHit | null;
   readonly second: RawHit | null;
   readonly firstHand: Hand;
 }
 
 /** The port name that stands for any port. */
-export const ANY_PORT = '*';
+const ANY_PORT = '*';
 
 /**
  * Which surface a hit fell on: the first that owns its note on its channel and port. A surface that names

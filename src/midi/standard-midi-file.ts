@@ -12,7 +12,6 @@ import { textOfBytes } from './smf/utf8';
 import { phraseTracks, takeTracks } from './smf/written';
 
 export type { MidiImport } from './smf/imported-take';
-export type { MidiContents } from './smf/types';
 
 /**
  * A phrase as a Standard MIDI File, format 1, 960 ticks a quarter: a track with its title, tempo (the whole ramp) and

@@ -1,7 +1,13 @@
 import type { Observable } from 'rxjs';
 import type { Stroke, RawHit } from '../stroke';
 import type { Ms } from '../units';
-import type { RawMessage } from './monitor';
+
+/** A message as it came in. */
+export interface RawMessage {
+  readonly atMs: Ms;
+  readonly port: string;
+  readonly bytes: ArrayLike<number>;
+}
 
 /** What conditioning makes of a raw hit. `zone`: the softer of two notes of one surface within 10 ms. */
 export type Label = 'stroke' | 'zone' | 'forerunner' | 'crosstalk' | 'unmapped';

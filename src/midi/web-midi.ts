@@ -2,9 +2,8 @@ import { BehaviorSubject, Subject } from 'rxjs';
 import { WebMidi } from 'webmidi';
 import type { Input, MessageEvent, Output } from 'webmidi';
 import type { RawHit } from '../stroke';
-import type { RawMessage } from './monitor';
 import { namesOfPorts } from './port-names';
-import type { MidiDoor, MidiStatus, Port } from './types';
+import type { MidiDoor, MidiStatus, Port, RawMessage } from './types';
 
 const NOTE_ON = 0x90;
 const NOTE_OFF = 0x80;
@@ -27,6 +26,7 @@ const HELD_MS = 50;
  * A port another program holds is listed with `connected: false`; where all are so the status is `busy`.
  * Calling `connect` again tries again, also for ports that were busy.
  */
+// eslint-disable-next-line max-lines-per-function -- one MIDI access: its ports, listeners and status are kept together
 export function midiDoor(): MidiDoor {
   const status$ = new BehaviorSubject<MidiStatus>({ kind: 'off' });
   const hits$ = new Subject<RawHit>();

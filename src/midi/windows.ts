@@ -3,7 +3,7 @@ import type { Settings } from '../settings';
 import type { Ms } from '../units';
 
 /** False notes of a surface's own: where they lie and up to what share of the stroke's velocity. */
-export interface OwnWindows {
+interface OwnWindows {
   /** A softer note under this time before a louder one, and under this share of it. */
   readonly forerunnerMs: Ms;
   readonly forerunnerRatio: number;
@@ -19,7 +19,7 @@ export interface PairWindow {
   readonly ratio: number;
 }
 
-export interface Windows {
+interface Windows {
   readonly own: (surface: Surface) => OwnWindows;
   /** What a stroke on `from` may make `to` report. Surfaces by id. */
   readonly pair: (from: string, to: string) => PairWindow;

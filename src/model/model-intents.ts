@@ -5,7 +5,7 @@ import type { Fault } from './faults';
 import { normal, seeded, type Random } from './random';
 
 /** A stroke as the player means it. */
-export interface Intent {
+interface Intent {
   /** The slot of the phrase it is for. */
   readonly slot: Slot;
   /** What is played there: another slot's note in a slip or another bar, the other hand's in a mirror. */
@@ -15,7 +15,7 @@ export interface Intent {
   readonly lost: boolean;
 }
 
-export interface IntentOptions {
+interface IntentOptions {
   readonly faults: readonly Fault[];
   readonly seed: number;
   /** Bars in which the click is silent; empty where none is. */

@@ -6,7 +6,7 @@ import type { Fault } from './faults';
 import { seeded } from './random';
 
 /** A hit with what it is for; the module keeps that beside it. */
-export interface Sent<Of> {
+interface Sent<Of> {
   readonly hit: RawHit;
   readonly of: Of;
 }

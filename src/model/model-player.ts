@@ -13,8 +13,6 @@ import { factsOf, secondOfAnyDouble, type Beside } from './model-facts';
 import { modelRigFor, noteOf, PORT, type ModelSurfaces } from './model-rig';
 import { normal, seeded, type Random } from './random';
 
-export { modelRig } from './model-rig';
-
 /** A model player: Gaussian, independent stroke by stroke, seeded; nobody is presented as having played. */
 export interface ModelPlayer {
   readonly phrase: Phrase;
@@ -47,7 +45,7 @@ export interface ModelPlayer {
 }
 
 /** What the model player meant: by slot the index of its hit, or null where it left the stroke out. */
-export interface ModelTruth {
+interface ModelTruth {
   readonly hitOfSlot: readonly (number | null)[];
   readonly addedHits: readonly number[];
   readonly echoHits: readonly number[];

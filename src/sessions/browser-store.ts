@@ -49,6 +49,7 @@ interface Schema extends DBSchema {
  * @throws InputError where the browser keeps nothing (some private windows) or an older page holds the database;
  *   every method throws one, too, when there is no room left. Nothing that was kept before is lost by it.
  */
+// eslint-disable-next-line max-lines-per-function -- one method a kind of thing kept, all over one connection
 export async function openStore(): Promise<BrowserStore> {
   const db = await open();
   const alive = new Map<string, () => void>();

@@ -4,7 +4,7 @@ import type { Hand } from '../stroke';
 import type { Db, Ms } from '../units';
 
 /** A stroke that no slot was due for. */
-export interface ExtraStroke {
+interface ExtraStroke {
   /** Bar of the take, from 0. */
   readonly bar: number;
   /** When it fell, on the clock of the grid. */

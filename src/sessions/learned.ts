@@ -8,7 +8,7 @@ export type HeightName = 'low' | 'half' | 'full';
 export const heightNames: readonly HeightName[] = ['low', 'half', 'full'];
 
 /** Median level of strokes at one height, dB re velocity 127, trims **left out**; `n` strokes were struck. */
-export interface Height {
+interface Height {
   readonly db: Db;
   readonly n: number;
 }

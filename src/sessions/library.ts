@@ -4,8 +4,8 @@ import { itemsFrom, type LibraryItems, type Refused } from './library/items';
 import { checked, parsedJson, type Format } from './read-json';
 import { isoDate } from './schema';
 
-export type { LibraryItems, LibraryNote, LibraryTake, Refused } from './library/items';
-export { mergeLibrary, type Held, type MergeRow } from './library/merge';
+export type { LibraryTake } from './library/items';
+export { mergeLibrary, type MergeRow } from './library/merge';
 
 /**
  * `evenhand-library`, version 1: everything a browser keeps, as one file to restore or to take along. Takes come with what

@@ -41,7 +41,7 @@ export type Batch = Readonly<{ [Name in Shelf]?: readonly Shelves[Name][] }> & {
 };
 
 /** Which takes to list; all of them where nothing is said. */
-export interface TakeQuery {
+interface TakeQuery {
   readonly playerId?: string;
   /** No more than these, the newest. */
   readonly most?: number;

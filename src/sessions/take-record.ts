@@ -137,7 +137,7 @@ export function rigIdOf({ id, surfaces }: Rig): string {
 }
 
 /** A rig's own name, or the ports it is on. */
-export function rigNameOf({ name, surfaces }: Rig): string {
+function rigNameOf({ name, surfaces }: Rig): string {
   if (name !== undefined && name !== '') return name;
   const ports = [...new Set(surfaces.map(({ port, name: own }) => (port === '*' ? own : port)))];
   return ports.join(', ');

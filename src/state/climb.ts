@@ -8,7 +8,7 @@ import { ceilingsNow } from '../insight/history/ceilings';
 import type { PlayingPlan } from './playing-plan';
 
 /** A take of a climb with what its picture shows. */
-export interface ClimbedTake extends ClimbTake {
+interface ClimbedTake extends ClimbTake {
   readonly bars: number;
   readonly held: number;
 }

@@ -74,5 +74,3 @@ export function keptView(
     figure: figureNames.find((name) => name === figure) ?? 'report',
   };
 }
-
-export type { FigureName, FigureNow };

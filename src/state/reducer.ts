@@ -20,10 +20,10 @@ import { firstToday, todayHeard } from './today';
 import { noStrikes } from './struck-hands';
 
 export { kitOutputOf, NO_CLICK, SEEN_CLICK } from './plan-state';
-export type { BundledTake, KeptTake, LastTake, Running, Said, Screen, Sitting } from './state';
+export type { BundledTake, LastTake, Said, Screen, Sitting } from './state';
 export { bundledNameOf, inputOfTake, takeAsInput } from './bundled-input';
 export { portsCounted, rigInUse, strikesAsked } from './input';
-export { figureInUse, figureTold, keptView, type FigureChoice, type ViewOptions } from './live-view';
+export { figureInUse, figureTold, keptView } from './live-view';
 export { isFree, planInUse, planOf } from './run';
 export { screenNamed } from './state';
 

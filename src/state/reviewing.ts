@@ -52,7 +52,7 @@ export interface Reviewing {
 }
 
 /** *asked*: the sentence waits for an answer. */
-export type Guess =
+type Guess =
   | { readonly kind: 'none' }
   | { readonly kind: 'asked' }
   | { readonly kind: 'made'; readonly choice: string | null; readonly right: boolean };
@@ -153,7 +153,7 @@ export function remedyFor({ take, report }: Reviewed): Remedy | undefined {
 }
 
 /** What the one button of Review does. */
-export type NextStep =
+type NextStep =
   | { readonly kind: 'remedy'; readonly remedy: Remedy; readonly before: Reviewed }
   /** The same remedy once more: its stop rule is not reached, or not often enough. */
   | { readonly kind: 'remedy again'; readonly treatment: Treatment }

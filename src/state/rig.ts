@@ -19,7 +19,6 @@ import { beginning, skipping } from './rig/steps';
 import { atHit } from './rig/strikes';
 import type { Sitting } from './state';
 
-export { firstRigging } from './rig/state';
 export type { Rigging, RiggingEvent, RigTask, TaskName } from './rig/state';
 
 /**

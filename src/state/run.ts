@@ -49,7 +49,7 @@ export function isFree(sitting: Pick<Sitting, 'output' | 'bundled' | 'input'>): 
 export const planInUse = ({ plan, climb }: Sitting): PlayingPlan => planOfClimb(plan, climb);
 
 /** What is known of a take from outside. */
-export interface Stamp {
+interface Stamp {
   readonly id: string;
   readonly recordedAt: string;
   /** True for the day's first; a warm-up said to be done goes before it. */

@@ -24,7 +24,7 @@ import type { PlanPart, PlanSaid } from './plan-state';
 
 export type { LastTake } from './plan-state';
 
-export const screens = ['today', 'rig', 'phrase', 'play', 'review', 'history', 'library'] as const;
+const screens = ['today', 'rig', 'phrase', 'play', 'review', 'history', 'library'] as const;
 export type Screen = (typeof screens)[number];
 
 /** The screen of an address like `…/#play`; undefined where it names none. */
@@ -33,7 +33,7 @@ export function screenNamed(name: string): Screen | undefined {
 }
 
 /** A take kept in this browser, as the list shows it. */
-export interface KeptTake {
+interface KeptTake {
   readonly id: string;
   readonly recordedAt: string;
   readonly title: string;
@@ -53,7 +53,7 @@ export interface BundledTake {
 }
 
 /** What is being played. */
-export interface Running {
+interface Running {
   readonly grid: Grid;
   readonly takeId: string;
   /** Which of its bars are bare. */

@@ -5,7 +5,7 @@ import { ownInput } from './bundled-input';
 import { withChoice } from './phrase';
 import type { Sitting } from './state';
 import { clockAt, clockMovedOn, clockStarted, moveOnWords, type TodayClock } from '../insight/today/clock';
-import type { Opening, TodayItem, TodayLength } from '../insight/today/plan';
+import type { Opening, TodayItem, TodayLength } from '../insight/today/types';
 
 /** How long this sitting is to be, and the clock where it is running. */
 export interface Today {

@@ -71,7 +71,7 @@ export function gradedOf(raw: Take): Graded {
 }
 
 /** A take whose first bar begins at a known time. */
-export type TimedTake = Take & { readonly downbeatMs: Ms };
+type TimedTake = Take & { readonly downbeatMs: Ms };
 
 /** When its first bar began, and its tempo: the click's, or the player's own. */
 function inTime({ downbeatMs, tempo }: Take, freeTime?: TimePlayed): Pick<TimedTake, 'downbeatMs' | 'tempo'> {
@@ -79,7 +79,7 @@ function inTime({ downbeatMs, tempo }: Take, freeTime?: TimePlayed): Pick<TimedT
 }
 
 /** A take's strokes against the grid that was played. `played`: the hands' strokes from the downbeat to the grid's end. */
-export interface AlignedTake {
+interface AlignedTake {
   readonly grid: Grid;
   readonly played: readonly Stroke[];
   readonly alignment: Alignment;
@@ -91,7 +91,7 @@ export interface AlignedTake {
 const MOST_ROUNDS = 4;
 
 /** Grid as far as the take was played, and which stroke answers which slot in it. */
-export function alignTake(take: TimedTake, strokes: readonly Stroke[], settings: Settings): AlignedTake {
+function alignTake(take: TimedTake, strokes: readonly Stroke[], settings: Settings): AlignedTake {
   const { phrase, tempo, downbeatMs } = take;
   const footOf = new Map(take.rig.surfaces.map(({ id, foot }) => [id, foot]));
   const ofHands = strokes.filter((stroke) => footOf.get(stroke.surface) === undefined);

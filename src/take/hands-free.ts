@@ -4,7 +4,7 @@ import type { RawHit } from '../stroke';
 import type { Bpm, Ms } from '../units';
 
 /** What a player with sticks in both hands wants. */
-export type HandsFreeCommand = 'start' | 'stop' | 'again' | 'slower' | 'faster';
+type HandsFreeCommand = 'start' | 'stop' | 'again' | 'slower' | 'faster';
 
 /** What happens, in time order: hits of every surface, ticks of the clock, and takes that begin or end otherwise. */
 export type HandsFreeEvent =
@@ -13,7 +13,7 @@ export type HandsFreeEvent =
   | { readonly kind: 'started'; readonly atMs: Ms }
   | { readonly kind: 'ended'; readonly atMs: Ms };
 
-export interface HandsFreeState {
+interface HandsFreeState {
   readonly phase: Phase;
   /** What this event brought; null where nothing. */
   readonly command: HandsFreeCommand | null;
@@ -44,7 +44,7 @@ const BOUNCE_MS: Ms = 80;
 const REST_MS: Ms = 500;
 /** A strike stops a take when nothing else is struck for this long after it: a rim hit while playing stops nothing. */
 const QUIET_MS: Ms = 700;
-/** Strikes are counted for this long after the first. Source: issue 4. */
+/** Strikes are counted for this long after the first. Our own choice, no source. */
 const COUNT_MS: Ms = 1000;
 const counted: readonly HandsFreeCommand[] = ['again', 'slower', 'faster'];
 

@@ -5,7 +5,7 @@ import { PLAY_ALONG_CLICKS } from '../midi/learning/delays';
 import type { Bpm, Ms } from '../units';
 
 /** What a click sounds that leads no take. */
-export interface LoneClick {
+interface LoneClick {
   readonly grid: Grid;
   readonly downbeatMs: Ms;
   /** When its last beat is over. */

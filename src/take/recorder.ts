@@ -18,7 +18,7 @@ export interface RunningTakes {
   discard(takeId: string): Promise<void>;
 }
 
-export interface RecorderOptions {
+interface RecorderOptions {
   /** Hits before this are not of the take: playing along with the count-in, the strike on a start pad. */
   readonly fromMs?: Ms;
   /** Hits wait no longer than this until they are kept. */

@@ -5,7 +5,7 @@ import type { Db, Ms } from '../units';
 import { closestPairNotes } from './merged-pairs';
 
 /** What a rig that has learned itself cannot tell, of a take. Nothing, for one that has not. */
-export interface RigDoubts {
+interface RigDoubts {
   readonly balanceLeftDb?: Db;
   readonly afterAccent?: readonly AfterAccentNote[];
   readonly closestPairs?: readonly ClosestPairNote[];

@@ -20,7 +20,7 @@ import { rigAsVoiced } from './voiced-rig';
 export type TakePlan = Omit<Take, 'hits' | 'downbeatMs'>;
 
 /** The world a take runs in. */
-export interface RunWorld {
+interface RunWorld {
   readonly nowMs: () => Ms;
   /** Hits of the chosen input; it is told when the first bar begins, since a bundled take plays to that. */
   readonly hitsFor: (downbeatMs: Ms) => Observable<RawHit>;

@@ -59,7 +59,7 @@ export function startIsPlayed(rig: Rig, phrase: Phrase): boolean {
 }
 
 /** The rig without a surface that only starts and stops takes: a strike on it is no stroke of the phrase. */
-export function withoutStart(rig: Rig, phrase: Phrase): Rig {
+function withoutStart(rig: Rig, phrase: Phrase): Rig {
   const start = rig.start?.surface;
   if (start === undefined || startIsPlayed(rig, phrase)) return rig;
   return { ...rig, surfaces: rig.surfaces.filter(({ id }) => id !== start) };

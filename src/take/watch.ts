@@ -16,7 +16,7 @@ export type RoomNews =
   | { readonly kind: 'hit'; readonly atMs: Ms; readonly hit: RawHit };
 
 /** How the room stands, and what the last news brought. */
-export interface RoomWatch {
+interface RoomWatch {
   /** To be written into the take: what this step brought, and nothing of the steps before. */
   readonly events: readonly TakeEvent[];
   /** True once the take cannot go on: the computer slept through a part of it. */

@@ -1,14 +1,9 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { align } from '../../src/alignment/align';
-import {
-  extrasSoFar,
-  follow,
-  outcomeAt,
-  type FollowEvent,
-  type FollowState,
-} from '../../src/alignment/follow';
-import type { AlignStroke, Alignment, SlotOutcome } from '../../src/alignment/types';
+import { follow, outcomeAt, type FollowEvent, type FollowState } from '../../src/alignment/follow';
+import { barAt } from '../../src/alignment/follow-answers';
+import type { AlignStroke, Alignment, Extra, SlotOutcome } from '../../src/alignment/types';
 import type { Grid } from '../../src/exercises/types';
 import { settingsOf } from '../../src/settings';
 import { ACCENT_ON_1, ACCENT_ON_2, perfect, phraseOf, sixteenths, stroke } from './made';
@@ -285,3 +280,11 @@ describe('pairs are decided anew', () => {
     expect(same.length / grid.slots.length).toBeGreaterThanOrEqual(0.99);
   });
 });
+
+/** All extras so far, in time order. */
+function extrasSoFar({ memory, offsetMs }: FollowState): Extra[] {
+  const { strokes } = memory;
+  return Array.from({ length: strokes.count }, (_, row) => row)
+    .filter((row) => strokes.slotOf[row] < 0)
+    .map((row) => ({ stroke: strokes.index[row], bar: barAt(memory, strokes.at[row] - offsetMs) }));
+}

@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs';
 import type { Page } from 'playwright';
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import { condition } from '../../src/midi/conditioning';
-import { reportedBy, type ModelKit, type Struck } from '../../src/model/model-kit';
+import { reportedBy, type ModelKit, type Struck } from '../model-kit';
 import { normal, seeded } from '../../src/model/random';
 import type { Rigging } from '../../src/state/rig';
 import type { Rig } from '../../src/sessions/types';
@@ -13,7 +13,7 @@ import { struckAsAsked } from '../midi/learning/strikes';
 import { openStage, type Stage } from './page';
 
 // A kit whose faults are known is taught to the page through the real MIDI library, by strikes alone wherever strikes can do
-// it, and unplugged and plugged in again in the middle of every step. Tolerances: issue 4 (0.5 dB, 1 ms, 99 %).
+// it, and unplugged and plugged in again in the middle of every step. Tolerances, our own: 0.5 dB, 1 ms, 99 %.
 
 let stage: Stage;
 beforeAll(async () => {

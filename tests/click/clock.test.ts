@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { expect, it } from 'vitest';
-import { audioSecondsAt, performanceMsAt, withPair, type AudioClock } from '../../src/click/clock';
+import { audioSecondsAt, withPair, type AudioClock } from '../../src/click/clock';
 
 // Arithmetic; that single readings may jump by a render buffer (10 ms): measured in Chromium.
 const clockOf = (...pairs: [performanceMs: number, audioSeconds: number][]): AudioClock =>
@@ -11,7 +11,6 @@ const clockOf = (...pairs: [performanceMs: number, audioSeconds: number][]): Aud
 
 it('a click due at 3000 ms sounds 2 s after an audio second read at 1000 ms', () => {
   expect(audioSecondsAt(clockOf([1000, 0.5]), 3000)).toBe(2.5);
-  expect(performanceMsAt(clockOf([1000, 0.5]), 2.5)).toBe(3000);
 });
 
 it('one wild reading moves nothing', () => {
@@ -36,11 +35,11 @@ it('forgets what was read over a second ago', () => {
   expect(clock.offsetMs).toBeCloseTo(0, 9);
 });
 
-it('there and back is the same time', () => {
+it('a second later is heard a second later', () => {
   fc.assert(
     fc.property(fc.double({ min: 0, max: 1e7, noNaN: true }), (ms) => {
       const clock = clockOf([1234.5, 0.25]);
-      expect(performanceMsAt(clock, audioSecondsAt(clock, ms))).toBeCloseTo(ms, 6);
+      expect(audioSecondsAt(clock, ms + 1000) - audioSecondsAt(clock, ms)).toBeCloseTo(1, 6);
     }),
   );
 });

@@ -5,7 +5,7 @@ import type { AudioOut } from '../../src/click/web-audio';
 import type { Desk } from '../../src/effects/page-effects';
 import { rigDesk } from '../../src/effects/rigs';
 import type { MidiDoor, MidiStatus } from '../../src/midi/types';
-import type { RawMessage } from '../../src/midi/monitor';
+import type { RawMessage } from '../../src/midi/types';
 import { firstSitting, next, type Sitting } from '../../src/state/reducer';
 import { memoryStore } from '../../src/sessions/memory-store';
 import type { RawHit } from '../../src/stroke';

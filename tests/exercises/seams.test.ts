@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { phraseFromText, phraseNamed } from '../../src/exercises/phrase';
-import { orderWithoutWarnings, reordered, seamWarnings, seamWords } from '../../src/exercises/seams';
+import { orderWithoutWarnings, seamWarnings, seamWords } from '../../src/exercises/seams';
 
 const typed = (text: string, cycles = 4) =>
   phraseFromText(text, { beatsPerBar: 2, partialsPerBeat: 4, cycles });
@@ -69,7 +69,7 @@ describe('seams', () => {
     const phrase = typed('rlrl rlrr | rrlr lrll | lrll rlrl');
     expect(seamWarnings(phrase)).toHaveLength(2);
     expect(orderWithoutWarnings(phrase)).toEqual([0, 2, 1]);
-    expect(seamWarnings(reordered(phrase, [0, 2, 1]))).toEqual([]);
+    expect(seamWarnings({ ...phrase, bars: [0, 2, 1].map((bar) => phrase.bars[bar]) })).toEqual([]);
     expect(seamWords(phrase)[2]).toBe(
       'In this order no hand plays three running at a seam: rlrl rlrr | lrll rlrl | rrlr lrll.',
     );

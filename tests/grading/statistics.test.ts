@@ -3,7 +3,6 @@ import * as simple from 'simple-statistics';
 import { describe, expect, it } from 'vitest';
 import {
   betaQuantile,
-  binomialTail,
   distributionOf,
   lag1,
   madSpread,
@@ -14,6 +13,7 @@ import {
   sampleSd,
   studentQuantile,
 } from '../../src/grading/statistics';
+import { binomialTail } from '../../src/grading/numbers/quantiles';
 import { levelDb } from '../../src/units';
 import { reference } from '../reference/read';
 

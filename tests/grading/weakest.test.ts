@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { Figure, Measures, VariationReport } from '../../src/grading/types';
-import { bandWithout, namingKeys, reasonsOf, weakestFirst, worstOf } from '../../src/grading/weakest';
+import { bandWithout, namingKeys, weakestFirst, worstOf } from '../../src/grading/weakest';
 
 const at = (supported: number, margin = supported): Figure => ({
   value: 1,
@@ -82,25 +82,5 @@ describe('the worst measure', () => {
       key: 'seam',
       supported: -0.4,
     });
-  });
-});
-
-describe('reasons', () => {
-  it('are what does not hold, worst first', () => {
-    expect(reasonsOf({ contrast: at(-0.2), leakAfter: at(-0.9), lag: at(0.5) })).toEqual([
-      'leakAfter',
-      'contrast',
-    ]);
-  });
-
-  it('name no leak beside a fade: it is the fade’s shadow', () => {
-    const out = { fade: at(-1.5), leakBefore: at(-0.6), leakAfter: at(-0.4), contrast: at(-0.3) };
-    expect(reasonsOf(out)).toEqual(['fade', 'contrast']);
-    expect(reasonsOf({ ...out, leakBefore: at(-2) })).toEqual([
-      'leakBefore',
-      'fade',
-      'leakAfter',
-      'contrast',
-    ]);
   });
 });

@@ -2,14 +2,8 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { phraseNamed } from '../../src/exercises/phrase';
 import { modelTake } from '../../src/model/model-player';
-import {
-  libraryOf,
-  mergeLibrary,
-  readLibrary,
-  writeLibrary,
-  type Held,
-  type Library,
-} from '../../src/sessions/library';
+import { libraryOf, mergeLibrary, readLibrary, writeLibrary, type Library } from '../../src/sessions/library';
+import type { Held } from '../../src/sessions/library/merge';
 import { newPlayer } from '../../src/sessions/player';
 import type { WeekSheet } from '../../src/sessions/week-sheet';
 

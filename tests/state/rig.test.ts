@@ -5,7 +5,7 @@ import { firstSitting, next, portsCounted, rigInUse, type Sitting } from '../../
 import { rigFileFrom } from '../../src/sessions/rig-file';
 import type { RawHit } from '../../src/stroke';
 
-// What a rig must be taught and how: issue 4. Notes: General MIDI level 1 percussion key map.
+// Notes: General MIDI level 1 percussion key map.
 
 const on = (...ports: readonly (readonly [id: string, name: string])[]): MidiStatus => ({
   kind: 'on',

@@ -5,7 +5,7 @@ import {
   type HandsFreeEvent,
   type HandsFreeOptions,
 } from '../../src/take/hands-free';
-import { plainRigOf } from '../../src/model/model-kit';
+import { plainRigOf } from '../model-kit';
 import type { Rig } from '../../src/sessions/types';
 
 const rig: Rig = {
@@ -45,7 +45,6 @@ function commands(events: readonly HandsFreeEvent[], options: HandsFreeOptions =
 const playing: HandsFreeEvent = { kind: 'started', atMs: 0 };
 const ended: HandsFreeEvent = { kind: 'ended', atMs: 0 };
 
-// issue 4, item 9
 describe('hands-free', () => {
   it('a strike on the rim starts; one with nothing after it stops', () => {
     expect(commands([rim(100), snare(3000), snare(3200), rim(4000)])).toEqual(['start', 'stop']);

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import type { Alignment, SlotOutcome } from '../../src/alignment/types';
 import { gridOf } from '../../src/exercises/grid';
 import type { Grid, Phrase } from '../../src/exercises/types';
-import { plainRigOf } from '../../src/model/model-kit';
+import { plainRigOf } from '../model-kit';
 import { modelTake } from '../../src/model/model-player';
 import type { Rig, Surface } from '../../src/sessions/types';
 import { gradeTake } from '../../src/take/grade-take';

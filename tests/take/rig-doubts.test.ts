@@ -16,7 +16,6 @@ const rigWith = (more: Partial<Rig['surfaces'][0]>, rig: Partial<Rig> = {}): Rig
 });
 const graded = (rig: Rig) => gradeTake({ ...take, rig });
 
-// issue 4, items 1, 4 and 5
 describe('what a rig cannot tell', () => {
   it('a rig that has learned nothing changes nothing', () => {
     expect(rigDoubts(take.rig, gridOf(phrase, take.tempo, 0), take.hits)).toEqual({});
@@ -63,7 +62,7 @@ describe('what a rig cannot tell', () => {
   });
 });
 
-// issue 4, item 5: below the closest pair things are not measured
+// Below the closest pair things are not measured
 describe('a pad that merges close strokes', () => {
   const flams = phraseNamed('flam accent');
   const { take: flammed } = modelTake({ phrase: flams, bpm: 80, seed: 3, cycles: 4 });

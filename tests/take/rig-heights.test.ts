@@ -69,7 +69,7 @@ it('trims of landing spots are in the live picture too', () => {
   expect(trimmed - levels(take.rig)).toBeCloseTo(grid.slots[0].hand === 'R' ? -2 : 2, 10);
 });
 
-// issue 4, item 4: the pad's hot spot is taken off
+// The pad's hot spot is taken off
 it('trims of landing spots take a hot spot of 4 dB off the balance', () => {
   const hands = gridOf(phrase, take.tempo, 0).slots.map(({ hand }) => hand);
   const { take: made, truth } = modelTake({ phrase, bpm: 84, seed: 5, levelSdDb: 0.3 });

@@ -8,7 +8,7 @@ import { gradeTake } from '../../src/take/grade-take';
 import type { RunningTakes, TakeOpening } from '../../src/take/recorder';
 import { runTake, type Run, type TakePlan } from '../../src/take/run-take';
 import type { LiveState } from '../../src/take/types';
-import { modelRig } from '../../src/model/model-player';
+import { modelRig } from '../../src/model/model-rig';
 
 // Arithmetic: at 120 bpm a sixteenth lasts 125 ms, a beat 500 ms, a bar of four 2000 ms. The count-in is a bar of four beats
 // from 70 bpm on; Start is pressed 400 ms before its first count.

@@ -3,7 +3,7 @@ import { gridOf } from '../../src/exercises/grid';
 import { phraseFromText } from '../../src/exercises/phrase';
 import type { Phrase } from '../../src/exercises/types';
 import { bothDueIn } from '../../src/take/both-due';
-import { modelRig } from '../../src/model/model-player';
+import { modelRig } from '../../src/model/model-rig';
 import { playedBars } from '../../src/take/played-bars';
 import { apartOn, missingSurfaces, rigAsVoiced, surfaceNamed } from '../../src/take/voiced-rig';
 import type { Rig, Surface } from '../../src/sessions/types';

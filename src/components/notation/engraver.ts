@@ -92,7 +92,7 @@ export async function fontReady(): Promise<void> {
   ]);
 }
 
-export interface Engraving {
+interface Engraving {
   /** Width of the box in CSS px. */
   readonly widthPx: number;
   /** Size of the music: 1 has a staff of 40 px; smaller where a bar would not fit. */

@@ -8,7 +8,7 @@ export interface TextAt {
   readonly kind: 'mark' | 'accent' | 'tap' | 'ghost' | 'grace' | 'count' | 'beat' | 'label';
 }
 
-export interface LetteredNote {
+interface LetteredNote {
   readonly planned: PlannedNote;
   /** Middle of its head, and of each grace note's. */
   readonly x: number;

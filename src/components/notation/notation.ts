@@ -9,7 +9,7 @@ import { notationStyles } from './styles';
 import { notationWords } from './words';
 
 /** Which bars of the cycle are drawn: all of them, or `count` from bar `from` (from 0). */
-export type BarsShown = 'all' | { readonly from: number; readonly count: number };
+type BarsShown = 'all' | { readonly from: number; readonly count: number };
 
 /**
  * A phrase in engraved percussion notation, as wide as its box, in the ink of the page; the same in words for screen

@@ -1,5 +1,5 @@
 /** What a bar asks for. */
-export interface MeasureWidth {
+interface MeasureWidth {
   /** The least its notes need, in px at full size, without clef, time signature and bar line. */
   readonly leastWidth: number;
   readonly newBeats: boolean;
@@ -15,7 +15,7 @@ export interface MeasureAt {
   readonly last: boolean;
 }
 
-export interface Systems {
+interface Systems {
   readonly systems: readonly (readonly MeasureAt[])[];
   /** The size asked for, smaller where even one bar needs more than the width. */
   readonly scale: number;

@@ -13,7 +13,7 @@ import { paperStyles } from './paper-styles';
 import './week-targets';
 
 /** A phrase that a week sheet may be of. */
-export interface SheetPhrase {
+interface SheetPhrase {
   readonly name: string;
   readonly group: string;
   readonly phrase: Phrase;

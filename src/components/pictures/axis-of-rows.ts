@@ -1,7 +1,7 @@
 import { fixed, signed } from '../shared/numbers';
 import { pointsOf, type ChartUnit, type RowsPicture } from './picture';
 
-export interface RowsAxis {
+interface RowsAxis {
   readonly min: number;
   readonly max: number;
   readonly step: number;

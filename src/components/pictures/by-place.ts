@@ -73,7 +73,7 @@ export function timingByPlace(take: Take, report: Report, variation: string): Ro
   };
 }
 
-export interface BarWithSlots {
+interface BarWithSlots {
   readonly bar: GridBar;
   readonly slots: readonly Slot[];
 }

@@ -3,7 +3,7 @@ import { mondayOf } from '../../insight/history/weeks';
 import { fixed, signed } from '../shared/numbers';
 import type { WeeksPicture } from './picture';
 
-export interface DaysAxis {
+interface DaysAxis {
   readonly min: number;
   readonly max: number;
   readonly mondays: readonly number[];
@@ -42,7 +42,7 @@ export function dayWords(day: number, withYear = false): string {
   return withYear ? `${words} ${String(date.getUTCFullYear()).slice(2)}` : words;
 }
 
-export interface ValuesAxis {
+interface ValuesAxis {
   readonly min: number;
   readonly max: number;
   readonly step: number;

@@ -14,6 +14,7 @@ export function markLetter(index: number): string {
  * Warm takes as dots with a line through them, cold ones as crosses; intervals as thin lines; *at least* as a line going
  * up; the trend dashed where it is one; where something began, a letter on a thin line.
  */
+// eslint-disable-next-line max-lines-per-function -- a picture's layers in the order they are painted
 export function weeksOf(picture: WeeksPicture, inks: Inks): Marks {
   return {
     id: 'weeks',

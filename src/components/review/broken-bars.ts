@@ -19,7 +19,7 @@ const isFault = (one: Broke): one is Fault => Object.hasOwn(faultWords, one);
 const brokeWords = (one: Broke): string => (isFault(one) ? faultWords[one] : `${measureName(one)} out`);
 
 /** A bar that wasn't clean, in words. */
-export interface BrokenBar {
+interface BrokenBar {
   /** From 1, as players count. */
   readonly bar: number;
   readonly cycle: number;

@@ -81,6 +81,7 @@ export class RigSurfaces extends LitElement {
     </section>`;
   }
 
+  // eslint-disable-next-line max-lines-per-function -- one row of the table: its fields side by side
   #row(surface: Surface, all: readonly Surface[]) {
     const { id, name, port, channel, notes, hand, foot } = surface;
     const played = foot ?? hand ?? 'either';

@@ -6,7 +6,7 @@ import type { RigTask, TaskName } from '../../state/rig';
 import { capital } from '../shared/numbers';
 
 /** What the Rig screen asks for, readable from behind the kit. */
-export interface Asking {
+interface Asking {
   readonly says: string;
   readonly detail: readonly string[];
   /** A number to count down by, and of what; null where nothing is counted. */
@@ -33,6 +33,7 @@ const how: Readonly<Record<HeightName, string>> = {
 };
 
 /** What to strike next, in words. @param newest name of the surface struck last */
+// eslint-disable-next-line max-lines-per-function -- a table of words, one case a task
 export function askingWords(task: RigTask, rig: Rig | null, newest: string | null): Asking {
   const name = (id: string): string => rig?.surfaces.find((one) => one.id === id)?.name ?? id;
   const plain = (says: string, ...detail: string[]): Asking => ({ says, detail, count: null });

@@ -3,7 +3,7 @@ import type { Strikes } from '../../take/types';
 import type { Hand } from '../../stroke';
 
 /** What a page says of MIDI: how things stand, what to do about it, and whether asking (again) can help. */
-export interface MidiWords {
+interface MidiWords {
   readonly says: string;
   /** Empty where nothing needs doing. */
   readonly todo: string;

@@ -1,7 +1,8 @@
 import { html, type TemplateResult } from 'lit';
 import { playerInTurn } from '../../state/library';
 import type { Sitting } from '../../state/reducer';
-import { todayPlan, type TodayItem, type TodayLength } from '../../insight/today/plan';
+import { todayPlan } from '../../insight/today/plan';
+import type { TodayItem, TodayLength } from '../../insight/today/types';
 import type { WeekItem } from '../../sessions/player';
 import type { TakeSummary } from '../../sessions/take-record';
 import type { Rig } from '../../sessions/types';

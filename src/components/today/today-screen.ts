@@ -1,7 +1,7 @@
 import { css, html, LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import { clockWords, leftMs, type TodayClock } from '../../insight/today/clock';
-import { todayLengths, type TodayItem, type TodayLength } from '../../insight/today/plan';
+import { todayLengths, type TodayItem, type TodayLength } from '../../insight/today/types';
 import type { WeekItem } from '../../sessions/player';
 import { tell } from '../shared/events';
 import { look } from '../shared/look';

@@ -6,7 +6,7 @@ import { median, distributionOf } from '../statistics';
 import type { Report } from '../types';
 
 /** One stroke's place in bars that are meant to sound alike. */
-export interface AlikePlace {
+interface AlikePlace {
   /** Partial of the pattern, from 0. */
   readonly place: number;
   /** First slot in the bar that has it, from 0. */

@@ -55,7 +55,7 @@ const judged = [
 const plain = [asynchrony, shape, accentStretch] as const;
 
 export type JudgedKey = (typeof judged)[number]['key'];
-export type PlainKey = (typeof plain)[number]['key'];
+type PlainKey = (typeof plain)[number]['key'];
 export type MeasureKey = JudgedKey | PlainKey;
 /** Measures with two figures, one in ms and one in dB. */
 export type PartedKey = Parted<(typeof judged)[number]>;

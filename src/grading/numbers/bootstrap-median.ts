@@ -6,7 +6,7 @@ import { binomialTail } from './quantiles';
  * What the median of a sample would be if the sample were drawn again from itself, exactly: the limit of endless
  * resampling, without a random number (grading.md section 5; the odd form is Efron 1979, section 3).
  */
-export interface Lottery {
+interface Lottery {
   /** Ascending; values apart by rounding only may both appear. */
   readonly values: Float64Array;
   /** Chance of each. They add up to 1, less what is too small to matter. */

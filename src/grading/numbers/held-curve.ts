@@ -9,7 +9,7 @@ export interface TempoCount {
 }
 
 /** The chance that a bar holds at its slowest: nobody holds every bar. Source: grading.md section 7. */
-export const HELD_AT_MOST = 0.98;
+const HELD_AT_MOST = 0.98;
 
 /**
  * Log-likelihood of bars under p(T) = top/(1 + exp(b·ln(T/T50))).

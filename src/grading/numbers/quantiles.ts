@@ -17,7 +17,7 @@ export const NORMAL_95 = 1.6448536269514722;
  * Regularised incomplete beta function I_x(a, b): the area of Beta(a, b) below x. For a, b > 0.
  * Source: the continued fraction of Abramowitz & Stegun 26.5.8, evaluated by Lentz's method.
  */
-export function betaArea(x: number, a: number, b: number): number {
+function betaArea(x: number, a: number, b: number): number {
   if (x <= 0) return 0;
   if (x >= 1) return 1;
   return areaBelow(x, a, b, logBeta(a, b));

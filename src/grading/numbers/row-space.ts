@@ -6,7 +6,7 @@
 /** A pivot under this is nought (grading.md section 5). */
 const NOUGHT = 1e-9;
 
-export interface RowSpace {
+interface RowSpace {
   /** Columns that span the design; the others are sums of these. Their count is the rank. */
   readonly pivots: readonly number[];
   /** For each column: its unit vector lies in the row space, so its coefficient is the same in every best fit. */

@@ -3,7 +3,7 @@
  * the identity by Ledoit & Wolf's (2004) closed form, brought back to its scale, and the classes' mean taken. As
  * scikit-learn's `LinearDiscriminantAnalysis(solver='lsqr', shrinkage='auto')` does it.
  */
-export interface Classes {
+interface Classes {
   readonly classes: number;
   readonly dimensions: number;
   /** Row by row, finite. */
@@ -13,7 +13,7 @@ export interface Classes {
 }
 
 /** For each row the class it is put into by the discriminant of all other blocks. */
-export type LeaveOneOut = (labels: Uint16Array) => Uint16Array;
+type LeaveOneOut = (labels: Uint16Array) => Uint16Array;
 
 /** A spread under this is none. */
 const SAME = 1e-20;

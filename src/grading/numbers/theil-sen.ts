@@ -1,7 +1,7 @@
 import { distributionOf, median, normalQuantile } from '../statistics';
 
 /** A straight line through points that a few far ones don't bend. */
-export interface RobustLine {
+interface RobustLine {
   /** In units of y for each unit of x. */
   readonly slope: number;
   /** Where the line stands at x = 0: median y less slope times median x. */

@@ -8,7 +8,7 @@ import { figureOf, measureName } from '../words';
 import { partOf } from '../named-figures';
 
 /** A remedy's measure before it and in a take of it. */
-export interface RemedyOutcome {
+interface RemedyOutcome {
   readonly measure: JudgedKey;
   readonly unit: string;
   readonly before: Figure;

@@ -7,10 +7,10 @@ import { beatMs, type Bpm, type Ms } from '../../units';
 import type { RemedyRule } from './rules';
 
 /** Takes of a remedy are this long. */
-export const REMEDY_MS: Ms = 30_000;
+const REMEDY_MS: Ms = 30_000;
 
 /** What a remedy's phrase is made from. */
-export interface RemedyPlan {
+interface RemedyPlan {
   readonly rule: RemedyRule;
   /** Name of the variation to work on, and of the best one. */
   readonly weak: string;
@@ -42,7 +42,7 @@ export function remedyPhrase(phrase: Phrase, plan: RemedyPlan): Phrase | undefin
 }
 
 /** Length of a phrase's one cycle. */
-export function lengthMs(phrase: Phrase, bpm: Bpm): Ms {
+function lengthMs(phrase: Phrase, bpm: Bpm): Ms {
   const beats = phrase.bars.reduce((sum, bar) => sum + (bar.beatsPerBar ?? phrase.beatsPerBar), 0);
   return beats * beatMs(bpm);
 }

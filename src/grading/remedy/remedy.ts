@@ -14,11 +14,9 @@ import { weakestFirst } from '../weakest';
 import { measureUnit } from '../words';
 import type { Bpm } from '../../units';
 
-export { isReached, type StopRule } from './stop';
-export { remedyOutcome, type RemedyOutcome } from './outcome';
-export type { RemedyRule } from './rules';
-export type { Reason } from './table';
-export type { Remedy, RemedyEvidence } from './types';
+export { isReached } from './stop';
+export { remedyOutcome } from './outcome';
+export type { Remedy } from './types';
 
 /** A tempo at which each variation holds, by name; what isn't known is left out. */
 export type CeilingTempos = Readonly<Record<string, Bpm>>;

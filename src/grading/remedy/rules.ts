@@ -1,13 +1,6 @@
 /** What may be played to mend a fault. */
-export const remedyRules = [
-  'accents off',
-  'that bar alone',
-  'accenting hand alone',
-  'other hand resting',
-  'slower',
-  'in turn',
-] as const;
-export type RemedyRule = (typeof remedyRules)[number];
+export type RemedyRule =
+  'accents off' | 'that bar alone' | 'accenting hand alone' | 'other hand resting' | 'slower' | 'in turn';
 
 export interface RemedyRow {
   readonly rule: RemedyRule;

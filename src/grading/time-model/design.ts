@@ -5,7 +5,7 @@ import type { LikeSwing, TimeRow } from './types';
 type FeelColumns = 'places' | 'swing' | 'none';
 
 /** The columns of the time model, and for each distinct bar the rows they make. */
-export interface Design {
+interface Design {
   /** Columns that the fit has, independent of each other. */
   readonly count: number;
   /** Distinct rows with their bar's mean taken off. */

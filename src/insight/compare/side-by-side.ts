@@ -28,7 +28,7 @@ function comesFirst({ take: one }: Reviewed, { take: other }: Reviewed): boolean
   return one.recordedAt <= other.recordedAt;
 }
 
-export const THIS_TAKE = 'this take';
+const THIS_TAKE = 'this take';
 
 /** What the take set beside the open one is called. @example besideName({ source: 'model' }) // => 'the model take' */
 export const besideName = ({ source }: Pick<Reviewed['take'], 'source'>): string =>

@@ -1,7 +1,7 @@
 import type { TakeSummary } from '../../sessions/take-record';
 
 /** Hands that rested this long are cold again: common practice, no source. */
-export const COLD_AFTER_MINUTES = 120;
+const COLD_AFTER_MINUTES = 120;
 
 /**
  * Which of one player's takes were cold. Where a take says so itself that counts; else the first one after two hours

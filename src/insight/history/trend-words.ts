@@ -3,7 +3,7 @@ import type { Followed } from './series';
 import type { Trend } from './trend';
 
 /** What is followed, as it begins a sentence. */
-export const followedWords: Readonly<Record<Followed, string>> = {
+const followedWords: Readonly<Record<Followed, string>> = {
   ceiling: 'Ceiling tempo',
   margin: 'Weakest margin',
   contrast: 'Contrast',

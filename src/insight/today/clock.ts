@@ -1,5 +1,5 @@
 import type { Ms } from '../../units';
-import type { TodayItem } from './plan';
+import type { TodayItem } from './types';
 
 /** A plan that is being played through. Times are of any one clock. */
 export interface TodayClock {

@@ -7,7 +7,7 @@ import { measureName } from '../../grading/words';
 import type { TakeSummary } from '../../sessions/take-record';
 import type { Bpm } from '../../units';
 import { dateOf, dayOf } from '../history/weeks';
-import type { TodayFacts, TodayItem } from './plan';
+import type { TodayFacts, TodayItem } from './types';
 
 type Item = Omit<TodayItem, 'minutes'>;
 

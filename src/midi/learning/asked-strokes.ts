@@ -24,7 +24,7 @@ export interface Answers<A extends Asked> {
 }
 
 /** Why hits were left out. */
-export interface Ignored {
+interface Ignored {
   /** On another surface, or on none. */
   readonly elsewhere: number;
   /** Too soon after a stroke to be another single stroke: a false note of the pad. */

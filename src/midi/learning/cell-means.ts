@@ -3,7 +3,7 @@ import type { Estimate } from '../../grading/intervals';
 import { mean, squaredDeviations, studentQuantile } from '../../grading/statistics';
 
 /** Values with their weight in a sum of means. */
-export interface Cell {
+interface Cell {
   readonly values: readonly number[];
   readonly weight: number;
 }

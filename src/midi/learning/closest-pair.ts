@@ -20,7 +20,7 @@ export interface ClosestPairState {
   readonly lastAtMs: Ms | null;
 }
 
-/** Gestures of each sort. Source: issue 4. */
+/** Gestures of each sort. Our own choice, no source. */
 const EACH = 10;
 /** Gestures are parted by at least this much silence. */
 const SILENCE_MS: Ms = 300;
@@ -45,7 +45,7 @@ export function nextPair(rig: Rig): (state: ClosestPairState, hit: RawHit) => Cl
 export const pairsAnswered = ({ gestures }: ClosestPairState): boolean => gestures >= 2 * EACH;
 
 /** What a pad makes of two strokes close together. */
-export interface ClosestPair {
+interface ClosestPair {
   /** Flams that arrived as two strokes, and as one. */
   readonly told: number;
   readonly merged: number;

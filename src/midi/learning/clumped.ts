@@ -40,7 +40,7 @@ export function nextStamp(
   return { ports: new Map(ports).set(port, { lastAtMs: atMs, gapsMs }) };
 }
 
-export type Stamps =
+type Stamps =
   | { readonly kind: 'too few' }
   | { readonly kind: 'fine' }
   /** `everyMs`: the interval the time stamps keep to, where one is found. */

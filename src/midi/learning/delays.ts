@@ -18,7 +18,7 @@ export interface DelaysState {
 
 /** Clicks of a play-along: strokes enough for half the interval to be near 1 ms at a spread of 6 ms. Common practice. */
 export const PLAY_ALONG_CLICKS = 72;
-/** Above this tempo the delays are asked for. Source: issue 4. */
+/** Above this tempo the delays are asked for. Our own choice, no source. */
 const ASKED_ABOVE_BPM: Bpm = 120;
 /** The first strokes find the click. */
 const LEFT_OUT = 4;

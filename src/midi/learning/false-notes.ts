@@ -48,7 +48,7 @@ export interface FalseNotes {
   readonly unclear: number;
 }
 
-export interface OwnFalseNotes {
+interface OwnFalseNotes {
   readonly surface: string;
   /** Single strokes on it. */
   readonly strokes: number;

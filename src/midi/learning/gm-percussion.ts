@@ -69,7 +69,7 @@ const together: readonly {
 ];
 
 /** What a note is likely to be. */
-export interface Suggested {
+interface Suggested {
   readonly name: string;
   /** Where a foot is likely to play it. */
   readonly foot: 'K' | 'H' | null;

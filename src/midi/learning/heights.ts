@@ -11,7 +11,7 @@ export interface AskedHeight extends Asked {
 }
 export type HeightsState = Answers<AskedHeight>;
 
-/** Strokes of each hand at each height. Source: issue 4, common practice. */
+/** Strokes of each hand at each height. Common practice, no source. */
 const STROKES = 8;
 const hands: readonly Hand[] = ['R', 'L'];
 

@@ -36,7 +36,7 @@ export function spotsAsked(places: SpotPlaces): SpotsState {
 }
 
 /** What belongs to the pad and what to the hands. All are right minus left, dB, with 90 % intervals. */
-export interface SpotsFound {
+interface SpotsFound {
   /** The spot where the right hand lands minus the other's, whichever hand strikes: the pad's. */
   readonly spot: Estimate;
   /** The right hand minus the left, on whichever spot: the player's. */

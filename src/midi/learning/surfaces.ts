@@ -16,7 +16,7 @@ export interface FoundSurface {
   readonly foot: 'K' | 'H' | null;
 }
 
-export interface FoundNote {
+interface FoundNote {
   readonly note: number;
   readonly strikes: number;
   /** Strikes that were no shadow of a louder one elsewhere. */

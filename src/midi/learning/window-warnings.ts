@@ -4,7 +4,7 @@ import { partialMs, type Bpm, type Ms } from '../../units';
 import { windowsOf } from '../windows';
 
 /** A window in which a stroke that was played may lie. */
-export interface WindowWarning {
+interface WindowWarning {
   readonly kind: 'forerunner' | 'echo' | 'crosstalk';
   /** Ids of the surfaces: of the stroke, and where the false note would be. */
   readonly from: string;

@@ -9,7 +9,7 @@ const FORMAT = 'evenhand-midi';
 const VERSION = 1;
 
 /** What a file of ours carries in one text event, at the tick of the downbeat, so that it can be graded by itself. */
-export type Carried =
+type Carried =
   | { readonly kind: 'phrase'; readonly phrase: Phrase; readonly tempo: Tempo }
   /** All of a take but its hits. `clockMs`: time of the event on the clock of the hits. */
   | { readonly kind: 'take'; readonly clockMs: Ms; readonly take: Omit<Take, 'hits'> };
@@ -29,7 +29,7 @@ export function carriedText(carried: Carried): string {
 }
 
 /** What a file carries, and where: index of its track, and tick. */
-export interface Found {
+interface Found {
   readonly carried: Carried;
   readonly track: number;
   readonly tick: number;

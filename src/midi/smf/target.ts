@@ -9,7 +9,7 @@ export const TICKS_A_BEAT = 960;
 const STRAIGHT = 0.5;
 
 /** A partial with something in it. */
-export interface TargetPartial {
+interface TargetPartial {
   /** From the downbeat. */
   readonly tick: number;
   /** Its number among all partials, rests counted: the feet line goes by it. */

@@ -2,7 +2,7 @@ import type { Ms } from '../../units';
 import type { TempoPoint } from './types';
 
 /** 120 bpm: what a file without a tempo has. Source: Standard MIDI Files 1.0, set tempo. */
-export const US_PER_QUARTER_UNSAID = 500_000;
+const US_PER_QUARTER_UNSAID = 500_000;
 
 /**
  * Tempo changes as points with their times. A later one at the same tick wins.

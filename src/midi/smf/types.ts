@@ -23,7 +23,7 @@ export interface TempoPoint {
 }
 
 /** A time signature: `beats` of which each is a `unit`th note. */
-export interface Meter {
+interface Meter {
   readonly tick: number;
   readonly beats: number;
   readonly unit: number;

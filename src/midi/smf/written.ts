@@ -8,7 +8,7 @@ import { GRACE_BEFORE_MS, merged, noteEvents, targetNotes, type Struck } from '.
 import type { SmfEvent, TempoPoint } from './types';
 
 /** Tracks of a file: the first has tempo and time signatures, the second the target, the others what was played. */
-export type Tracks = readonly (readonly SmfEvent[])[];
+type Tracks = readonly (readonly SmfEvent[])[];
 
 /** Two graces reach this far before a downbeat. */
 const GRACES_MS: Ms = 2 * GRACE_BEFORE_MS;

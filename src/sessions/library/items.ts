@@ -20,16 +20,14 @@ export interface LibraryTake {
   readonly graded: Graded | null;
 }
 
-/** A lesson note as it was written: its own format is the note's affair. */
-export type LibraryNote = KeptFile;
-
 /** What a library holds, by list. */
 export interface LibraryItems {
   readonly players: readonly Player[];
   readonly phrases: readonly PhraseFile[];
   readonly rigs: readonly KeptRig[];
   readonly sheets: readonly KeptFile[];
-  readonly notes: readonly LibraryNote[];
+  /** Lesson notes as they were written: their own format is the note's affair. */
+  readonly notes: readonly KeptFile[];
   readonly takes: readonly LibraryTake[];
 }
 

@@ -31,7 +31,7 @@ const Y = {
 const MOST_BARS = 12;
 
 /** A phrase engraved: a picture of its own, and the same in words. */
-export interface Engraving {
+interface Engraving {
   readonly svg: string;
   /** Bars of a cycle that were left out, for want of room. */
   readonly left: number;

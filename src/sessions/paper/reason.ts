@@ -3,7 +3,7 @@ import type { Report, SlotReport } from '../../grading/types';
 import { element, textElement, xmlOf, type Element } from '../xml';
 
 /** A picture with the line that says what it shows. */
-export interface ReasonPicture {
+interface ReasonPicture {
   readonly words: string;
   readonly svg: string;
 }

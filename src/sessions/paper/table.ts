@@ -2,7 +2,7 @@ import type { JudgedKey, Report, VariationReport } from '../../grading/types';
 import { bandWords, figureWords, measureName } from '../../grading/words';
 
 /** A table as text: for a page and for Markdown. */
-export interface NoteTable {
+interface NoteTable {
   readonly head: readonly string[];
   readonly rows: readonly (readonly string[])[];
 }

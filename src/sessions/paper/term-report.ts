@@ -15,13 +15,13 @@ export interface TermTake {
   readonly held: boolean;
 }
 
-export interface TermText {
+interface TermText {
   readonly student: string;
   readonly words: string;
 }
 
 /** What was worked on: a phrase, its tempo then and now, and for how long. */
-export interface TermRow {
+interface TermRow {
   readonly title: string;
   readonly takes: number;
   readonly minutes: number;

@@ -65,9 +65,9 @@ export function falseNoteWords(rig: Rig, { surfaces, crosstalk, unclear }: False
   return [...words, ...shaken, ...left];
 }
 
-export const handNames: Readonly<Record<Hand, string>> = { R: 'right', L: 'left' };
+const handNames: Readonly<Record<Hand, string>> = { R: 'right', L: 'left' };
 
-export const nameOf = (rig: Rig, id: string): string =>
+const nameOf = (rig: Rig, id: string): string =>
   rig.surfaces.find((surface) => surface.id === id)?.name ?? id;
 
 const ms = (value: number): string => `${value < 0 ? '−' : ''}${Math.round(Math.abs(value))} ms`;

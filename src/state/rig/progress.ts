@@ -27,7 +27,7 @@ import type { Ms } from '../../units';
 import type { RigTask, TaskName } from './state';
 import { adviceWords, falseNoteWords, thresholdWords, trimWords } from './found-words';
 
-/** Half a minute of single strokes. Source: issue 4. */
+/** Half a minute of single strokes. Our own choice, no source. */
 const FALSE_NOTES_MS: Ms = 30_000;
 /** After the last stroke asked for, what it brings along is waited for. */
 const AFTER_LAST_MS: Ms = 300;
@@ -138,7 +138,7 @@ export function skipped(task: RigTask): RigTask | null {
 }
 
 /** What a step has found so far. */
-export interface Learned {
+interface Learned {
   readonly rig: Rig;
   readonly words: readonly string[];
   readonly heights?: readonly HeightsShown[];

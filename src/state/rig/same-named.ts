@@ -12,7 +12,7 @@ const ownName = (name: string): string => name.replace(/ \(\d+\)$/, '');
  * another id than the one that a strike confirmed.
  * @param confirmed id by name, as it was when a strike last told them apart
  */
-export function uncertainPorts(
+function uncertainPorts(
   rig: Rig | null,
   midi: MidiStatus,
   confirmed: Readonly<Record<string, string>>,

@@ -51,7 +51,7 @@ export type RigTask =
       readonly quietFromMs: Ms;
     };
 
-export interface KnownOutput {
+interface KnownOutput {
   readonly ms: Ms;
   readonly from: 'audio clock' | 'by hand';
 }

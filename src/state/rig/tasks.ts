@@ -23,7 +23,7 @@ export function playedSurfaces(rig: Rig): readonly Surface[] {
  * The surfaces that the short path asks about: those that one hand has for itself; where none has, the first.
  * The others are asked about one by one, by name.
  */
-export function mainSurfaces(rig: Rig): readonly Surface[] {
+function mainSurfaces(rig: Rig): readonly Surface[] {
   const played = playedSurfaces(rig);
   const ofOne = played.filter(({ hand }) => hand !== null);
   return ofOne.length > 0 ? ofOne : played.slice(0, 1);

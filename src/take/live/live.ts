@@ -10,7 +10,7 @@ import { liveSteps } from './step';
 import type { LiveEvent, LiveState } from '../types';
 
 /** What is played, on what, under which settings. */
-export interface LiveTake {
+interface LiveTake {
   /** Long enough for as long as the player may go on; its times are on the clock of the hits. */
   readonly grid: Grid;
   readonly rig: Rig;

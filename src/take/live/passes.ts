@@ -105,7 +105,7 @@ const FORGOTTEN: Stroke = {
 };
 
 /** What a slot's (or a moment's) outcome is now; null: open again. */
-export interface SlotChange {
+interface SlotChange {
   readonly slot: number;
   readonly outcome: SlotOutcome | null;
 }

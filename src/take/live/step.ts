@@ -22,7 +22,7 @@ import { apartOn, surfaceDueOn } from '../voiced-rig';
  * A running take: what is shown, and what the next step needs. As with `follow`, what grows with the take is
  * written to, so step from the newest only (as `scan` does).
  */
-export interface LiveRun {
+interface LiveRun {
   readonly shown: LiveState;
   readonly hits: HitState;
   readonly follow: FollowState;
@@ -31,7 +31,7 @@ export interface LiveRun {
   readonly free?: FreeRun;
 }
 
-export interface LiveSteps {
+interface LiveSteps {
   readonly start: LiveRun;
   readonly step: (run: LiveRun, event: LiveEvent) => LiveRun;
 }
@@ -46,6 +46,7 @@ export interface LiveSteps {
  * @param rig as the phrase plays it (`rigAsVoiced`)
  * @param free where there is no click: `grid` is then on a clock of its own, and the player's time is set against it
  */
+// eslint-disable-next-line max-lines-per-function -- the step shares buffers that live as long as the take, so that it costs what it changes
 export function liveSteps(grid: Grid, rig: Rig, settings: Settings, free?: FreeSteps): LiveSteps {
   const moments = momentsOf(grid);
   const due: Due = { grid, moments, apart: apartOn(rig), surfaceDue: surfaceDueOn(rig) };

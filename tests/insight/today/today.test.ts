@@ -9,7 +9,8 @@ import {
   moveOnWords,
 } from '../../../src/insight/today/clock';
 import { firstSitting, next } from '../../../src/state/reducer';
-import { todayLengths, todayPlan, type TodayFacts } from '../../../src/insight/today/plan';
+import { todayPlan } from '../../../src/insight/today/plan';
+import { todayLengths, type TodayFacts } from '../../../src/insight/today/types';
 import { graded, record } from '../history/records';
 
 // Minutes and order: what the plan of a sitting must be, by the teacher who asked for it; the shares are common practice, no source.

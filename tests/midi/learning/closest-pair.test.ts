@@ -7,7 +7,7 @@ import {
   pairsAnswered,
   rigWithClosestPair,
 } from '../../../src/midi/learning/closest-pair';
-import { plainRigOf, reportedBy, type ModelKit, type Struck } from '../../../src/model/model-kit';
+import { plainRigOf, reportedBy, type ModelKit, type Struck } from '../../model-kit';
 import { normal, seeded } from '../../../src/model/random';
 import type { Rig } from '../../../src/sessions/types';
 import { settingsOf } from '../../../src/settings';
@@ -41,7 +41,6 @@ const found = (kit: ModelKit, withHeights = true) => {
   return { rig, found: closestPairFound(rig, settings, state) };
 };
 
-// issue 4, item 5
 describe('ten tight flams and ten doubles', () => {
   it('a pad that merges strokes 20 ms apart: the closest pair is the first that arrives, 21 ms', () => {
     const result = found({ pads: [{ id: 'pad', note: 38, mergesMs: 20 }] }).found;

@@ -8,7 +8,7 @@ import {
   rigWithDelays,
 } from '../../../src/midi/learning/delays';
 import { clumpedPorts, nextStamp, noStamps, stampsOf } from '../../../src/midi/learning/clumped';
-import { plainRigOf, reportedBy, type ModelKit } from '../../../src/model/model-kit';
+import { plainRigOf, reportedBy, type ModelKit } from '../../model-kit';
 import { normal, seeded } from '../../../src/model/random';
 
 const kit: ModelKit = {
@@ -29,7 +29,7 @@ function along(seed: number, habitMs = 0, spreadMs = 4) {
   return reportedBy(kit, strikes, seed).hits.reduce(nextAlong(rig), delaysAsked(clicks));
 }
 
-// issue 4, item 7: delay within 1 ms
+// Delay within 1 ms
 describe('a short play-along', () => {
   it('finds input and output delay together within 1 ms, 42 ms', () => {
     const errors = Array.from({ length: 40 }, (_, n) =>

@@ -7,7 +7,7 @@ import {
   rigWithWindows,
 } from '../../../src/midi/learning/false-notes';
 import { windowWarnings } from '../../../src/midi/learning/window-warnings';
-import { plainRigOf, reportedBy, type ModelKit, type Struck } from '../../../src/model/model-kit';
+import { plainRigOf, reportedBy, type ModelKit, type Struck } from '../../model-kit';
 import { normal, seeded } from '../../../src/model/random';
 import type { Rig } from '../../../src/sessions/types';
 import { settingsOf } from '../../../src/settings';
@@ -48,7 +48,6 @@ function singles(seed: number): readonly Struck[] {
 const learned = (seed: number) =>
   falseNotesFound(rig, reportedBy(kit, singles(seed), seed).hits.reduce(nextSingle(rig), noFalseNotes));
 
-// issue 4, item 6
 describe('half a minute of single strokes', () => {
   const found = learned(1);
 

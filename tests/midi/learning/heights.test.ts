@@ -14,7 +14,7 @@ import {
   type HeightProblem,
 } from '../../../src/midi/learning/heights';
 import { rigWithThresholds, softestAsked } from '../../../src/midi/learning/softest';
-import { plainRigOf, reportedBy, type ModelKit } from '../../../src/model/model-kit';
+import { plainRigOf, reportedBy, type ModelKit } from '../../model-kit';
 import { settingsOf } from '../../../src/settings';
 import type { RawHit } from '../../../src/stroke';
 import { struckAsAsked } from './strikes';
@@ -67,7 +67,6 @@ describe('strokes asked for one by one', () => {
   });
 });
 
-// issue 4, item 3
 describe('heights', () => {
   const asked = heightsAsked(rig);
   const levels = { low: -24, half: -14, full: -4 };

@@ -9,7 +9,7 @@ import {
   type AskedSpot,
 } from '../../../src/midi/learning/spots';
 import { rigWithTrims, trimsAsked, trimsFound } from '../../../src/midi/learning/trims';
-import { plainRigOf, reportedBy, type ModelKit } from '../../../src/model/model-kit';
+import { plainRigOf, reportedBy, type ModelKit } from '../../model-kit';
 import { welchDifference } from '../../../src/grading/intervals';
 import { struckAsAsked } from './strikes';
 
@@ -23,7 +23,7 @@ const found = (seed: number) => {
   return spotsFound(reportedBy(kit, strikes, seed).hits.reduce(nextAsked<AskedSpot>(rig), asked))!;
 };
 
-// issue 4, item 4: levels within 0.5 dB
+// Levels within 0.5 dB
 describe('swap spots', () => {
   const all = Array.from({ length: 50 }, (_, seed) => found(seed + 1));
 

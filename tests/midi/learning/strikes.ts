@@ -1,6 +1,6 @@
 import { normal, seeded } from '../../../src/model/random';
 import type { Asked } from '../../../src/midi/learning/asked-strokes';
-import type { Struck } from '../../../src/model/model-kit';
+import type { Struck } from '../../model-kit';
 import type { Hand } from '../../../src/stroke';
 
 /** What a player does who strikes as asked: half a second a stroke, and a pause of 1.5 s between what is asked. */

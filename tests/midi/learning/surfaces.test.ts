@@ -42,7 +42,7 @@ describe('the General MIDI percussion map', () => {
   });
 });
 
-// issue 4, item 2; what belongs together: common practice, from memory
+// What belongs together: common practice, from memory
 describe('surfaces by striking them', () => {
   it('head, rim and rim shot of a snare are one', () => {
     expect(told(hit(0, 38), hit(600, 40), hit(1200, 37), hit(1800, 38))).toEqual([['Snare', [38, 40, 37]]]);

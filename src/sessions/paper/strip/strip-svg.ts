@@ -5,7 +5,7 @@ import { axisY, type HeightLines } from './axis';
 import type { Strip, StripSlot } from './strip';
 
 /** How large a strip is drawn, in CSS px, and what stands on it beside the strokes. */
-export interface StripLook {
+interface StripLook {
   readonly width: number;
   /** Height of the plot alone. */
   readonly plot: number;

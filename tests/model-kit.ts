@@ -1,11 +1,11 @@
-import type { Label } from '../midi/types';
-import type { Rig, Surface } from '../sessions/types';
-import type { Hand, RawHit } from '../stroke';
-import { velocityOfLevel, type Db, type Ms } from '../units';
-import { normal, seeded, type Random } from './random';
+import type { Label } from '../src/midi/types';
+import type { Rig, Surface } from '../src/sessions/types';
+import type { Hand, RawHit } from '../src/stroke';
+import { velocityOfLevel, type Db, type Ms } from '../src/units';
+import { normal, seeded, type Random } from '../src/model/random';
 
 /** A false note that a stroke may bring: how often, when after it (negative: before), at what share of its velocity. */
-export interface FalseNote {
+interface FalseNote {
   readonly share: number;
   readonly afterMs: Ms;
   readonly spreadMs: Ms;
@@ -13,7 +13,7 @@ export interface FalseNote {
 }
 
 /** A pad with known faults, which the learning is to find. */
-export interface ModelPad {
+interface ModelPad {
   readonly id: string;
   readonly note: number;
   readonly hand?: Hand;
@@ -46,7 +46,7 @@ export interface Struck {
 }
 
 /** What a kit reported, in time order, with what each hit really is. */
-export interface Reported {
+interface Reported {
   readonly hits: readonly RawHit[];
   readonly truth: readonly (Exclude<Label, 'unmapped' | 'zone'> | 'echo')[];
 }
