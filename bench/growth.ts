@@ -1,7 +1,8 @@
 import { writePhraseMidi, writeTakeMidi, readMidi, takeFromMidi } from '../src/midi/standard-midi-file';
 import { condition } from '../src/midi/conditioning';
 import { phraseNamed } from '../src/exercises/phrase';
-import { modelRig, modelTake } from '../src/model/model-player';
+import { modelTake } from '../src/model/model-player';
+import { modelRig } from '../src/model/model-rig';
 import { libraryOf, readLibrary, writeLibrary } from '../src/sessions/library';
 import { newPlayer } from '../src/sessions/player';
 import { readTake, writeTake } from '../src/sessions/take';

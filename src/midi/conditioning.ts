@@ -70,7 +70,6 @@ export const noHits: HitState = {
  * These windows are the settings'; where the rig has learned its own for a surface, or for an ordered pair of
  * surfaces (also late ones), those hold instead. Source: grading.md section 2.
  */
-// eslint-disable-next-line max-lines-per-function -- the step shares the windows that are looked up once a rig
 export function nextHit(
   rig: Rig,
   settings: Settings,
