@@ -9,8 +9,8 @@ import type { Table } from './table';
 
 const settings = settingsOf('working');
 const BPM = 90;
-const GAP = 60_000 / BPM / 4;
-const BARS = 16;
+export const GAP = 60_000 / BPM / 4;
+export const BARS = 16;
 
 const WALK = ['Rlrr Lrll Rlrr Lrll', 'rLrr lRll rLrr lRll', 'rlRr lrLl rlRr lrLl', 'rlrR lrlL rlrR lrlL'];
 const ROTATIONS = [
@@ -20,7 +20,7 @@ const ROTATIONS = [
   'Rlrl Lrlr Rlrl Lrlr',
 ];
 /** Name, bars of a cycle, and what its seeds begin at. */
-const PHRASES: readonly (readonly [string, readonly string[], number])[] = [
+export const PHRASES: readonly (readonly [string, readonly string[], number])[] = [
   ['accent walk', WALK, 1],
   ['rotations', ROTATIONS, 500_001],
 ];
@@ -31,7 +31,7 @@ function phraseOf(stickings: readonly string[], partialsPerBeat = 4, swing?: num
   return swing === undefined ? phrase : { ...phrase, swing };
 }
 
-const straight = (stickings: readonly string[], bars = BARS): Grid =>
+export const straight = (stickings: readonly string[], bars = BARS): Grid =>
   gridOf(phraseOf(stickings), { bpm: BPM }, 1000, bars);
 
 /** Strokes paired under what `align` says: slipped ones are paired too. */
@@ -82,7 +82,7 @@ function pairing(takes: number): Table {
   };
 }
 
-const spreadOffset = (seed: number, most: number): number => (seeded(seed)() * 2 - 1) * most * GAP;
+export const spreadOffset = (seed: number, most: number): number => (seeded(seed)() * 2 - 1) * most * GAP;
 
 function offsets(takes: number): Table {
   const rows: (string | number)[][] = [];
@@ -358,7 +358,7 @@ export function liveTable(takes: number): Table {
 }
 
 /** A take followed stroke by stroke with a tick every 16 ms, as on the page. */
-function followed(grid: Grid, strokes: readonly AlignStroke[]): Int32Array {
+export function followed(grid: Grid, strokes: readonly AlignStroke[]): Int32Array {
   const follower = follow(grid, settings);
   let state = follower.start;
   let tickMs = 0;

@@ -5,13 +5,13 @@ import { gradeTake } from '../src/take/grade-take';
 import { modelTake } from '../src/model/model-player';
 import type { Table } from './table';
 
-const WALK = 'Single paradiddle, accent walk';
-const ROTATIONS = 'Single paradiddle, rotations';
+export const WALK = 'Single paradiddle, accent walk';
+export const ROTATIONS = 'Single paradiddle, rotations';
 const LEADS = 'Single paradiddle, accent walk, both leads';
 const TAKES = 300;
 const FIRST_SEED = 900_000;
 
-interface Planted {
+export interface Planted {
   readonly measure: JudgedKey;
   readonly phrase: string;
   readonly words: string;
@@ -21,7 +21,7 @@ interface Planted {
 }
 
 /** Faults whose size puts the measure at its *not yet* limit: margin −1. */
-const planted: readonly Planted[] = [
+export const planted: readonly Planted[] = [
   {
     measure: 'leakBefore',
     phrase: WALK,
@@ -89,7 +89,8 @@ function reports(count: number, make: (seed: number) => Report): Report[] {
   return Array.from({ length: count }, (_, index) => make(FIRST_SEED + index));
 }
 
-function graded(phrase: string, seed: number, cycles: number, planted?: Planted): Report {
+/** A model player's take at 84 bpm, graded. */
+export function graded(phrase: string, seed: number, cycles: number, planted?: Planted): Report {
   const { take } = modelTake({
     phrase: phraseNamed(phrase),
     bpm: 84,
@@ -106,10 +107,12 @@ const percent = (share: number): string => `${(100 * share).toFixed(1)} %`;
 const share = (all: readonly Report[], is: (report: Report) => boolean): number =>
   all.filter(is).length / all.length;
 
+/** True where any variation is under *holds*. */
+export const toldFault = (report: Report): boolean =>
+  report.variations.some(({ band }) => band === 'close' || band === 'not yet');
+
 /** How often a good player is told a fault, and how often a planted one is named. */
 export function run(): Promise<Table[]> {
-  const toldFault = (report: Report): boolean =>
-    report.variations.some(({ band }) => band === 'close' || band === 'not yet');
   const good = [WALK, ROTATIONS, LEADS].flatMap((phrase) =>
     [4, 8].map((cycles) => {
       const all = reports(TAKES, (seed) => graded(phrase, seed, cycles));

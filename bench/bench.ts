@@ -2,6 +2,7 @@ import * as grading from './accuracy-grading';
 import * as apart from './apart';
 import * as alignment from './accuracy-alignment';
 import * as browser from './browser';
+import * as floors from './floors';
 import * as engraving from './engraving';
 import * as freeTime from './free-time';
 import * as growth from './growth';
@@ -25,6 +26,7 @@ const parts: Readonly<Record<string, () => Promise<readonly Table[]>>> = {
   review: review.run,
   alignment: alignment.run,
   grading: grading.run,
+  floors: floors.run,
   'free-time': freeTime.run,
   apart: apart.run,
   progress: progress.run,
