@@ -14,6 +14,7 @@ interface Setting {
 
 const CP = 'common practice, no source';
 const MEASURED = 'measured with `npm run bench -- free-time`';
+const DATA_SET = 'a published data set of drummers’ hits: mean gaps, rounded';
 const DESIGN = 'grading design, tried on model players and recordings';
 
 const table = {
@@ -128,17 +129,27 @@ const table = {
   'balanceAccent.notYet': { unit: 'dB', working: 4, firstYear: 7, recital: 4, source: CP },
   'lag.holds': { unit: 'ms', working: 10, firstYear: 15, recital: 6, source: CP },
   'lag.notYet': { unit: 'ms', working: 20, firstYear: 30, recital: 15, source: CP },
+  'arrival.holds': { unit: 'ms', working: 10, firstYear: 15, recital: 6, source: CP },
+  'arrival.holdsPercent': { unit: '%', working: 5, source: CP },
+  'arrival.notYetFactor': { unit: 'ratio', working: 2, source: DESIGN },
   'seamMs.holds': { unit: 'ms', working: 10, recital: 6, source: CP },
   'seamMs.notYet': { unit: 'ms', working: 20, source: CP },
   'seamDb.holds': { unit: 'dB', working: 2, recital: 1.5, source: CP },
   'seamDb.notYet': { unit: 'dB', working: 4, source: CP },
-  'flamEvenness.holds': { unit: 'ms', working: 7, source: CP },
-  'flamEvenness.notYet': { unit: 'ms', working: 15, source: CP },
-  'flamGap.ideal': { unit: 'ms', working: 30, source: CP },
-  'flamGap.holdsLeast': { unit: 'ms', working: 15, source: CP },
-  'flamGap.holdsMost': { unit: 'ms', working: 55, source: CP },
+  'graceEvenness.holds': { unit: 'ms', working: 9, source: CP },
+  'graceEvenness.notYet': { unit: 'ms', working: 18, source: CP },
+  'graceHands.holds': { unit: 'ms', working: 10, source: CP },
+  'graceHands.notYet': { unit: 'ms', working: 20, source: CP },
+  'flamGap.ideal': { unit: 'ms', working: 40, source: DATA_SET },
+  'flamGap.holdsLeast': { unit: 'ms', working: 15, firstYear: 10, source: CP },
+  'flamGap.holdsMost': { unit: 'ms', working: 55, firstYear: 70, source: CP },
   'flamGap.notYetLeast': { unit: 'ms', working: 8, source: CP },
   'flamGap.notYetMost': { unit: 'ms', working: 80, source: CP },
+  'dragGap.ideal': { unit: 'ms', working: 58, source: DATA_SET },
+  'dragGap.holdsLeast': { unit: 'ms', working: 25, firstYear: 20, source: CP },
+  'dragGap.holdsMost': { unit: 'ms', working: 80, firstYear: 95, source: CP },
+  'dragGap.notYetLeast': { unit: 'ms', working: 15, source: CP },
+  'dragGap.notYetMost': { unit: 'ms', working: 110, source: CP },
   'graceSoftness.ideal': { unit: 'dB', working: -20, source: CP },
   'graceSoftness.holds': { unit: 'dB', working: -12, source: CP },
   'graceSoftness.notYet': { unit: 'dB', working: -6, source: CP },

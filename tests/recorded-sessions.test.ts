@@ -48,7 +48,7 @@ const planted: Readonly<
     says: /right.* after its accent/,
   },
   'call-and-response': { measure: 'fade', says: /second note .* softer/ },
-  'uneven-flams': { measure: 'flamEvenness', says: /gaps vary by 1[5678] ms/ },
+  'uneven-flams': { measure: 'graceEvenness', says: /gaps vary by 1[5678] ms/ },
   'free-time': {
     measure: 'leakBefore',
     hand: 'R',

@@ -4,6 +4,7 @@ import { columnsOn } from '../grading/measure-columns';
 import type { JudgedKey, Report, VariationReport } from '../grading/types';
 import { bandWords, figureWords, measureName, strengthWords } from '../grading/words';
 import { gradeTake } from '../take/grade-take';
+import { asSwung } from '../take/meant-swing';
 import { courseOf } from '../insight/take-course';
 import { adviceLines, adviceOf, ceilingLines, ceilingsOver, type GradedFile } from './advice';
 import { foreignOf, foreignOptions, takeOf } from './foreign';
@@ -17,7 +18,7 @@ const columns = columnsOn('terminal');
 /**
  * `grade FILE… [--json [--advice]]`, with what `foreign.ts` takes for MIDI files that don't carry their phrase: the
  * sentence, a table a variation, what to play next and what gives a variation away; over several files the ceilings.
- * `--json`: the report of one file, or an array of several. `--json --advice`: an object with `reports`, and beside
+ * `--swung`: of a player who meant to swing, graded by the swing that was played. `--json`: the report of one file, or an array of several. `--json --advice`: an object with `reports`, and beside
  * them `advice` (`file`, `remedy`, `giveaway`, `identification`; in the files' order) and `ceilings` (`phrase`,
  * `files`, `ceiling`, `variations`).
  */
@@ -27,6 +28,7 @@ export function grade(args: readonly string[]): string {
     options: {
       json: { type: 'boolean', default: false },
       advice: { type: 'boolean', default: false },
+      swung: { type: 'boolean', default: false },
       ...foreignOptions,
     },
     allowPositionals: true,
@@ -37,7 +39,11 @@ export function grade(args: readonly string[]): string {
   const foreign = foreignOf(values);
   const graded = positionals.map((file): GradedFile => {
     const take = takeOf(file, foreign);
-    return { file, take, report: onBehalfOf(file, () => gradeTake(take)) };
+    const report = onBehalfOf(file, () => gradeTake(take));
+    const swung = values.swung ? asSwung(take, report) : undefined;
+    return swung === undefined
+      ? { file, take, report }
+      : { file, take: swung, report: onBehalfOf(file, () => gradeTake(swung)) };
   });
   const reports = graded.map(({ report }) => report);
   if (values.json && !values.advice) return asJson(reports.length === 1 ? reports[0] : reports);

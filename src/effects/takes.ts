@@ -3,6 +3,7 @@ import type { On } from '../state/commands';
 import { bundledNameOf } from '../state/reducer';
 import { writeTake } from '../sessions/take';
 import type { Take } from '../sessions/types';
+import { asSwung } from '../take/meant-swing';
 import { fetchBundled } from './bundled';
 import type { Desk } from './page-effects';
 import { reportOnce, toldOf } from './graded-once';
@@ -127,5 +128,15 @@ export function takeWires(on: On, { sitting, say, attempt }: Desk, takes: TakeDe
     const { steadyModelOf } = await import('../insight/compare/steady-model');
     return steadyModelOf(open);
   }
+  on('meant-swing', () =>
+    attempt(async () => {
+      const { reviewed, keeping } = sitting();
+      const swung = reviewed && asSwung(reviewed.take, reviewed.report);
+      if (!swung) return;
+      takes.show(swung);
+      // A bundled take, or one of a file, stays what it is outside this page.
+      if (keeping.takes.some(({ id }) => id === swung.id)) await takes.put(swung);
+    }),
+  );
   on('delete-take', ({ id }) => attempt(() => takes.remove(id)));
 }

@@ -49,21 +49,33 @@ export function termInBar(term: CarriedTerm): InBar {
   };
 }
 
-/** Mean of a bar's doubles against nominal, %, from three doubles on. */
+/**
+ * How late the second notes of a bar's doubles come, % of the time between their notes, from three doubles on. The time
+ * model's term with the bar's own residuals, so that a swing is no wide double; where the take is too short for a model,
+ * the plain mean against nominal.
+ */
 export const doublesInBar: InBar = {
   leastMargin: halfWay,
-  values: (evidence) => (bar) => {
+  values: (evidence) => {
+    const { model, residualMs } = evidence.time;
     const { slots } = evidence.graded.grid;
-    const seconds = slotsOf(bar).filter(
-      (i) =>
-        (evidence.facts[i] & fact.double) !== 0 && isByItsHand(evidence, i) && isByItsHand(evidence, i - 1),
-    );
-    const gapMs = mean(seconds.map((i) => slots[i].atMs - slots[i - 1].atMs)) ?? 0;
-    return meanOf(
-      seconds.map((i) => doublePercent(evidence, i)),
-      FEWEST_GAPS,
-      gapMs,
-    );
+    const term = model?.second?.value;
+    return (bar) => {
+      if (model?.second === null) return [];
+      const isSecond = (i: number): boolean =>
+        (evidence.facts[i] & fact.double) !== 0 && isByItsHand(evidence, i) && isByItsHand(evidence, i - 1);
+      const seconds = slotsOf(bar).filter(isSecond);
+      const gapMs = mean(seconds.map((i) => slots[i].atMs - slots[i - 1].atMs)) ?? 0;
+      const plain = seconds.map((i) => doublePercent(evidence, i));
+      if (term === undefined) return meanOf(plain, FEWEST_GAPS, gapMs);
+      const others = slotsOf(bar).filter((i) => !isSecond(i));
+      const residualOf = (of: readonly number[]): number[] =>
+        of.map((i) => residualMs[i]).filter((residual) => !Number.isNaN(residual));
+      const [own, beside] = [residualOf(seconds), mean(residualOf(others))];
+      if (beside === undefined) return [];
+      const percent = own.map((residual) => (100 * (term + residual - beside)) / gapMs);
+      return meanOf(percent, FEWEST_GAPS, gapMs);
+    };
   },
 };
 

@@ -6,8 +6,8 @@ import type { Graded } from './graded';
 import { countLevels, type LevelCounts } from './level-counts';
 import { movementOf, type Movement } from './movement';
 import { softModelsOf, type SoftModels } from './soft-rows';
-import { timeEvidenceOf, type TimeEvidence } from './time-evidence';
 import { tallied, type Tallies } from './tally';
+import { timeEvidenceOf, type TimeEvidence } from './time-evidence';
 import { groupTiming, type TimingGroups } from './timing-groups';
 
 /** All that the measures read: columns of the take, and what was counted and sorted from them once. */

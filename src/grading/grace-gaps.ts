@@ -1,14 +1,27 @@
 import type { Scope } from './codes';
 import { variationsOf, type Evidence } from './evidence';
 import type { StrokeGroup } from './measures/measure';
+import { mean } from './statistics';
+
+/** Flams lead to their stroke by one grace note, drags by more. */
+export type GraceKind = 'flam' | 'drag';
+
+/** Gaps from a grace to the next stroke of its group, of one place in flams or in drags, by the hand it leads to. */
+interface GracePlace {
+  readonly kind: GraceKind;
+  /** Place before the main stroke: 1 is the one right before it. */
+  readonly before: number;
+  readonly R: readonly number[];
+  readonly L: readonly number[];
+}
 
 /** Grace notes of a scope: how far ahead of the next stroke of their group, and how loud against their main stroke. */
-export interface Graces {
-  readonly gapsMs: readonly number[];
-  /** By hand of the main stroke, R then L: the gaps, for what is even within a hand and not between them. */
-  readonly gapsByHand: readonly (readonly number[])[];
+interface Graces {
+  readonly places: readonly GracePlace[];
   readonly beforeAccentDb: readonly number[];
   readonly beforeSoftDb: readonly number[];
+  /** Graces found. */
+  readonly n: number;
   /** True where most of those due did not arrive on pads that merge close strokes: too tight or left out, nobody can tell. */
   readonly merged: boolean;
 }
@@ -21,25 +34,63 @@ export function gracesIn(evidence: Evidence, scope: Scope): Graces | undefined {
     wanted.has(evidence.variation[slot]) &&
     (scope.hand === undefined || grid.slots[slot].hand === scope.hand);
   if (!grid.slots.some((slot) => slot.graces.length > 0 && inScope(slot.index))) return undefined;
-  const byHand: number[][] = [[], []];
+  const places = new Map<string, { kind: GraceKind; before: number; R: number[]; L: number[] }>();
   const beforeAccentDb: number[] = [];
   const beforeSoftDb: number[] = [];
+  let n = 0;
   for (const { slot, strokes: found } of alignment.graces ?? []) {
     const outcome = alignment.outcomes[slot];
     if (!inScope(slot) || outcome.status !== 'matched') continue;
     const main = strokes[outcome.stroke];
-    const ofHand = byHand[grid.slots[slot].hand === 'R' ? 0 : 1];
+    const { hand, graces } = grid.slots[slot];
+    const kind = graceKindOf(graces);
     found.forEach((index, order) => {
       const next = strokes[found[order + 1] ?? outcome.stroke];
-      ofHand.push(next.atMs - strokes[index].atMs);
+      const before = found.length - order;
+      const key = `${kind} ${before}`;
+      const place = places.get(key) ?? { kind, before, R: [], L: [] };
+      places.set(key, place);
+      place[hand].push(next.atMs - strokes[index].atMs);
+      n++;
       if (!comparable(evidence, slot, strokes[index].surface, main.surface)) return;
       const level = strokes[index].levelDb - main.levelDb;
       (grid.slots[slot].kind === 'accent' ? beforeAccentDb : beforeSoftDb).push(level);
     });
   }
-  const gapsMs = byHand.flat();
-  const merged = gapsMs.length < MOST_LOST * dueOnMerging(evidence, inScope);
-  return { gapsMs, gapsByHand: byHand, beforeAccentDb, beforeSoftDb, merged };
+  const merged = n < MOST_LOST * dueOnMerging(evidence, inScope);
+  return { places: [...places.values()], beforeAccentDb, beforeSoftDb, n, merged };
+}
+
+function graceKindOf(graces: readonly unknown[]): GraceKind {
+  return graces.length === 1 ? 'flam' : 'drag';
+}
+
+/** All gaps of a kind within the scope, ms. */
+export function gapsOfKind({ places }: Graces, kind: GraceKind): number[] {
+  return places.flatMap((place) => (place.kind === kind ? [...place.R, ...place.L] : []));
+}
+
+/** True where a flam, or a drag, is due in the scope. */
+export function isGraceDue(evidence: Evidence, scope: Scope, kind: GraceKind): boolean {
+  const wanted = new Set(variationsOf(evidence, scope));
+  return evidence.graded.grid.slots.some(
+    ({ index, graces, hand }) =>
+      graces.length > 0 &&
+      graceKindOf(graces) === kind &&
+      wanted.has(evidence.variation[index]) &&
+      (scope.hand === undefined || hand === scope.hand),
+  );
+}
+
+/** Mean time from the stroke before to a stroke with graces of the kind, as due, ms; undefined where there is none. */
+export function roomBeforeMs({ graded: { grid } }: Evidence, kind: GraceKind): number | undefined {
+  const rooms = grid.slots.slice(0, Math.max(grid.slotsPerCycle, 1)).flatMap(({ index, graces, atMs }) => {
+    const before = grid.slots[index - 1];
+    return graces.length > 0 && graceKindOf(graces) === kind && before !== undefined
+      ? [atMs - before.atMs]
+      : [];
+  });
+  return mean(rooms);
 }
 
 /** Under this share of the graces due, what arrived says nothing of the others. Common practice. */
@@ -65,11 +116,11 @@ function comparable({ graded }: Evidence, slot: number, grace: string, main: str
   return graded.trimmed?.has(grace) === true && graded.trimmed.has(main);
 }
 
-/** Main strokes that a grace led to. */
-export const gracedStrokes = (evidence: Evidence): readonly StrokeGroup[] => {
+/** Main strokes that a grace led to, those with flams or drags alone where a kind is given. */
+export function gracedStrokes(evidence: Evidence, kind?: GraceKind): readonly StrokeGroup[] {
   const found = gracesBySlot(evidence);
-  return [{ name: 'graced', has: (i) => graceGapMs(evidence, found, i) !== undefined }];
-};
+  return [{ name: 'graced', has: (i) => graceGapMs(evidence, found, i, kind) !== undefined }];
+}
 
 /** Strokes of the graces found, by the slot they lead to. */
 export function gracesBySlot({ graded }: Evidence): ReadonlyMap<number, readonly number[]> {
@@ -81,7 +132,9 @@ export function graceGapMs(
   { graded }: Evidence,
   found: ReadonlyMap<number, readonly number[]>,
   i: number,
+  kind?: GraceKind,
 ): number | undefined {
+  if (kind !== undefined && graceKindOf(graded.grid.slots[i].graces) !== kind) return undefined;
   const outcome = graded.alignment.outcomes[i];
   const last = found.get(i)?.at(-1);
   if (outcome.status !== 'matched' || last === undefined) return undefined;

@@ -11,6 +11,8 @@ export const groupWords = {
   'beside accent': 'beside the other hand’s accent',
   second: 'second of a double',
   first: 'first of a double',
+  'off-beat': 'off the beat',
+  'on-beat': 'on the beat',
   'after change': 'first after a change',
   graced: 'stroke with graces',
   missed: 'missed',

@@ -2,6 +2,7 @@ import type { Hand } from '../stroke';
 import { accentAimWords, heightWords, softAimWords, type HeightLines } from './heights';
 import { dB, fixed, ms, percent, short } from './number-words';
 import type { Figure, JudgedKey, Measures, Report } from './types';
+import type { LikeSwing } from './time-model/types';
 import { figureOf } from './weakest';
 
 /** What a reason needs to know beside its figure. */
@@ -16,6 +17,10 @@ export interface Telling {
   readonly soft: 'tap' | 'ghost note' | 'soft stroke';
   /** What `softness` and `softSpread` speak of: the ghost notes where the phrase has both. */
   readonly softest: 'tap' | 'ghost note' | 'soft stroke';
+  /** What of hands and doubles may as well be swing. */
+  readonly mayBeSwing: readonly LikeSwing[];
+  /** Variations in the phrase. */
+  readonly variations: number;
   readonly settings: Report['settings'];
   /** Where the rig has learned them: then softness and contrast speak of them first. */
   readonly heights?: HeightLines;
@@ -74,21 +79,28 @@ function wordsOf(key: Exclude<JudgedKey, 'seam'>, figure: Figure, value: number,
     case 'doubleGap':
       return value < 0
         ? `the doubles are ${percent(-value)} too narrow, the second note early`
-        : `the doubles are ${percent(value)} too wide, the second note late`;
+        : `the doubles are ${percent(value)} too wide, the second note late${orSwung('doubleGap', telling)}`;
     case 'balanceSoft':
       return balanceWords(`${soft}s`, value, telling);
     case 'balanceAccent':
       return balanceWords('accents', value, telling);
     case 'lag':
       return lagWords(value, telling);
-    case 'flamEvenness':
-      return figure.hand === undefined
-        ? `the grace notes are uneven: their gaps vary by ${ms(value)}`
-        : `the grace notes before ${handWord[figure.hand]} strokes come ${ms(value)} further ahead than the other hand’s`;
+    case 'arrival':
+      return telling.variations === 2
+        ? `it comes ${ms(Math.abs(value))} ${value < 0 ? 'before' : 'after'} the other bar`
+        : `its bars sit ${ms(Math.abs(value))} ${value < 0 ? 'ahead of' : 'behind'} the other bars`;
+    case 'feel':
+      return `the off-beats come ${percent(Math.abs(value))} of a pair ${value < 0 ? 'early' : 'late'}`;
+    case 'graceEvenness':
+      return `the grace notes are uneven: their gaps vary by ${ms(value)}`;
+    case 'graceHands':
+      return `the grace notes before ${value < 0 ? 'left' : 'right'} strokes come ${ms(Math.abs(value))} farther ahead than those before ${value < 0 ? 'right' : 'left'} strokes`;
     case 'flamGap':
-      return value < settings['flamGap.ideal']
-        ? `the grace notes come only ${ms(value)} before their strokes`
-        : `the grace notes come ${ms(value)} before their strokes, so that they stand apart`;
+    case 'dragGap':
+      return value < settings[`${key}.ideal`]
+        ? `the ${key === 'flamGap' ? 'flams’ grace notes' : 'drags’ notes'} come only ${ms(value)} apart`
+        : `the ${key === 'flamGap' ? 'flams’ grace notes come' : 'drags’ notes stand'} ${ms(value)} ${key === 'flamGap' ? 'before their strokes, so that they stand apart' : 'apart'}`;
     case 'graceSoftness':
       return value < 0
         ? `the grace notes are only ${dB(-value)} softer than the strokes they lead to`
@@ -114,11 +126,20 @@ function balanceWords(strokes: string, value: number, { handsKnown }: Telling): 
     : `the ${strokes} due with the ${more} are ${louder(Math.abs(value), `those due with the ${less}`)}`;
 }
 
-function lagWords(value: number, { handsKnown }: Telling): string {
+function lagWords(value: number, telling: Telling): string {
   const when = value < 0 ? 'earlier' : 'later';
-  return handsKnown
-    ? `the right hand comes ${ms(Math.abs(value))} ${when} than the left`
-    : `the strokes due with the right come ${ms(Math.abs(value))} ${when} than those due with the left`;
+  const either = orSwung('lag', telling);
+  return telling.handsKnown
+    ? `the right hand comes ${ms(Math.abs(value))} ${when} than the left${either}`
+    : `the strokes due with the right come ${ms(Math.abs(value))} ${when} than those due with the left${either}`;
+}
+
+/** Where nothing in the take tells a late hand or wide doubles from a swing: that, and what would. */
+function orSwung(key: LikeSwing, { mayBeSwing }: Telling): string {
+  if (!mayBeSwing.includes(key)) return '';
+  return key === 'lag'
+    ? ', or it is swung: lead with the other hand to know'
+    : ', or it is swung: play singles to know';
 }
 
 function seamWords({ seam }: Measures, value: number): string {

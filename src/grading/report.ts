@@ -11,6 +11,7 @@ import { linesIn } from './heights';
 import { sentenceOf, verdictWords, type Unworded } from './sentence';
 import { slotReports } from './slot-reports';
 import { madSpread, median } from './statistics';
+import { timeReport } from './time-report';
 import type { Measures, Report, SoftModel, TypeFigure, VariationReport, Weakest } from './types';
 import { bandWithout, namingKeys, weakestFirst, worstOf } from './weakest';
 
@@ -50,12 +51,14 @@ export function reportOf(graded: Graded): Report {
     ...(graded.freeTime === undefined ? {} : { freeTime: graded.freeTime }),
   } as const;
   const slots = slotReports(graded);
+  const time = timeReport(evidence);
   const feet = fits ? feetReport(evidence) : undefined;
   const body: Unworded = fits
     ? {
         ...ungraded,
         measures: measuresOf(evidence),
         softModel: { R: softModel(evidence, 'R'), L: softModel(evidence, 'L') },
+        ...(time === undefined ? {} : { timeModel: time }),
         bars: cleanBars(evidence),
         variations: variationReports(
           evidence,
@@ -86,9 +89,12 @@ export function reportOf(graded: Graded): Report {
 }
 
 /** A take that swings fits its grid where the time model tells the swing, or says what may be swing. */
-function misfitLeft({ graded: { alignment }, time: { model } }: Evidence): Misfit | null {
+function misfitLeft({ graded: { alignment, settings }, time }: Evidence): Misfit | null {
   const { misfit } = alignment;
+  const { model, offBeatsMs = 0, straightGapMs = 0 } = time;
   if (misfit?.reason !== 'swung' || model === undefined) return misfit;
+  // Uneven in another way than by its off-beats it is no swing.
+  if (Math.abs(offBeatsMs) < (settings['fit.swungGaps'] / 2) * straightGapMs) return misfit;
   return model.feel !== null || model.notToldApart.length > 0 ? null : misfit;
 }
 

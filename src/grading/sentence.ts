@@ -16,11 +16,29 @@ export type Unworded = Omit<Report, 'sentence' | 'weakest'>;
  */
 export function sentenceOf(report: Unworded, grid: Grid): string {
   if (!report.fits) return misfitWords(report);
+  const swung = swungWords(report);
+  return swung === undefined ? findingWords(report, grid) : `${swung} ${findingWords(report, grid)}`;
+}
+
+/** Where the off-beats lie, where that isn't where the phrase has them; told before how well it was played. */
+function swungWords({ measures: { feel }, timeModel }: Unworded): string | undefined {
+  const at = timeModel?.swingPercent;
+  if (typeof feel?.value !== 'number' || (feel.supported ?? 0) >= 0 || typeof at !== 'number')
+    return undefined;
+  return feel.value < 0
+    ? `Every second note comes early, at ${percent(at)} of its pair.`
+    : `You swing: every second note falls at ${percent(at)} of its pair.`;
+}
+
+function findingWords(report: Unworded, grid: Grid): string {
   const rig = rigWords(report);
   if (rig === undefined) return slipWords(report, grid) ?? verdictWords(report);
   const next = slipWords(report, grid, asClause) ?? verdictWords(report, asClause);
   return `See to the rig first: ${rig}; then ${next}`;
 }
+
+/** Swing is told by itself, before. */
+const ofTheTake = measureOrder.filter((key) => key !== 'feel');
 
 /** From here up nothing is worth polishing. */
 const NEARLY_IDEAL = 0.99;
@@ -45,7 +63,7 @@ export function verdictWords(report: Unworded, begin: Beginning = asSentence): s
       : '';
     return `${begin(first.variation.name)} holds the phrase back: ${reason(first)}.${close}`;
   }
-  const overall = worstOf(report.measures, measureOrder);
+  const overall = worstOf(report.measures, ofTheTake);
   if (overall && overall.supported < 0) {
     const each = single ? 'the phrase holds bar by bar' : 'every variation holds by itself';
     return `${begin(each)}; over the whole take, ${overallReason(report, overall)}.`;
@@ -89,7 +107,7 @@ function holdWords({ variations }: Unworded, standings: readonly VariationStandi
 }
 
 function tooFewWords(report: Unworded, begin: Beginning): string {
-  const overall = worstOf(report.measures, measureOrder);
+  const overall = worstOf(report.measures, ofTheTake);
   if (overall === undefined) {
     return `${begin('too few strokes for a verdict')}. Play the phrase round a few more times.`;
   }
@@ -145,7 +163,8 @@ function slipWords({ slips }: Unworded, grid: Grid, begin: Beginning = asSentenc
   return `${begin('the pattern slipped')}: ${off} from ${where}${more}.`;
 }
 
-export function tellingOf({ hands, slots, settings, heights }: Unworded, aims: boolean): Telling {
+export function tellingOf(report: Unworded, aims: boolean): Telling {
+  const { hands, slots, settings, heights, timeModel, variations } = report;
   const taps = slots.some(({ kind }) => kind === 'tap');
   const ghosts = slots.some(({ kind }) => kind === 'ghost');
   return {
@@ -154,6 +173,8 @@ export function tellingOf({ hands, slots, settings, heights }: Unworded, aims: b
     aims,
     soft: taps && ghosts ? 'soft stroke' : ghosts ? 'ghost note' : 'tap',
     softest: ghosts ? 'ghost note' : 'tap',
+    mayBeSwing: timeModel?.notToldApart ?? [],
+    variations: variations.length,
     settings,
     ...(heights === undefined ? {} : { heights }),
   };

@@ -4,6 +4,7 @@ import { who } from './codes';
 import type { Columns } from './columns';
 import type { Estimate } from './intervals';
 import { fact } from './phrase-facts';
+import { distributionOf, mean, median } from './statistics';
 import { timeModel, type TimeModel, type TimeRow } from './time-model';
 import { arrivals } from './time-model/arrival';
 import { ofVariations, type VariationTerm } from './time-model/of-variation';
@@ -28,6 +29,8 @@ export interface TimeEvidence {
   readonly straightGapMs: Ms | undefined;
   /** Mean time between the notes of a double, ms; undefined without one. */
   readonly doubleMs: Ms | undefined;
+  /** How much later off-beats come than on-beats within bars, whatever it is that makes them, ms. */
+  readonly offBeatsMs: Ms | undefined;
   /** By slot: deviation less its bar's middle and the terms, ms; NaN where it is no row of the model. */
   readonly residualMs: Float64Array;
 }
@@ -92,8 +95,24 @@ export function timeEvidenceOf(columns: Columns): TimeEvidence {
     gapMs: meanOf(gaps, rows.length),
     straightGapMs: meanOf(straight, rows.length),
     doubleMs: meanOf(doubles, n.second),
+    offBeatsMs: offBeatsLater(rows),
     residualMs,
   };
+}
+
+/** Mean over bars of the median off-beat less the median on-beat; undefined where no bar has both. */
+function offBeatsLater(rows: readonly TimeRow[]): Ms | undefined {
+  const laterMs: number[] = [];
+  for (let from = 0, to = 0; from < rows.length; from = to) {
+    const sides: [on: number[], off: number[]] = [[], []];
+    for (; to < rows.length && rows[to].bar === rows[from].bar; to++) {
+      const { partial, partials, deviationMs } = rows[to];
+      if (partials % 2 === 0) sides[partial % 2 === 1 ? 1 : 0].push(deviationMs);
+    }
+    const [on, off] = sides.map((side) => median(distributionOf(side)));
+    if (on !== undefined && off !== undefined) laterMs.push(off - on);
+  }
+  return mean(laterMs);
 }
 
 /** Whether a bar's variation differs from that of the bar before, both to be played. */

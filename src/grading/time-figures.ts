@@ -52,7 +52,8 @@ function lagLimit({ graded: { settings }, time }: Evidence): Limit {
   };
 }
 
-function told(
+/** A figure with its verdict, or too few strokes where a group has under `fewest`. */
+export function told(
   estimate: Estimate | undefined,
   n: readonly number[],
   fewest: number,

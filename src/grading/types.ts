@@ -9,6 +9,7 @@ import type { HeightLines } from './heights';
 import type { JudgedKey, MeasureKey, PartedKey } from './measures';
 import type { AfterAccentNote, ClosestPairNote } from './pad-notes';
 import type { Counts } from './tally';
+import type { TimeReport } from './time-report';
 
 export type { Band, Figure, Part, PartedFigure } from './figure';
 export type { JudgedKey, MeasureKey } from './measures';
@@ -135,6 +136,8 @@ export interface Report {
   readonly sentence: string;
   readonly measures: Measures;
   readonly softModel: Readonly<Record<Hand, SoftModel | null>>;
+  /** Absent where there are under four bars with enough strokes, and where the take doesn't fit its grid. */
+  readonly timeModel?: TimeReport;
   readonly bars: readonly BarReport[];
   readonly variations: readonly VariationReport[];
   readonly perHand: Readonly<Record<Hand, { readonly measures: Measures }>>;

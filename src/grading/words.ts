@@ -23,9 +23,13 @@ const names: Readonly<Record<MeasureKey, readonly [name: string, unit: string]>>
   balanceSoft: ['balance of soft strokes', 'dB'],
   balanceAccent: ['balance of accents', 'dB'],
   lag: ['lag', 'ms'],
+  arrival: ['arrival', 'ms'],
+  feel: ['feel', '%'],
   seam: ['seam', 'ms, dB'],
-  flamEvenness: ['evenness of graces', 'ms'],
-  flamGap: ['gap of graces', 'ms'],
+  graceEvenness: ['evenness of graces', 'ms'],
+  graceHands: ['graces of the hands', 'ms'],
+  flamGap: ['gap of flams', 'ms'],
+  dragGap: ['gap of drags', 'ms'],
   graceSoftness: ['grace against its stroke', 'dB'],
   softSpread: ['spread of soft strokes', 'dB'],
   accentSpread: ['spread of accents', 'dB'],
@@ -78,10 +82,17 @@ export function measureAim(key: JudgedKey, settings: Settings, heights?: HeightL
       return `aim within ${short(settings['doubleGap.holdsPercent'])} % or ${short(settings['doubleGap.holdsMs'])} ms`;
     case 'lag':
       return `aim within ${short(settings['lag.holds'])} ms`;
-    case 'flamEvenness':
-      return `aim under ${short(settings['flamEvenness.holds'])} ms`;
+    case 'arrival':
+      return `aim within ${short(settings['arrival.holds'])} ms or ${short(settings['arrival.holdsPercent'])} % of the gap`;
+    case 'feel':
+      return `aim within ${short(settings['doubleGap.holdsPercent'])} % of the gap or ${short(settings['doubleGap.holdsMs'])} ms of where the phrase has it`;
+    case 'graceEvenness':
+      return `aim under ${short(settings['graceEvenness.holds'])} ms`;
+    case 'graceHands':
+      return `aim within ${short(settings['graceHands.holds'])} ms`;
     case 'flamGap':
-      return `aim ${short(settings['flamGap.holdsLeast'])} to ${short(settings['flamGap.holdsMost'])} ms`;
+    case 'dragGap':
+      return `aim ${short(settings[`${key}.holdsLeast`])} to ${short(settings[`${key}.holdsMost`])} ms`;
     case 'graceSoftness':
       return `aim ${short(settings['graceSoftness.holds'])} dB or softer before an accent`;
     case 'seam':
@@ -113,13 +124,21 @@ export function figureWords(key: MeasureKey, figure: Figure | PartedFigure): str
       return isNought(value, 1) ? dB(0) : `${value < 0 ? 'L' : 'R'} ${dB(Math.abs(value))} louder`;
     case 'lag':
       return isNought(value, 0) ? ms(0) : `R ${ms(Math.abs(value))} ${value < 0 ? 'earlier' : 'later'}`;
+    case 'feel':
+      return isNought(value, 0)
+        ? percent(0)
+        : `off-beats ${percent(Math.abs(value))} ${value < 0 ? 'early' : 'late'}`;
+    case 'graceHands':
+      return isNought(value, 0) ? ms(0) : `${value < 0 ? 'L' : 'R'} ${ms(Math.abs(value))} farther ahead`;
+    case 'arrival':
     case 'asynchrony':
       return isNought(value, 0) ? ms(0) : `${ms(Math.abs(value))} ${value < 0 ? 'early' : 'late'}`;
     case 'scatter':
     case 'shape':
     case 'seam':
-    case 'flamEvenness':
+    case 'graceEvenness':
     case 'flamGap':
+    case 'dragGap':
       return ms(value);
     default:
       return `${figure.atLeast ? 'at least ' : ''}${ofHand}${dB(value)}`;

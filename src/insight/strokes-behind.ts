@@ -116,8 +116,13 @@ function groupsOf({ slots }: Report, all: readonly ToldSlot[], measure: MeasureK
       return [accent];
     case 'seam':
       return [['first after a change', (told) => isAfterChange(all, told)]];
-    case 'flamEvenness':
+    case 'feel':
+      return [any];
+    case 'arrival':
+    case 'graceEvenness':
+    case 'graceHands':
     case 'flamGap':
+    case 'dragGap':
     case 'graceSoftness':
     case 'lag':
     case 'scatter':

@@ -70,6 +70,8 @@ export interface Commands {
   'delete-take': { readonly id: string };
   review: ReviewSaid;
   'next-step': undefined;
+  /** The open take is graded anew, its phrase swung as it was played. */
+  'meant-swing': undefined;
   note: undefined;
   'note-close': undefined;
   'note-change': { readonly change: Partial<NoteText> };

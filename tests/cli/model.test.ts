@@ -20,14 +20,14 @@ describe('model, then grade (planted and found again; common practice, no source
     const { measures, counts } = made(...flams);
     expect([counts.missed, counts.extra, counts.gracesMissed]).toEqual([0, 0, 0]);
     expect(Math.abs((measures.flamGap?.value ?? NaN) - 30)).toBeLessThan(1.5);
-    expect(Math.abs((measures.flamEvenness?.value ?? NaN) - 3)).toBeLessThan(1);
+    expect(Math.abs((measures.graceEvenness?.value ?? NaN) - 3)).toBeLessThan(1);
     expect(Math.abs((measures.graceSoftness?.value ?? NaN) + 20)).toBeLessThan(1);
   });
 
   it('with an unevenness of 12 ms', () => {
     const { measures, weakest } = made(...flams, '--fault', 'flam-uneven:12', '--fault', 'flam-gap:42');
-    expect(Math.abs((measures.flamEvenness?.value ?? NaN) - 12)).toBeLessThan(2);
-    expect(weakest?.measure).toBe('flamEvenness');
+    expect(Math.abs((measures.graceEvenness?.value ?? NaN) - 12)).toBeLessThan(2);
+    expect(weakest?.measure).toBe('graceEvenness');
   });
 
   it('with graces 14 dB louder', () => {

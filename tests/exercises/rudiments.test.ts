@@ -219,7 +219,7 @@ describe('a rudiment as a phrase', () => {
   it('goes with the left lead too', () => {
     const left = rudimentPhrase('Swiss army triplet', 'left');
     expect(left.title).toBe('Swiss army triplet, left lead');
-    expect(left.bars[0].sticking).toBe('{r}llr {r}llr {r}llr {r}llr');
+    expect(left.bars[0].sticking).toBe('{r}Llr {r}Llr {r}Llr {r}Llr');
   });
 
   it('is refused where there is none', () => {

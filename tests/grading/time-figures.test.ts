@@ -73,6 +73,70 @@ describe('lag and doubles told apart from swing', () => {
   });
 });
 
+describe('arrival', () => {
+  const late =
+    (ms: number, name = 'accent on 2') =>
+    ({ variation }: Slot): number =>
+      variation === name ? ms : 0;
+
+  it('a variation 60 ms behind the rest doesn’t hold: its bars sit behind the other bars', () => {
+    const report = take(accentWalk, late(60));
+    expect(report.weakest).toMatchObject({ variation: 'accent on 2', measure: 'arrival' });
+    expect(report.sentence).toMatch(
+      /its bars sit 60 ms behind the other bars|its bars sit (59|61) ms behind/,
+    );
+    expect(report.variations[1].measures.arrival?.band).toBe('not yet');
+    for (const v of [0, 2, 3]) expect(report.variations[v].measures.arrival?.band).toBe('holds');
+  });
+
+  it('of two variations one comes before the other', () => {
+    const report = take(accentWalk.slice(0, 2), late(40));
+    expect(report.sentence).toMatch(/comes (39|40|41) ms (before|after) the other bar/);
+  });
+
+  it('is absent from the take, from a phrase of one variation, and from a single cycle', () => {
+    expect(take(accentWalk, late(60)).measures.arrival).toBeUndefined();
+    expect(take(singles, () => 0).variations[0].measures.arrival).toBeUndefined();
+    expect(take(accentWalk, late(60), { cycles: 1 }).variations[1].measures.arrival).toBeUndefined();
+  });
+});
+
+describe('feel', () => {
+  it('a swing of 62 % is told first, in percent, and names no variation', () => {
+    const report = take(accentWalk, swing);
+    expect(Math.abs(report.measures.feel!.value! - 12)).toBeLessThan(0.5);
+    expect(report.measures.feel?.band).toBe('not yet');
+    expect(report.sentence).toMatch(
+      /^You swing: every second note falls at 62 % of its pair\. Every variation holds/,
+    );
+  });
+
+  it('in plain singles it is said as either, with what would tell', () => {
+    const { sentence, timeModel } = take(singles, swing);
+    expect(sentence).toMatch(
+      /^The right hand comes \d+ ms earlier than the left, or it is swung: lead with the other hand to know/,
+    );
+    expect(Math.abs(timeModel!.swingPercent! - 62)).toBeLessThan(0.5);
+  });
+
+  it('straight play holds', () => {
+    const { feel } = take(accentWalk, () => 0).measures;
+    expect(Math.abs(feel!.value!)).toBeLessThan(0.5);
+    expect(feel?.band).toBe('holds');
+  });
+});
+
+describe('how loud a roll is', () => {
+  it('is the player’s choice: a clean single stroke roll at velocity 100 has no verdict on loudness', () => {
+    const report = reportOf(
+      played({ bars: singles, cycles: 8, strike: (slot) => ({ level: -4.2, late: slot.slot % 3 }) }),
+    );
+    expect(report.measures.softness?.value).toBe(-4.2);
+    expect(report.measures.softness?.band).toBeUndefined();
+    expect(report.weakest?.measure).not.toBe('softness');
+  });
+});
+
 describe('the interval of scatter', () => {
   it('is wider for a take that drifts slowly than for one as spread that does not', () => {
     let walk = 0;

@@ -20,6 +20,8 @@ const known: Telling = {
   aims: true,
   soft: 'tap',
   softest: 'tap',
+  mayBeSwing: [],
+  variations: 4,
   settings,
 };
 const assumed: Telling = { ...known, handsKnown: false, wrongHandsTold: false };

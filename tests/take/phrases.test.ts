@@ -29,7 +29,7 @@ function followed(take: Take, phrase: Phrase, grid: ReturnType<typeof modelTake>
 }
 
 describe('swing and ramps lie in the grid', () => {
-  it('grades swung sixteenths clean where the phrase swings; where it does not they are graded too, and no hand is called late', () => {
+  it('grades swung sixteenths clean where the phrase swings, and tells the swing where it does not', () => {
     const swung = { ...PARADIDDLES, swing: 0.67 };
     const { report, take } = graded(swung);
     expect([report.fits, report.counts.matched, report.counts.extra]).toEqual([true, report.counts.slots, 0]);
@@ -37,6 +37,7 @@ describe('swing and ramps lie in the grid', () => {
     const straight = gradeTake({ ...take, phrase: PARADIDDLES });
     expect([straight.fits, straight.misfit]).toEqual([true, null]);
     expect(straight.measures.lag?.band).toBe('holds');
+    expect(straight.sentence).toMatch(/^You swing: every second note falls at 67 % of its pair\./);
   });
 
   it('grades a take from 60 to 132 bpm and back clean (open–close–open)', () => {

@@ -77,7 +77,7 @@ describe('a pad that merges close strokes', () => {
 
   it('tells no flams where most of them arrive as one stroke, and says why', () => {
     const report = gradeTake({ ...flammed, rig: on(60), hits: merged });
-    expect(report.measures.flamEvenness).toMatchObject({ value: null, band: 'not measured' });
+    expect(report.measures.graceEvenness).toMatchObject({ value: null, band: 'not measured' });
     expect(report.measures.flamGap).toMatchObject({ value: null, band: 'not measured' });
     expect(strengthWords(report)).toContain(
       'strokes closer than 60 ms may arrive as one: tighter flams and doubles are not measured.',

@@ -20,6 +20,7 @@ import { measuresTable } from './measures-table';
 import { picturesOf } from '../pictures/section';
 import '../pictures/strips';
 import { stripsOf } from '../../sessions/paper/strip/strip';
+import { meantSwing } from './meant-swing';
 import { nextStepOf } from './next-step';
 import { capital, dayAndTime, fixed } from '../shared/numbers';
 import { reviewStyles } from './review-styles';
@@ -39,6 +40,7 @@ import { measureUnit, strengthWords } from '../../grading/words';
  * Review: the sentence and how sure it is; a row a variation; one picture chosen by the reason; everything else under
  * "All measures"; and the takes that can be opened.
  * @fires next-step the remedy, or the phrase again
+ * @fires meant-swing the take is to be graded by the swing it was played with
  * @fires review what is looked at @fires note a lesson note is to be written
  * @fires play-again {id} the same phrase at the same tempo
  * @fires download {id} @fires open-take {id} @fires delete-take {id}
@@ -115,6 +117,7 @@ export class ReviewScreen extends LitElement {
           ${isUnlabelledModel(take) ? 'Computed by the seeded model player; nobody played it. ' : nothing}${take.notes}
         </p>
         ${this.#guessed()} ${nextStepOf(this, { take, report }, this.reviewing)}
+        ${meantSwing(this, { take, report })}
         <slot name="reached"></slot>
         ${
           report.variations.length === 0

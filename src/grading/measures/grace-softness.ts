@@ -24,7 +24,7 @@ export const graceSoftness: JudgedMeasure<'graceSoftness', null> = {
   verdict: 'names',
   remedy: { rule: 'slower', tempoShare: TWO_STEPS_DOWN, source: CP },
   live: 'soft level',
-  column: { rank: 13, on: 'page and terminal' },
+  column: { rank: 16, on: 'page and terminal' },
   figures: [
     {
       part: null,
@@ -32,7 +32,7 @@ export const graceSoftness: JudgedMeasure<'graceSoftness', null> = {
       madeOf: 'levels',
       limit,
       estimate,
-      groups: gracedStrokes,
+      groups: (evidence) => gracedStrokes(evidence),
       badness: overTheStroke,
       picture: 'levels by kind',
       mirrored: 'same',
@@ -46,9 +46,9 @@ function estimate(evidence: Evidence, scope: Scope): Figure | undefined {
   const graces = gracesIn(evidence, scope);
   if (graces === undefined) return undefined;
   const { settings } = evidence.graded;
-  if (graces.merged) return unjudged('not measured', [graces.gapsMs.length]);
+  if (graces.merged) return unjudged('not measured', [graces.n]);
   const levels = graces.beforeAccentDb.length > 0 ? graces.beforeAccentDb : graces.beforeSoftDb;
-  if (levels.length === 0 && graces.gapsMs.length > 0) return unjudged('not measured', [0]);
+  if (levels.length === 0 && graces.n > 0) return unjudged('not measured', [0]);
   return judgedIfEnough(
     () => meanEstimate(levels),
     [levels.length],

@@ -1,5 +1,6 @@
 import { accentSpread } from './accent-spread';
 import { accentStretch } from './accent-stretch';
+import { arrival } from './arrival';
 import { asynchrony } from './asynchrony';
 import { balanceAccent } from './balance-accent';
 import { balanceSoft } from './balance-soft';
@@ -7,10 +8,13 @@ import { clarity } from './clarity';
 import { complete } from './complete';
 import { contrast } from './contrast';
 import { doubleGap } from './double-gap';
+import { dragGap } from './drag-gap';
 import { fade } from './fade';
-import { flamEvenness } from './flam-evenness';
+import { feel } from './feel';
 import { flamGap } from './flam-gap';
 import { ghostContrast } from './ghost-contrast';
+import { graceEvenness } from './grace-evenness';
+import { graceHands } from './grace-hands';
 import { graceSoftness } from './grace-softness';
 import { lag } from './lag';
 import { leakAfter } from './leak-after';
@@ -43,9 +47,13 @@ const judged = [
   balanceSoft,
   balanceAccent,
   lag,
+  arrival,
+  feel,
   seam,
-  flamEvenness,
+  graceEvenness,
+  graceHands,
   flamGap,
+  dragGap,
   graceSoftness,
   softSpread,
   accentSpread,

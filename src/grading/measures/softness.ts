@@ -1,13 +1,13 @@
 import type { Settings } from '../../settings';
 import type { Scope } from '../codes';
-import type { Evidence } from '../evidence';
+import { dueOfKinds, type Evidence } from '../evidence';
 import type { Figure } from '../figure';
 import { linesIn, softHeightLimit } from '../heights';
 import { medianEstimate } from '../intervals';
 import { areDue, softKinds } from '../levels-compared';
 import { oneSided, type Limit } from '../limit';
 import { ifStruck, isStruck, ofKinds } from '../stroke-groups';
-import { judgedIfEnough } from '../verdict';
+import { judgedIfEnough, plainIfEnough } from '../verdict';
 import { AS_IT_WAS, CP } from '../remedy/rules';
 import type { JudgedMeasure, LimitAt } from './measure';
 
@@ -18,7 +18,7 @@ const limit = (settings: Settings, { heights }: Pick<LimitAt, 'heights'>): Limit
  * Median level of the soft strokes, dB re velocity 127; of the ghost notes alone where the phrase has taps and ghosts.
  * Lower is softer. Wrong hands stay in, except in a hand's own row. Under 4 strokes: too few. Ends of the interval:
  * exact bootstrap distribution of the median. Where the rig has heights it is judged against them: half-way from low
- * to half holds, over half is not yet.
+ * to half holds, over half is not yet. In a phrase without any accent or ghost note it has no verdict.
  * @example taps of velocity 40 and no others: 40·log10(40/127) = -20.07 dB, which holds (-16 or softer)
  * Source: common practice.
  */
@@ -58,6 +58,10 @@ function estimate(evidence: Evidence, scope: Scope): Figure | undefined {
   if (!areDue(evidence, scope, kinds)) return undefined;
   const levels = evidence.levels.select(scope, kinds);
   const { settings } = evidence.graded;
+  // How loud a roll is, is the player's choice.
+  if (dueOfKinds(evidence, {}, ['accent', 'ghost']) === 0) {
+    return plainIfEnough(() => medianEstimate(levels), [levels.n], settings['few.group']);
+  }
   const heights = linesIn(evidence, scope);
   return judgedIfEnough(
     () => medianEstimate(levels),

@@ -80,11 +80,15 @@ function shown(key: JudgedKey, part: Remedy['stop']['part'], value: number): str
     case 'clarity':
       return fixed(value, 3);
     case 'doubleGap':
+    case 'feel':
       return percent(value);
     case 'scatter':
     case 'lag':
-    case 'flamEvenness':
+    case 'arrival':
+    case 'graceHands':
+    case 'graceEvenness':
     case 'flamGap':
+    case 'dragGap':
       return ms(value);
     case 'seam':
       return part === 'dB' ? dB(value) : ms(value);

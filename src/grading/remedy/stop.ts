@@ -166,10 +166,18 @@ function aimWords({ measure, part, hand, limit }: Omit<StopRule, 'words'>, telli
       return part === 'dB'
         ? `the first stroke after a change is within ${db} of its like later in the bar`
         : `the first stroke after a change is within ${ms(limit)} of its time`;
-    case 'flamEvenness':
+    case 'arrival':
+      return `that bar comes within ${ms(limit)} of the others`;
+    case 'feel':
+      return `every second note is within ${percent(limit)} of its place`;
+    case 'graceEvenness':
       return `the grace notes’ gaps vary by ${ms(limit)} at most`;
+    case 'graceHands':
+      return `the grace notes of both hands are within ${ms(limit)} of each other`;
+    case 'dragGap':
+      return `the notes of the drags are ${ms(limit)} or ${limit < 58 ? 'more' : 'less'} apart`;
     case 'flamGap':
-      return `the grace notes come ${ms(limit)} or ${limit < 30 ? 'more' : 'less'} before their strokes`;
+      return `the grace notes come ${ms(limit)} or ${limit < 40 ? 'more' : 'less'} before their strokes`;
     case 'graceSoftness':
       return `the grace notes are ${short(Math.abs(limit))} dB or more softer than the strokes they lead to`;
     case 'softSpread':

@@ -86,9 +86,16 @@ function attend(reason: Reason, hand: Hand | undefined, { soft, softest }: Telli
       return 'listen for each hand half-way between two strokes of the other';
     case 'seam':
       return 'hear the next bar’s first stroke before it comes, and don’t hurry to it';
-    case 'flamEvenness':
+    case 'arrival':
+      return 'say the count aloud through the bar before and this one, and let its first stroke fall on its number';
+    case 'feel':
+      return 'let the click sound the off-beats, and strike with it';
+    case 'graceHands':
+      return 'copy the flam of one hand with the other, first in a row of each, then in turn';
+    case 'graceEvenness':
     case 'flamGap':
-      return 'let the grace note fall just ahead, the same each time';
+    case 'dragGap':
+      return 'let the grace notes fall just ahead, the same each time';
     case 'graceSoftness':
       return 'start the grace note from low and its stroke from high';
     case 'accentSpread':
@@ -134,8 +141,14 @@ export function purposeOf(reason: Reason, hand: Hand | undefined, { soft, softes
       return 'so that both hands keep the same time';
     case 'seam':
       return 'so that nothing tells where one variation gives way to the next';
-    case 'flamEvenness':
+    case 'arrival':
+      return 'so that no bar is told from the others by when it comes';
+    case 'feel':
+      return 'so that the off-beats lie where the phrase has them';
+    case 'graceHands':
+    case 'graceEvenness':
     case 'flamGap':
+    case 'dragGap':
     case 'graceSoftness':
       return 'so that grace note and stroke sound as one figure each time';
     case 'accentSpread':

@@ -60,9 +60,9 @@ describe('the measures', () => {
     for (const { figures } of judgedMeasures) {
       for (const { limit, limitGoesBy } of figures) {
         const [settings] = limits;
-        const plain = limit(settings, { gapMs: 125 });
+        const plain = limit(settings, { gapMs: 400 });
         const atGap = limit(settings, { gapMs: 60 });
-        const onSide = limit(settings, { gapMs: 125, value: -1e9 });
+        const onSide = limit(settings, { gapMs: 400, value: -1e9 });
         expect(limitGoesBy === 'the gap').toBe(atGap.holds !== plain.holds);
         expect(limitGoesBy === 'the side').toBe(onSide.holds !== plain.holds);
       }

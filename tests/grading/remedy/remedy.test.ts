@@ -78,9 +78,9 @@ describe('remedies of the bundled takes', () => {
     ],
     [
       'uneven-flams',
-      'flamEvenness',
+      'graceEvenness',
       'slower',
-      /slower, at 62 bpm: let the grace note fall just ahead, the same each time/,
+      /slower, at 62 bpm: let the grace notes fall just ahead, the same each time/,
     ],
     ['free-time', 'leakBefore', 'that bar alone', /accent on 3 by itself.* bpm: keep the right stick low/],
   ];

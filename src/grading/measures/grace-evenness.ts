@@ -1,0 +1,69 @@
+import { square } from '../../exact';
+import type { Settings } from '../../settings';
+import type { Scope } from '../codes';
+import type { Evidence } from '../evidence';
+import type { Figure } from '../figure';
+import { graceGapMs, gracedStrokes, gracesBySlot, gracesIn } from '../grace-gaps';
+import { pooledSd } from '../intervals';
+import { downToNought, type Limit } from '../limit';
+import { CP, TWO_STEPS_DOWN } from '../remedy/rules';
+import { judged, unjudged } from '../verdict';
+import type { Badness, JudgedMeasure } from './measure';
+
+const limit = (settings: Settings): Limit => downToNought(settings, 'graceEvenness');
+
+/**
+ * Evenness of flams and drags: standard deviation of the gaps about the mean of their hand (that of the stroke they lead
+ * to), ms, pooled. Flams and drags apart, and each place of a drag apart: the largest. Under 8 graces of a place: too
+ * few. What is even within the hands and not between them is `graceHands`. Holds up to 9 ms, not yet over 18.
+ * Source: common practice; in line with a published data set's sd of 6 to 12 ms.
+ */
+export const graceEvenness: JudgedMeasure<'graceEvenness', null> = {
+  key: 'graceEvenness',
+  of: 'hands too',
+  verdict: 'names',
+  remedy: { rule: 'slower', tempoShare: TWO_STEPS_DOWN, source: CP },
+  live: 'early or late',
+  column: { rank: 11, on: 'page and terminal' },
+  figures: [
+    {
+      part: null,
+      unit: 'ms',
+      madeOf: 'times',
+      limit,
+      estimate,
+      groups: (evidence) => gracedStrokes(evidence),
+      badness: offTheMean,
+      picture: 'levels by kind',
+      mirrored: 'same',
+      reversed: 'same',
+    },
+  ],
+};
+
+/** @returns undefined where no grace is due */
+function estimate(evidence: Evidence, scope: Scope): Figure | undefined {
+  const graces = gracesIn(evidence, scope);
+  if (graces === undefined) return undefined;
+  const { settings } = evidence.graded;
+  if (graces.merged) return unjudged('not measured', [graces.n]);
+  const spreads = graces.places.flatMap(({ R, L }) => {
+    const n = R.length + L.length;
+    const estimate = n < settings['few.spread'] ? undefined : pooledSd([R, L]);
+    return estimate === undefined ? [] : [{ estimate, n }];
+  });
+  if (spreads.length === 0) return unjudged('too few strokes', [graces.n]);
+  const worst = spreads.reduce((most, next) => (next.estimate.value > most.estimate.value ? next : most));
+  return judged(worst.estimate, [worst.n], limit(settings));
+}
+
+/** How far a gap lies from the mean of all. */
+function offTheMean(evidence: Evidence): Badness {
+  const found = gracesBySlot(evidence);
+  const gaps = [...found.keys()].flatMap((i) => graceGapMs(evidence, found, i) ?? []);
+  const mean = gaps.reduce((sum, gap) => sum + gap, 0) / gaps.length;
+  return (i) => {
+    const gap = graceGapMs(evidence, found, i);
+    return gap === undefined ? undefined : square(gap - mean);
+  };
+}
