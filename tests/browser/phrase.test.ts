@@ -117,7 +117,7 @@ describe('a phrase that can’t be engraved', () => {
   it('says why, shows its sticking instead, is heard and played', async () => {
     const page = await stage.open();
     // An engraver that fails, as it does where its file can't be had.
-    await page.route(/notation-engraver/, (route) =>
+    await page.route(/\/engraver-[^/]*\.js/, (route) =>
       route.fulfill({ contentType: 'text/javascript', body: 'throw new Error("out of ink");' }),
     );
     await page.getByRole('radio', { name: 'notation' }).check();
