@@ -92,7 +92,7 @@ const SUBDIVISIONS: Readonly<Record<number, string>> = {
   8: 'thirty-seconds',
 };
 
-/** What partials of a beat are called. @example subdivisionName(5) // => quintuplets */
+/** What partials of a beat are called: five of them quintuplets. */
 function subdivisionName(partialsPerBeat: number): string {
   return Object.hasOwn(SUBDIVISIONS, partialsPerBeat)
     ? SUBDIVISIONS[partialsPerBeat]

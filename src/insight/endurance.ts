@@ -108,7 +108,7 @@ function tells(estimate: Estimate | null): estimate is Estimate {
   return estimate !== null && !spansNought(estimate) && Math.abs(estimate.value) >= 0.5;
 }
 
-/** @example clock(130000) // => 2:10 */
+/** Minutes and seconds: 130,000 ms is 2:10. */
 function clock(time: Ms): string {
   const seconds = Math.floor(time / 1000);
   return `${Math.floor(seconds / 60)}:${String(seconds % 60).padStart(2, '0')}`;
