@@ -1,3 +1,4 @@
+import type { Ms } from '../units';
 import type { Scope } from './codes';
 import { variationsOf, type Evidence } from './evidence';
 import type { StrokeGroup } from './measures/measure';
@@ -52,7 +53,7 @@ export function gracesIn(evidence: Evidence, scope: Scope): Graces | undefined {
       places.set(key, place);
       place[hand].push(next.atMs - strokes[index].atMs);
       n++;
-      if (!comparable(evidence, slot, strokes[index].surface, main.surface)) return;
+      if (!isComparable(evidence, slot, strokes[index].surface, main.surface)) return;
       const level = strokes[index].levelDb - main.levelDb;
       (grid.slots[slot].kind === 'accent' ? beforeAccentDb : beforeSoftDb).push(level);
     });
@@ -110,7 +111,7 @@ function dueOnMerging({ graded }: Evidence, inScope: (slot: number) => boolean):
 }
 
 /** Whether a grace's level may be held against its stroke's: always where nothing is voiced, else within a surface. */
-function comparable({ graded }: Evidence, slot: number, grace: string, main: string): boolean {
+function isComparable({ graded }: Evidence, slot: number, grace: string, main: string): boolean {
   const { surface } = graded.grid.slots[slot];
   if (surface === null || grace === main) return true;
   return graded.trimmed?.has(grace) === true && graded.trimmed.has(main);
@@ -121,6 +122,19 @@ export function gracedStrokes(evidence: Evidence, kind?: GraceKind): readonly St
   const found = gracesBySlot(evidence);
   return [{ name: 'graced', has: (i) => graceGapMs(evidence, found, i, kind) !== undefined }];
 }
+
+/** Those of which a grace's level can be held against the stroke's. */
+export const levelledStrokes = (evidence: Evidence): readonly StrokeGroup[] => {
+  const { strokes, alignment } = evidence.graded;
+  const found = gracesBySlot(evidence);
+  const has = (i: number): boolean => {
+    const outcome = alignment.outcomes[i];
+    if (outcome.status !== 'matched') return false;
+    const { surface } = strokes[outcome.stroke];
+    return (found.get(i) ?? []).some((grace) => isComparable(evidence, i, strokes[grace].surface, surface));
+  };
+  return [{ name: 'graced', has }];
+};
 
 /** Strokes of the graces found, by the slot they lead to. */
 export function gracesBySlot({ graded }: Evidence): ReadonlyMap<number, readonly number[]> {
@@ -139,4 +153,18 @@ export function graceGapMs(
   const last = found.get(i)?.at(-1);
   if (outcome.status !== 'matched' || last === undefined) return undefined;
   return graded.strokes[outcome.stroke].atMs - graded.strokes[last].atMs;
+}
+
+/** From each grace found before slot `i` to the next stroke of its group, ms; none where the main stroke is missing. */
+export function graceGapsMs(
+  { graded: { strokes, alignment } }: Evidence,
+  found: ReadonlyMap<number, readonly number[]>,
+  i: number,
+): readonly Ms[] {
+  const outcome = alignment.outcomes[i];
+  const graces = found.get(i);
+  if (graces === undefined || outcome.status !== 'matched') return [];
+  return graces.map(
+    (grace, order) => strokes[graces[order + 1] ?? outcome.stroke].atMs - strokes[grace].atMs,
+  );
 }

@@ -18,7 +18,5 @@ export const groupWords = {
   missed: 'missed',
   slipped: 'slipped',
   'other hand': 'with the other hand',
-  'too soft': 'too soft for this pad',
-  'not measured': 'not measured',
 } as const;
 export type GroupName = keyof typeof groupWords;

@@ -3,6 +3,7 @@ import type { Settings } from '../settings';
 import type { Hand } from '../stroke';
 import type { Db } from '../units';
 import { accentHeightLimit, softHeightLimit, type HeightLines } from './heights';
+import { isAsDue } from './facts';
 import { distributionOf, median } from './statistics';
 import type { Report } from './types';
 
@@ -54,9 +55,9 @@ export function softLevels(
 export function bandsOfReport({ slots, settings, heights }: BandedReport): BandContext {
   const kinds = new Set(slots.map(({ kind }) => kind));
   const levels: Record<Hand, Db[]> = { R: [], L: [] };
-  for (const { kind, hand, level, status, wrongHand, wrongSurface } of slots) {
-    if (kind === 'accent' || status !== 'matched' || level === null) continue;
-    if (wrongHand !== true && wrongSurface !== true) levels[hand].push(level);
+  for (const slot of slots) {
+    const { kind, hand, judgedLevel } = slot;
+    if (kind !== 'accent' && isAsDue(slot) && judgedLevel !== null) levels[hand].push(judgedLevel);
   }
   const before = bandContext(settings, kinds.has('tap') && kinds.has('ghost'), heights);
   return { ...before, ...softLevels(levels) };

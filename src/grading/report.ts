@@ -27,7 +27,7 @@ export function reportOf(graded: Graded): Report {
   const heights = linesIn(evidence, {});
   const ungraded = {
     format: 'evenhand-report',
-    version: 1,
+    version: 2,
     takeId: graded.takeId,
     hands: graded.hands,
     limits: graded.limits,
@@ -50,40 +50,38 @@ export function reportOf(graded: Graded): Report {
     ...(heights === undefined ? {} : { heights }),
     ...(graded.freeTime === undefined ? {} : { freeTime: graded.freeTime }),
   } as const;
-  const slots = slotReports(graded);
   const time = timeReport(evidence);
+  const measures = fits ? measuresOf(evidence) : {};
+  const ofVariations = evidence.names.map((_, variation) => (fits ? measuresOf(evidence, variation) : {}));
+  const { slots, counting } = slotReports(evidence, [measures, ...ofVariations]);
   const feet = fits ? feetReport(evidence) : undefined;
   const body: Unworded = fits
     ? {
         ...ungraded,
-        measures: measuresOf(evidence),
+        measures,
         softModel: { R: softModel(evidence, 'R'), L: softModel(evidence, 'L') },
         ...(time === undefined ? {} : { timeModel: time }),
         bars: cleanBars(evidence),
-        variations: variationReports(
-          evidence,
-          evidence.names.map((_, variation) => measuresOf(evidence, variation)),
-        ),
+        variations: variationReports(evidence, ofVariations),
         perHand: {
           R: { measures: handMeasures(evidence, 'R') },
           L: { measures: handMeasures(evidence, 'L') },
         },
         strokeTypes: { R: strokeTypes(evidence, 'R'), L: strokeTypes(evidence, 'L') },
         slots,
+        counting,
         ...(feet === undefined ? {} : { feet }),
       }
     : {
         ...ungraded,
-        measures: {},
+        measures,
         softModel: { R: null, L: null },
         bars: [],
-        variations: variationReports(
-          evidence,
-          evidence.names.map(() => ({})),
-        ),
+        variations: variationReports(evidence, ofVariations),
         perHand: { R: { measures: {} }, L: { measures: {} } },
         strokeTypes: { R: noTypes, L: noTypes },
         slots,
+        counting,
       };
   return { ...body, sentence: sentenceOf(body, grid), weakest: fits ? weakest(evidence, body) : null };
 }

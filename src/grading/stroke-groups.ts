@@ -28,9 +28,9 @@ export const allStruck = (evidence: Evidence): readonly StrokeGroup[] => [
   { name: 'stroke', has: (i) => isStruck(evidence, i) },
 ];
 
-/** Those by the hand that was due: of what compares or follows hands. */
-export const allByTheirHand = (evidence: Evidence): readonly StrokeGroup[] => [
-  { name: 'stroke', has: (i) => isByItsHand(evidence, i) },
+/** Those that the time model has: by the hand that was due, and no unison where a hand plays something else. */
+export const allTimed = ({ time }: Evidence): readonly StrokeGroup[] => [
+  { name: 'stroke', has: (i) => time.isRow[i] === 1 },
 ];
 
 /** Accents, and the soft strokes they are held against. */

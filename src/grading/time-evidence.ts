@@ -31,6 +31,8 @@ export interface TimeEvidence {
   readonly doubleMs: Ms | undefined;
   /** How much later off-beats come than on-beats within bars, whatever it is that makes them, ms. */
   readonly offBeatsMs: Ms | undefined;
+  /** By slot: 1 where it is a row of the model. */
+  readonly isRow: Uint8Array;
   /** By slot: deviation less its bar's middle and the terms, ms; NaN where it is no row of the model. */
   readonly residualMs: Float64Array;
 }
@@ -79,6 +81,8 @@ export function timeEvidenceOf(columns: Columns): TimeEvidence {
     doubles += slot.atMs - slots[i - 1].atMs;
   }
   const model = timeModel(rows);
+  const isRow = new Uint8Array(slots.length);
+  for (const slot of slotOf) isRow[slot] = 1;
   const residualMs = new Float64Array(slots.length).fill(NaN);
   model?.residuals.forEach((residual, row) => (residualMs[slotOf[row]] = residual));
   const variations = columns.names.length;
@@ -96,6 +100,7 @@ export function timeEvidenceOf(columns: Columns): TimeEvidence {
     straightGapMs: meanOf(straight, rows.length),
     doubleMs: meanOf(doubles, n.second),
     offBeatsMs: offBeatsLater(rows),
+    isRow,
     residualMs,
   };
 }

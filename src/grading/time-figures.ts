@@ -63,12 +63,12 @@ export function told(
   return judged(estimate, n, limit());
 }
 
-/** Strokes of each hand of a variation, R and L. */
+/** Strokes of each hand of a variation that the model has, R and L. */
 function handsOf(evidence: Evidence, variation: number): [number, number] {
   const n: [number, number] = [0, 0];
   for (let i = 0; i < evidence.who.length; i++) {
     const by = evidence.who[i];
-    if (evidence.variation[i] === variation && (by === who.R || by === who.L)) n[by]++;
+    if (evidence.variation[i] === variation && evidence.time.isRow[i] === 1) n[by]++;
   }
   return n;
 }

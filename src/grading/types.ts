@@ -8,6 +8,7 @@ import type { Band, Figure, PartedFigure } from './figure';
 import type { HeightLines } from './heights';
 import type { JudgedKey, MeasureKey, PartedKey } from './measures';
 import type { AfterAccentNote, ClosestPairNote } from './pad-notes';
+import type { Counting, SlotFacts } from './slot-facts';
 import type { Counts } from './tally';
 import type { TimeReport } from './time-report';
 
@@ -64,7 +65,7 @@ export interface TypeFigure {
   readonly spread: Db | null;
 }
 
-export interface SlotReport {
+export interface SlotReport extends SlotFacts {
   readonly bar: number;
   readonly slot: number;
   readonly hand: Hand;
@@ -115,10 +116,10 @@ export interface FeetReport {
   readonly hands: { readonly deviationMs: Figure; readonly levelDb: Figure };
 }
 
-/** `evenhand-report`, version 1: grading.md section 9. */
+/** `evenhand-report`, version 2: grading.md section 9. */
 export interface Report {
   readonly format: 'evenhand-report';
-  readonly version: 1;
+  readonly version: 2;
   readonly takeId: string;
   readonly hands: 'known' | 'assumed' | 'mixed';
   readonly limits: Limits;
@@ -143,6 +144,8 @@ export interface Report {
   readonly perHand: Readonly<Record<Hand, { readonly measures: Measures }>>;
   readonly strokeTypes: Readonly<Record<Hand, Readonly<Record<StrokeType, TypeFigure>>>>;
   readonly slots: readonly SlotReport[];
+  /** The ways in which slots count: for which figures, and as what. */
+  readonly counting: readonly Counting[];
   /** Classes of surfaces within which alone levels were compared; absent where there is one, as without a voicing. */
   readonly surfaces?: readonly string[];
   /** A balance finer than this is not told by the rig's trims; absent where nothing was trimmed. */

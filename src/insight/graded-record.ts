@@ -3,7 +3,7 @@ import { tempoPlayed } from '../exercises/tempo';
 import type { Phrase, Tempo } from '../exercises/types';
 import { measureOrder, type JudgedKey, type Report } from '../grading/types';
 import { figureOf, weakestFirst } from '../grading/weakest';
-import type { BarsHeld, Graded, KeptFigure } from '../sessions/take-record';
+import { GRADED_VERSION, type BarsHeld, type Graded, type KeptFigure } from '../sessions/take-record';
 import type { Take } from '../sessions/types';
 import type { Bpm } from '../units';
 
@@ -15,7 +15,7 @@ export function gradedRecord(take: Take, report: Report): Graded | null {
   if (!report.fits) return null;
   const [weakest] = weakestFirst(report.variations);
   return {
-    version: 1,
+    version: GRADED_VERSION,
     weakest:
       weakest === undefined
         ? null

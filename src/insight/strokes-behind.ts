@@ -1,17 +1,36 @@
-import type { MeasureKey, Report } from '../grading/types';
+import { countedAs } from '../grading/facts';
+import { groupWords } from '../grading/group-words';
+import type { NamedFigure } from '../grading/named-figures';
+import type { Figure, MeasureKey, Part, Report, SlotReport } from '../grading/types';
 import type { Hand } from '../stroke';
 import type { Db, Ms } from '../units';
-import { isPlayed, toldSlots, type ToldSlot } from './annotated-slots';
 
 /** A number of a report: which measure, and of what. */
 export interface NumberAsked {
   readonly measure: MeasureKey;
+  /** Of a measure with two figures: which. */
+  readonly part?: Part;
   readonly of:
     | { readonly kind: 'take' }
     | { readonly kind: 'variation'; readonly name: string }
     | { readonly kind: 'hand'; readonly hand: Hand };
-  /** The hand that a "larger" or "farther" figure is of. */
+  /** What the figure itself is of: the larger hand, the surface that stands worst, the kind that is compared. */
   readonly hand?: Hand;
+  readonly surface?: string;
+  readonly kind?: Figure['kind'];
+}
+
+/** A figure as what is asked for. */
+export function numberAsked({ key, part, figure }: NamedFigure, of: NumberAsked['of']): NumberAsked {
+  const { hand, surface, kind } = figure;
+  return {
+    measure: key,
+    ...(part === null ? {} : { part }),
+    of,
+    ...(hand === undefined ? {} : { hand }),
+    ...(surface === undefined ? {} : { surface }),
+    ...(kind === undefined ? {} : { kind }),
+  };
 }
 
 /** One stroke that a number was made from. */
@@ -22,141 +41,54 @@ export interface StrokeBehind {
   readonly variation: string;
   readonly hand: Hand;
   readonly kind: string;
+  /** The level it is judged at: dynamics taken off. */
   readonly levelDb: Db | null;
   /** The take's offset taken off; negative is early. */
   readonly deviationMs: Ms | null;
+  /** Of a stroke with graces: how far ahead of it, or of the next, each of them came. */
+  readonly graceGapsMs?: readonly Ms[];
   /** What it counts as: its group, or what became of it where it isn't a stroke that was due. */
   readonly as: string;
 }
 
-type Group = readonly [as: string, belongs: (told: ToldSlot, index: number) => boolean];
-
 /**
  * The strokes that a number was made from, in the order they were played: those that it is about, and those that they are
- * held against. Of gaps and graces the strokes that end them; of `complete` those that went wrong.
+ * held against. Of gaps and graces the strokes that end them; of `complete` those that went wrong. Which they are stands
+ * in the report.
  */
-export function strokesBehind(report: Report, { measure, of, hand }: NumberAsked): readonly StrokeBehind[] {
-  const all = toldSlots(report);
-  const groups = groupsOf(report, all, measure);
-  const inScope = ({ slot, variation }: ToldSlot): boolean => {
-    switch (of.kind) {
-      case 'take':
-        return hand === undefined || slot.hand === hand;
-      case 'variation':
-        return variation === of.name && (hand === undefined || slot.hand === hand);
-      case 'hand':
-        return slot.hand === of.hand;
-    }
-  };
-  return all.filter(inScope).flatMap((told): readonly StrokeBehind[] => {
-    if (measure !== 'complete' && !isPlayed(told)) return [];
-    const group = groups.find(([, belongs]) => belongs(told, told.index));
-    if (group === undefined) return [];
-    const { slot, variation } = told;
+export function strokesBehind(report: Report, asked: NumberAsked): readonly StrokeBehind[] {
+  return report.slots.flatMap((slot): readonly StrokeBehind[] => {
+    const group = countedAs(report, slot, asked.measure, asked.part);
+    const { variation } = report.bars[slot.bar] ?? { variation: '' };
+    if (group === undefined || !isOf(slot, variation, asked)) return [];
+    const { bar, slot: at, hand, kind, judgedLevel, deviationMs, graceGapsMs } = slot;
     return [
       {
-        bar: slot.bar + 1,
-        slot: slot.slot + 1,
+        bar: bar + 1,
+        slot: at + 1,
         variation,
-        hand: slot.hand,
-        kind: slot.kind,
-        levelDb: slot.level,
-        deviationMs: slot.deviationMs === null ? null : slot.deviationMs - report.offsetMs,
-        as: measure === 'complete' ? statusWords(told) : group[0],
+        hand,
+        kind,
+        levelDb: judgedLevel,
+        deviationMs: deviationMs === null ? null : deviationMs - report.offsetMs,
+        ...(graceGapsMs === undefined ? {} : { graceGapsMs }),
+        as: groupWords[group],
       },
     ];
   });
 }
 
-const isSoft = ({ slot }: ToldSlot): boolean => slot.kind !== 'accent';
-const isAccent = (told: ToldSlot): boolean => !isSoft(told);
-const soft: Group = ['soft stroke', isSoft];
-const otherSoft: Group = ['other soft stroke', isSoft];
-const accent: Group = ['accent', isAccent];
-const any: Group = ['stroke', () => true];
-
-function groupsOf({ slots }: Report, all: readonly ToldSlot[], measure: MeasureKey): readonly Group[] {
-  switch (measure) {
-    case 'complete':
-      return [['', (told) => !isPlayed(told)]];
-    case 'leakBefore':
-      return [['before its accent', (told) => isSoft(told) && told.beforeAccent], otherSoft];
-    case 'leakAfter':
-      return [['after its accent', (told) => isSoft(told) && told.afterAccent], otherSoft];
-    case 'spill':
-      return [['beside the other hand’s accent', (told) => isSoft(told) && told.besideAccent], otherSoft];
-    case 'fade':
-      return [
-        ['second of a double', (told) => isSoft(told) && told.double === 'second'],
-        ['first of a double', (told) => isSoft(told) && told.double === 'first'],
-      ];
-    case 'doubleGap':
-      return [
-        ['second of a double', (_, i) => isSecond(slots, i)],
-        ['first of a double', (_, i) => isSecond(slots, i + 1)],
-      ];
-    case 'softness':
-    case 'softRange':
-    case 'softSpread':
-      return [soft];
-    case 'ghostContrast':
-      return [
-        ['tap', ({ slot }) => slot.kind === 'tap'],
-        ['ghost note', ({ slot }) => slot.kind === 'ghost'],
-      ];
-    case 'contrast':
-    case 'clarity':
-      return [accent, soft];
-    case 'accentSpread':
-    case 'accentStretch':
-      return [accent];
-    case 'balanceSoft':
-      return [soft];
-    case 'balanceAccent':
-      return [accent];
-    case 'seam':
-      return [['first after a change', (told) => isAfterChange(all, told)]];
-    case 'feel':
-      return [any];
-    case 'arrival':
-    case 'graceEvenness':
-    case 'graceHands':
-    case 'flamGap':
-    case 'dragGap':
-    case 'graceSoftness':
-    case 'lag':
-    case 'scatter':
-    case 'asynchrony':
-    case 'shape':
-      return [any];
-  }
-}
-
-/** Second note of exactly two neighbouring strokes of one hand in one bar. */
-function isSecond(slots: Report['slots'], i: number): boolean {
-  const same = (a: number, b: number): boolean =>
-    slots[a] !== undefined &&
-    slots[b] !== undefined &&
-    slots[a].hand === slots[b].hand &&
-    slots[a].bar === slots[b].bar;
-  return same(i, i - 1) && !same(i - 1, i - 2) && !same(i, i + 1);
-}
-
-/** First slot of a bar whose variation differs from the bar before. */
-function isAfterChange(all: readonly ToldSlot[], told: ToldSlot): boolean {
-  const before = all[told.index - 1];
-  return told.slot.slot === 0 && before !== undefined && before.variation !== told.variation;
-}
-
-function statusWords({ slot }: ToldSlot): string {
-  switch (slot.status) {
-    case 'matched':
-      return 'with the other hand';
-    case 'tooSoft':
-      return 'too soft for this pad';
-    case 'notMeasured':
-      return 'not measured';
-    default:
-      return slot.status;
+/** Whether a slot is within what is asked of. A hand's own row has no strokes of the other, nor on a wrong drum. */
+function isOf(slot: SlotReport, variation: string, { of, hand, surface, kind }: NumberAsked): boolean {
+  if (hand !== undefined && slot.hand !== hand) return false;
+  if (surface !== undefined && slot.surface !== surface) return false;
+  if (kind !== undefined && slot.kind !== kind) return false;
+  switch (of.kind) {
+    case 'take':
+      return true;
+    case 'variation':
+      return variation === of.name;
+    case 'hand':
+      return slot.hand === of.hand && slot.wrongHand !== true && slot.wrongSurface !== true;
   }
 }

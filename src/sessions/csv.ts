@@ -25,6 +25,10 @@ const COLUMNS = [
   'level dB',
   'deviation ms',
   'wrong hand',
+  'wrong drum',
+  'judged dB',
+  'terms',
+  'counts for',
 ];
 
 /** A row and the time it is sorted by. */
@@ -36,18 +40,19 @@ interface Row {
 /**
  * A report as comma-separated values (RFC 4180): a row a slot and a row an extra, in time order; bars, slots and beats
  * counted from 1 as a player counts. `beat` is where in its bar the slot is due or the extra fell: 2.5 is half-way
- * through the second beat. `deviation ms` has the offset still in it, as the report has. Cells that a spreadsheet would
+ * through the second beat. `judged dB` has the bar's dynamics taken off, `terms` is what the phrase says of a soft stroke,
+ * `counts for` the figures it is behind. `deviation ms` has the offset still in it, as the report has. Cells that a spreadsheet would
  * run as a formula are defused with an apostrophe in front.
  */
 export function takeCsv(report: Report, grid: Grid, extras: readonly ExtraStroke[]): string {
   const rows = [
-    ...report.slots.map((slot, index) => slotRow(slot, grid.slots[index].atMs, grid)),
+    ...report.slots.map((slot, index) => slotRow(slot, grid.slots[index].atMs, grid, report)),
     ...extras.map((extra) => extraRow(extra, grid)),
   ].sort((a, b) => a.atMs - b.atMs);
   return [COLUMNS, ...rows.map(({ cells }) => cells)].map((row) => `${row.map(cell).join(',')}\r\n`).join('');
 }
 
-function slotRow(slot: SlotReport, atMs: Ms, grid: Grid): Row {
+function slotRow(slot: SlotReport, atMs: Ms, grid: Grid, { counting }: Report): Row {
   const cells = [
     slot.bar + 1,
     grid.bars[slot.bar].variation,
@@ -59,6 +64,10 @@ function slotRow(slot: SlotReport, atMs: Ms, grid: Grid): Row {
     slot.level ?? '',
     slot.deviationMs ?? '',
     slot.wrongHand === true ? 'yes' : '',
+    slot.wrongSurface === true ? 'yes' : '',
+    slot.judgedLevel ?? '',
+    (slot.terms ?? []).join(' '),
+    slot.counts === undefined ? '' : Object.keys(counting[slot.counts]).join(' '),
   ];
   return { atMs, cells };
 }
@@ -67,7 +76,22 @@ function extraRow({ bar, atMs, levelDb, hand }: ExtraStroke, grid: Grid): Row {
   const { variation } = grid.bars[bar];
   return {
     atMs,
-    cells: [bar + 1, variation, '', beatAt(atMs, bar, grid), hand ?? '', '', 'extra', levelDb, '', ''],
+    cells: [
+      bar + 1,
+      variation,
+      '',
+      beatAt(atMs, bar, grid),
+      hand ?? '',
+      '',
+      'extra',
+      levelDb,
+      '',
+      '',
+      '',
+      '',
+      '',
+      '',
+    ],
   };
 }
 

@@ -18,9 +18,13 @@ export interface BarsHeld {
   readonly held: number;
 }
 
+/** Reports that grading makes now: what is kept of an older one is graded anew when there is time. */
+export const GRADED_VERSION = 2;
+
 /** What History keeps of a take's report. */
 export interface Graded {
-  readonly version: 1;
+  /** Of the report it was kept from. */
+  readonly version: 1 | typeof GRADED_VERSION;
   readonly weakest: {
     readonly variation: string;
     readonly measure: JudgedKey;

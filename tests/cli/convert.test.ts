@@ -32,7 +32,9 @@ describe('convert', () => {
   it('writes a row a slot as CSV, in time order, with the beat it is due on', () => {
     convert([LATE, out('late.csv')]);
     const rows = readFileSync(out('late.csv'), 'utf8').trimEnd().split('\r\n');
-    expect(rows[0]).toBe('bar,variation,slot,beat,hand,kind,status,level dB,deviation ms,wrong hand');
+    expect(rows[0]).toBe(
+      'bar,variation,slot,beat,hand,kind,status,level dB,deviation ms,wrong hand,wrong drum,judged dB,terms,counts for',
+    );
     expect(rows).toHaveLength(1 + 512);
     expect(rows[16]).toMatch(/^1,RLRR LRLL,16,4.75,/);
     expect(rows[1]).toMatch(/^1,RLRR LRLL,1,1,R,accent,matched,-/);

@@ -89,14 +89,15 @@ export function inventedReport(): Report {
     const leak = slot.type === 'up' && slot.hand === 'L' && slot.variation === 'accent on 4' ? 5 : 0;
     const level = (slot.kind === 'accent' ? -4.5 : -20.4) + leak + bell() * 2.4;
     const { bar, hand, kind } = slot;
-    return { bar, slot: slot.slot, hand, kind, level, deviationMs: bell() * 10 - 6, status: 'matched' };
+    const deviationMs = bell() * 10 - 6;
+    return { bar, slot: slot.slot, hand, kind, level, deviationMs, status: 'matched', judgedLevel: level };
   });
   const sentence =
     'Accent on 4 holds the phrase back: the left hand’s tap before its accent is 5.1 dB louder than its other taps.';
   const counts = { slots: 512, matched: 509, missed: 3, slipped: 0, tooSoft: 0, notMeasured: 0, extra: 1 };
   return {
     format: 'evenhand-report',
-    version: 1,
+    version: 2,
     takeId: 'invented',
     hands: 'assumed',
     limits: 'working',
@@ -128,6 +129,7 @@ export function inventedReport(): Report {
     perHand: { R: { measures: { scatter: figure(7, 0.4) } }, L: { measures: { scatter: figure(8, 0.3) } } },
     strokeTypes: { R: types, L: types },
     slots,
+    counting: [],
     weakest: { variation: 'accent on 4', measure: 'leakBefore', hand: 'L', slot: 6, value: 5.1, sentence },
   };
 }

@@ -48,7 +48,7 @@ describe('the strokes behind a number', () => {
   });
 
   it('of a seam are the first strokes of bars after a change: every bar but the first', () => {
-    expect(strokesBehind(report, { measure: 'seam', of: { kind: 'take' } })).toHaveLength(31);
+    expect(strokesBehind(report, { measure: 'seam', part: 'ms', of: { kind: 'take' } })).toHaveLength(31);
   });
 
   it('of the gap of doubles are both notes of each double: 4 doubles a bar in a single paradiddle, wrapped ones apart', () => {

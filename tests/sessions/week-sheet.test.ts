@@ -117,6 +117,36 @@ describe('which targets a returned take met', () => {
       expect(outcome(value)).toEqual({ target, outcome: 'not met', best: value });
   });
 
+  // Graces hold from 15 to 55 ms: the sheet names one of the two limits, the other holds all the same.
+  it.each([
+    [{ atMost: 55 }, 3, 'not met'],
+    [{ atMost: 55 }, 14.9, 'not met'],
+    [{ atMost: 55 }, 15, 'met'],
+    [{ atMost: 55 }, 55, 'met'],
+    [{ atMost: 55 }, 55.1, 'not met'],
+    [{ atMost: 28 }, 29, 'not met'],
+    [{ atLeast: 20 }, 19, 'not met'],
+    [{ atLeast: 20 }, 21, 'met'],
+    [{ atLeast: 20 }, 56, 'not met'],
+  ] as const)(
+    'a gap of graces %o is, at %d ms, %s: a flat flam is within no gap',
+    (limit, value, expected) => {
+      const report = { ...played(84).report, measures: { flamGap: { value, interval: null, n: [9] } } };
+      const target = { kind: 'measure', measure: 'flamGap', ...limit } as const;
+      const [met] = targetsMet({ ...sheet, targets: [target] }, [{ ...played(84), report }]);
+      expect(met).toEqual({ target, outcome: expected, best: value });
+    },
+  );
+
+  it('of several takes the one that stands best is the nearest: 30 ms, not the flat 3', () => {
+    const back = [3, 30, 70].map((value) => ({
+      ...played(84),
+      report: { ...played(84).report, measures: { flamGap: { value, interval: null, n: [9] } } },
+    }));
+    const target = { kind: 'measure', measure: 'flamGap', atMost: 55 } as const;
+    expect(targetsMet({ ...sheet, targets: [target] }, back)).toEqual([{ target, outcome: 'met', best: 30 }]);
+  });
+
   it('a balance of −3 dB is not within 2 dB though it is less', () => {
     const report = { ...played(84).report, measures: { balanceSoft: { value: -3, interval: null, n: [9] } } };
     const target = { kind: 'measure', measure: 'balanceSoft', atMost: 2 } as const;

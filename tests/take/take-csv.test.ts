@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import fc from 'fast-check';
 import { phraseNamed } from '../../src/exercises/phrase';
+import { voiced } from '../../src/exercises/voicings';
 import { gradeTake } from '../../src/take/grade-take';
 import { modelTake } from '../../src/model/model-player';
 import { csvOfTake } from '../../src/take/take-csv';
@@ -39,6 +40,24 @@ describe('a take as CSV', () => {
     expect(Number(extra[at('level dB')])).toBeLessThan(0);
     expect(Number(extra[at('beat')])).toBeGreaterThan(0.5);
     expect([extra[at('slot')], extra[at('kind')], extra[at('deviation ms')]]).toEqual(['', '', '']);
+  });
+
+  it('says which strokes were on a wrong drum, the level each is judged at, and what it counts for', () => {
+    const phrase = { ...voiced(phraseNamed('Single paradiddle, accent walk'), 'accents to toms'), cycles: 8 };
+    const made = modelTake({ phrase, bpm: 90, seed: 3 }).take;
+    let accents = 0;
+    // every fourth accent of the right hand stays on the snare (General MIDI 38) in place of the floor tom (high, 43)
+    const hits = made.hits.map((hit) =>
+      hit.note === 43 && (accents += 1) % 4 === 0 ? { ...hit, note: 38 } : hit,
+    );
+    const report = gradeTake({ ...made, hits });
+    const [names, ...all] = rowsOf(csvOfTake({ ...made, hits }));
+    const of = (name: string): string[] => all.map((row) => row[names.indexOf(name)]);
+    expect(of('wrong drum').filter((one) => one === 'yes')).toHaveLength(report.counts.wrongSurface ?? NaN);
+    expect(report.counts.wrongSurface).toBe(16);
+    expect(of('judged dB').map(Number)).toEqual(report.slots.map(({ judgedLevel }) => judgedLevel ?? 0));
+    expect(of('terms')[1]).toBe('before after spill');
+    expect(of('counts for')[0].split(' ')).toContain('contrast');
   });
 
   it('no name of a variation is run by a spreadsheet: no cell begins like a formula (law)', () => {

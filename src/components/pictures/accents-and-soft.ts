@@ -1,6 +1,6 @@
 import type { Kind } from '../../exercises/types';
+import { slotsAsDue } from '../../grading/facts';
 import type { JudgedKey, Report } from '../../grading/types';
-import { isPlayed, toldSlots } from '../../insight/annotated-slots';
 import type { Hand } from '../../stroke';
 import { bandsOfReport, slotBand } from '../../grading/level-bands';
 import { fixed } from '../shared/numbers';
@@ -17,9 +17,7 @@ const kinds = [
  * @param variation the variation it is of; null for the whole take
  */
 export function accentsAndSoft(report: Report, variation: string | null): RowsPicture | null {
-  const told = toldSlots(report).filter(
-    (one) => isPlayed(one) && (variation === null || one.variation === variation),
-  );
+  const told = slotsAsDue(report, variation);
   // Of both hands at once: each resting at the median of both.
   const own = bandsOfReport(report);
   const limits = { ...own, restDb: { R: own.softDb, L: own.softDb } };
@@ -29,8 +27,8 @@ export function accentsAndSoft(report: Report, variation: string | null): RowsPi
       const point = (hand: Hand) =>
         pointOf(
           told
-            .filter(({ slot }) => slot.hand === hand && slot.kind === kind)
-            .flatMap(({ slot }) => slot.level ?? []),
+            .filter((slot) => slot.hand === hand && slot.kind === kind)
+            .flatMap(({ judgedLevel }) => judgedLevel ?? []),
         );
       return { label, R: point('R'), L: point('L'), band: [fromDb, toDb] };
     })

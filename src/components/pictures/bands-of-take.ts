@@ -1,5 +1,5 @@
 import { distributionOf, madSpread, median } from '../../grading/statistics';
-import { isPlayed, toldSlots } from '../../insight/annotated-slots';
+import { isAsDue } from '../../grading/facts';
 import type { Report } from '../../grading/types';
 import type { BandsOf } from './by-place';
 
@@ -11,10 +11,11 @@ const REACH = 1.2816;
 /** A take's own levels as bands: at each slot of a bar its median over the passes, with the spread that holds four of five. */
 export function bandsOfTake(report: Report): BandsOf {
   const levels = new Map<string, number[]>();
-  for (const told of toldSlots(report)) {
-    const { level, slot } = told.slot;
-    if (!isPlayed(told) || level === null) continue;
-    const key = `${told.variation} ${slot}`;
+  for (const of of report.slots) {
+    // as played: the bar's dynamics are in the band as in the strokes
+    const { level, slot, bar } = of;
+    if (!isAsDue(of) || level === null) continue;
+    const key = `${report.bars[bar]?.variation ?? ''} ${slot}`;
     levels.set(key, [...(levels.get(key) ?? []), level]);
   }
   return (variation, slot) => {

@@ -1,5 +1,5 @@
-import type { JudgedKey, Report } from '../../grading/types';
-import { isPlayed, toldSlots, type ToldSlot } from '../../insight/annotated-slots';
+import { countedAs, slotsAsDue } from '../../grading/facts';
+import type { JudgedKey, Report, SlotReport } from '../../grading/types';
 import type { Hand } from '../../stroke';
 import { kindTitle } from './by-kind-title';
 import { pointOf, type ChartRow, type RowsPicture } from './picture';
@@ -27,36 +27,37 @@ export function byKind(report: Report, variation: string | null): RowsPicture | 
   };
 }
 
-type Group = readonly [label: string, belongs: (told: ToldSlot) => boolean];
+type Group = readonly [label: string, belongs: (slot: SlotReport, report: Report) => boolean];
 
-const isSoft = ({ slot }: ToldSlot): boolean => slot.kind !== 'accent';
-const accents: Group = ['accent', (told) => !isSoft(told)];
+const isSoft = ({ kind }: SlotReport): boolean => kind !== 'accent';
+const has = ({ terms = [] }: SlotReport, term: 'before' | 'after' | 'spill'): boolean => terms.includes(term);
+const accents: Group = ['accent', (slot) => !isSoft(slot)];
 
 /** Groups of strokes that show a reason; the second is the one the reason is about, the first what it is held against. */
 function groupsFor(reason: JudgedKey | null): readonly Group[] {
   switch (reason) {
     case 'spill':
       return [
-        ['tap away from accents', (told) => isSoft(told) && !told.besideAccent],
-        ['tap beside the other hand’s accent', (told) => isSoft(told) && told.besideAccent],
+        ['tap away from accents', (slot) => isSoft(slot) && !has(slot, 'spill')],
+        ['tap beside the other hand’s accent', (slot) => has(slot, 'spill')],
         accents,
       ];
     case 'fade':
       return [
-        ['first of a soft double', (told) => isSoft(told) && told.double === 'first'],
-        ['second of a soft double', (told) => isSoft(told) && told.double === 'second'],
+        ['first of a soft double', (slot, report) => countedAs(report, slot, 'fade') === 'first'],
+        ['second of a soft double', (slot, report) => countedAs(report, slot, 'fade') === 'second'],
         accents,
       ];
     case 'leakAfter':
-      return [resting, ['tap after its accent', (told) => isSoft(told) && told.afterAccent], before, accents];
+      return [resting, ['tap after its accent', (slot) => has(slot, 'after')], before, accents];
     default:
       return [resting, before, ['tap after its accent', afterOnly], accents];
   }
 }
 
-const resting: Group = ['resting tap', (told) => isSoft(told) && !told.afterAccent && !told.beforeAccent];
-const before: Group = ['tap before its accent (up)', (told) => isSoft(told) && told.beforeAccent];
-const afterOnly = (told: ToldSlot): boolean => isSoft(told) && told.afterAccent && !told.beforeAccent;
+const resting: Group = ['resting tap', (slot) => isSoft(slot) && !has(slot, 'after') && !has(slot, 'before')];
+const before: Group = ['tap before its accent (up)', (slot) => has(slot, 'before')];
+const afterOnly = (slot: SlotReport): boolean => has(slot, 'after') && !has(slot, 'before');
 
 const REASON_ROW = 1;
 const namingRow: ReadonlySet<JudgedKey> = new Set(['leakBefore', 'leakAfter', 'spill', 'fade']);
@@ -67,16 +68,14 @@ function levelRows(
   reason: JudgedKey | null,
   hand: Hand | null,
 ): ChartRow[] {
-  const told = toldSlots(report).filter(
-    (one) => isPlayed(one) && (variation === null || one.variation === variation),
-  );
+  const played = slotsAsDue(report, variation);
   const isWeakest = variation === null || variation === report.weakest?.variation;
   return groupsFor(reason)
     .map(([label, belongs], row): ChartRow => {
       const point = (of: Hand) => {
-        const levels = told
-          .filter((one) => one.slot.hand === of && belongs(one))
-          .flatMap(({ slot }) => (slot.level === null ? [] : [slot.level]));
+        const levels = played
+          .filter((slot) => slot.hand === of && belongs(slot, report))
+          .flatMap(({ judgedLevel }) => judgedLevel ?? []);
         const isReason = reason !== null && namingRow.has(reason) && row === REASON_ROW && hand === of;
         return pointOf(levels, isReason && isWeakest);
       };

@@ -1,7 +1,7 @@
 import { gridOf } from '../../exercises/grid';
 import type { GridBar, Slot } from '../../exercises/types';
-import type { Report } from '../../grading/types';
-import { isPlayed, toldSlots, type ToldSlot } from '../../insight/annotated-slots';
+import { slotsAsDue } from '../../grading/facts';
+import type { Report, SlotReport } from '../../grading/types';
 import type { Take } from '../../sessions/types';
 import { bandsOfReport, outsideDb, slotBand, type LevelBand } from '../../grading/level-bands';
 import { countOf } from '../../sessions/paper/strip/columns';
@@ -27,7 +27,7 @@ export function levelsByPlace(
   const whose = bands === undefined ? 'its band' : 'the other take’s band';
   const rows = rowsOf(bar, report, variation, (slot, own) => {
     const band = bands?.(variation, slot.slot) ?? slotBand(slot, limits);
-    const point = pointOf(own.flatMap((told) => told.slot.level ?? []));
+    const point = pointOf(own.flatMap(({ level }) => level ?? []));
     return {
       band: [band.fromDb, band.toDb],
       point: point === null ? null : { ...point, out: outsideDb(point.median, band) !== 0 },
@@ -56,7 +56,7 @@ export function timingByPlace(take: Take, report: Report, variation: string): Ro
   const named = variation === report.weakest?.variation ? report.weakest.slot : null;
   const rows = rowsOf(bar, report, variation, (slot, own) => ({
     point: pointOf(
-      own.flatMap(({ slot: { deviationMs } }) => (deviationMs === null ? [] : deviationMs - report.offsetMs)),
+      own.flatMap(({ deviationMs }) => (deviationMs === null ? [] : deviationMs - report.offsetMs)),
       named === slot.slot,
     ),
   }));
@@ -89,13 +89,13 @@ function rowsOf(
   { bar, slots }: BarWithSlots,
   report: Report,
   variation: string,
-  of: (slot: Slot, own: readonly ToldSlot[]) => Pick<ChartRow, 'band'> & { readonly point: ChartRow['R'] },
+  of: (slot: Slot, own: readonly SlotReport[]) => Pick<ChartRow, 'band'> & { readonly point: ChartRow['R'] },
 ): ChartRow[] {
-  const told = toldSlots(report).filter((one) => isPlayed(one) && one.variation === variation);
+  const played = slotsAsDue(report, variation);
   return slots.map((slot): ChartRow => {
     const { point, ...rest } = of(
       slot,
-      told.filter((one) => one.slot.slot === slot.slot),
+      played.filter((one) => one.slot === slot.slot),
     );
     return {
       label: placeLabel(slot, bar),

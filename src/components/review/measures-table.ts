@@ -2,10 +2,10 @@ import { html, nothing, type TemplateResult } from 'lit';
 import { measureKeys, measureOrder, type MeasureKey } from '../../grading/measures';
 import type { Measures, Report } from '../../grading/types';
 import { figureWords, measureAim, measureName } from '../../grading/words';
-import type { NumberAsked } from '../../insight/strokes-behind';
+import { numberAsked, type NumberAsked } from '../../insight/strokes-behind';
 import { figuresOf, type NamedFigure } from '../../grading/named-figures';
 import { numberWords } from './measure-words';
-import { numberAsked, numberButton, type Ask } from './number-button';
+import { numberButton, type Ask } from './number-button';
 
 import { verdict } from './verdict';
 

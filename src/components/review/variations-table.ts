@@ -5,7 +5,8 @@ import { measureName } from '../../grading/words';
 import { marginPicture, marginScale } from './margin-picture';
 import { cellWords, columnHeads, isUnjudged, mainColumns } from './measure-words';
 import { capital } from '../shared/numbers';
-import { numberAsked, numberButton, type Ask } from './number-button';
+import { numberAsked } from '../../insight/strokes-behind';
+import { numberButton, type Ask } from './number-button';
 import { verdict } from './verdict';
 
 /** A row a variation: its margin drawn, its verdict, the main figures; the reason of each row stands out. */

@@ -3,6 +3,7 @@ import { tempoPlayed } from '../../exercises/tempo';
 import type { Grid, Phrase, Slot, Tempo } from '../../exercises/types';
 import type { Hand } from '../../stroke';
 import { median, distributionOf } from '../statistics';
+import { isAsDue } from '../facts';
 import type { Report } from '../types';
 
 /** One stroke's place in bars that are meant to sound alike. */
@@ -90,11 +91,12 @@ function barsOf(report: Report, grid: Grid, variations: readonly string[]): Alik
     const at = (slot: Slot): number => number.get(placeOf(slot)) ?? 0;
     let [sumMs, matched] = [0, 0];
     for (const slot of slotsOf(grid, bar.index)) {
-      const { status, wrongHand, level, deviationMs } = report.slots[slot.index];
-      if (status !== 'matched' || wrongHand || level === null || deviationMs === null) continue;
+      const told = report.slots[slot.index];
+      const { judgedLevel, deviationMs } = told;
+      if (!isAsDue(told) || judgedLevel === null || deviationMs === null) continue;
       if (slot.together > 1) continue;
       const k = at(slot);
-      sums[k] += level - slot.shiftDb - middle[slot.kind];
+      sums[k] += judgedLevel - middle[slot.kind];
       sums[places.length + k] += deviationMs;
       sumMs += deviationMs;
       counts[k]++;
@@ -133,8 +135,8 @@ function medians(report: Report, grid: Grid): Readonly<Record<Slot['kind'], numb
     median(
       distributionOf(
         grid.slots.flatMap((slot) => {
-          const { status, level } = report.slots[slot.index];
-          return slot.kind === kind && status === 'matched' && level !== null ? [level - slot.shiftDb] : [];
+          const { judgedLevel } = report.slots[slot.index];
+          return slot.kind === kind ? (judgedLevel ?? []) : [];
         }),
       ),
     ) ?? 0;

@@ -4,7 +4,7 @@ import type { Evidence } from '../evidence';
 import type { Figure } from '../figure';
 import type { Limit } from '../limit';
 import { CP, A_STEP_DOWN } from '../remedy/rules';
-import { allByTheirHand, ifStruck, sideOf } from '../stroke-groups';
+import { allTimed, ifStruck, sideOf } from '../stroke-groups';
 import { told } from '../time-figures';
 import type { JudgedMeasure, LimitAt } from './measure';
 
@@ -35,7 +35,7 @@ export const arrival: JudgedMeasure<'arrival', null> = {
       limit,
       limitGoesBy: 'the gap',
       estimate,
-      groups: allByTheirHand,
+      groups: allTimed,
       badness: (evidence, figure) => {
         const side = sideOf(figure);
         return ifStruck(evidence, (i) => side * evidence.deviationMs[i]);

@@ -4,7 +4,7 @@ import type { Figure } from '../figure';
 import type { Estimate } from '../intervals';
 import { shareOfGap, type Limit } from '../limit';
 import { CP, AS_IT_WAS } from '../remedy/rules';
-import { ifStruck, isByItsHand, sideOf } from '../stroke-groups';
+import { ifStruck, sideOf } from '../stroke-groups';
 import { told } from '../time-figures';
 import type { JudgedMeasure, LimitAt } from './measure';
 
@@ -32,8 +32,8 @@ export const feel: JudgedMeasure<'feel', null> = {
       limitGoesBy: 'the gap',
       estimate,
       groups: (evidence) => [
-        { name: 'off-beat', has: (i) => isByItsHand(evidence, i) && isOffBeat(evidence, i) },
-        { name: 'on-beat', has: (i) => isByItsHand(evidence, i) },
+        { name: 'off-beat', has: (i) => evidence.time.isRow[i] === 1 && isOffBeat(evidence, i) },
+        { name: 'on-beat', has: (i) => evidence.time.isRow[i] === 1 },
       ],
       badness: (evidence, figure) => {
         const side = sideOf(figure);

@@ -2,7 +2,7 @@ import type { Settings } from '../../settings';
 import type { Scope } from '../codes';
 import type { Evidence } from '../evidence';
 import type { Figure } from '../figure';
-import { gracedStrokes, gracesBySlot, gracesIn } from '../grace-gaps';
+import { gracesBySlot, gracesIn, levelledStrokes } from '../grace-gaps';
 import { meanEstimate } from '../intervals';
 import { oneSided, type Limit } from '../limit';
 import { CP, TWO_STEPS_DOWN } from '../remedy/rules';
@@ -32,7 +32,7 @@ export const graceSoftness: JudgedMeasure<'graceSoftness', null> = {
       madeOf: 'levels',
       limit,
       estimate,
-      groups: (evidence) => gracedStrokes(evidence),
+      groups: levelledStrokes,
       badness: overTheStroke,
       picture: 'levels by kind',
       mirrored: 'same',
@@ -49,12 +49,15 @@ function estimate(evidence: Evidence, scope: Scope): Figure | undefined {
   if (graces.merged) return unjudged('not measured', [graces.n]);
   const levels = graces.beforeAccentDb.length > 0 ? graces.beforeAccentDb : graces.beforeSoftDb;
   if (levels.length === 0 && graces.n > 0) return unjudged('not measured', [0]);
-  return judgedIfEnough(
+  const figure = judgedIfEnough(
     () => meanEstimate(levels),
     [levels.length],
     settings['few.group'],
     () => (levels === graces.beforeAccentDb ? limit(settings) : limitBeforeSoft(settings)),
   );
+  // those before soft strokes are left out beside those before accents
+  const both = graces.beforeAccentDb.length > 0 && graces.beforeSoftDb.length > 0;
+  return both ? { ...figure, kind: 'accent' } : figure;
 }
 
 function limitBeforeSoft(settings: Settings): Limit {

@@ -4,7 +4,7 @@ import { dueOfKinds, type Evidence } from '../evidence';
 import type { Figure } from '../figure';
 import { aboutNought } from '../limit';
 import { A_STEP_DOWN, CP } from '../remedy/rules';
-import { allByTheirHand, ifStruck, sideOf } from '../stroke-groups';
+import { allTimed, ifStruck, sideOf } from '../stroke-groups';
 import { modelLag } from '../time-figures';
 import type { JudgedMeasure } from './measure';
 
@@ -28,7 +28,7 @@ export const lag: JudgedMeasure<'lag', null> = {
       madeOf: 'times',
       limit: (settings) => aboutNought(settings, 'lag'),
       estimate,
-      groups: allByTheirHand,
+      groups: allTimed,
       badness: (evidence, figure) => {
         const side = sideOf(figure);
         return ifStruck(

@@ -4,6 +4,7 @@ import type { Grid, Phrase } from '../../exercises/types';
 import type { Hand } from '../../stroke';
 import { difference, spansNought } from '../../grading/difference';
 import { welchDifference, type Estimate } from '../../grading/intervals';
+import { isAsDue } from '../../grading/facts';
 import { judgedMeasureOf, measureOrder } from '../../grading/measures';
 import { partOf } from '../../grading/named-figures';
 import type { Figure, JudgedKey, Measures, Report } from '../../grading/types';
@@ -176,9 +177,10 @@ function strokesByPlace({ report, phrase }: Compared): Map<string, PlaceStrokes>
       deviationsMs: [],
     };
     found.set(key, there);
-    const { status, wrongHand, level, deviationMs } = report.slots[slot.index];
-    if (status !== 'matched' || wrongHand || level === null || deviationMs === null) continue;
-    there.levelsDb.push(level - slot.shiftDb);
+    const told = report.slots[slot.index];
+    const { judgedLevel, deviationMs } = told;
+    if (!isAsDue(told) || judgedLevel === null || deviationMs === null) continue;
+    there.levelsDb.push(judgedLevel);
     there.deviationsMs.push(deviationMs - report.offsetMs);
   }
   return found;

@@ -8,7 +8,7 @@ import { rigFileFrom } from '../rig-file';
 import { filled, finite, isoDate, text } from '../schema';
 import type { KeptFile, KeptRig } from '../store-types';
 import { takeFrom } from '../take';
-import type { Graded } from '../take-record';
+import { GRADED_VERSION, type Graded } from '../take-record';
 import type { Take } from '../types';
 import { weekSheetFrom } from '../week-sheet';
 
@@ -43,7 +43,7 @@ const keptRig = v.looseObject({ id: filled, rig: v.unknown(), changedAt: isoDate
 
 const interval = v.nullable(v.tuple([finite, finite]));
 const graded = v.object({
-  version: v.literal(1),
+  version: v.picklist([1, GRADED_VERSION]),
   weakest: v.nullable(v.object({ variation: text, measure: v.picklist(measureOrder), margin: finite })),
   measures: v.record(text, v.object({ value: finite, interval })),
   bars: v.array(v.object({ variation: text, bpm: finite, bars: finite, held: finite })),

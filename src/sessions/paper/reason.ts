@@ -1,3 +1,4 @@
+import { isAsDue } from '../../grading/facts';
 import { measureName, measureUnit } from '../../grading/words';
 import type { Report, SlotReport } from '../../grading/types';
 import { element, textElement, xmlOf, type Element } from '../xml';
@@ -87,12 +88,12 @@ function slotsOf({ bars, slots }: Report, variation: string): PlayedSlot[] {
   return bySlot.flatMap((all) => {
     if (all.length === 0) return [];
     const [{ hand, kind }] = all;
-    const matched = all.filter(({ status }) => status === 'matched');
+    const matched = all.filter(isAsDue);
     return [
       {
         hand,
         kind,
-        levels: matched.flatMap(({ level }) => level ?? []),
+        levels: matched.flatMap(({ judgedLevel }) => judgedLevel ?? []),
         deviations: matched.flatMap(({ deviationMs }) => deviationMs ?? []),
       },
     ];

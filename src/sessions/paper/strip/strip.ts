@@ -1,6 +1,7 @@
 import { gridOf } from '../../../exercises/grid';
 import type { GridBar, Phrase, Slot } from '../../../exercises/types';
 import { bandsOfReport, outsideDb, slotBand, type LevelBand } from '../../../grading/level-bands';
+import { isAsDue } from '../../../grading/facts';
 import { distributionOf, madSpread, median } from '../../../grading/statistics';
 import type { Band, Report, SlotReport } from '../../../grading/types';
 import type { Db } from '../../../units';
@@ -96,9 +97,8 @@ function passesOf({ slots, bars }: Report): ReadonlyMap<string, readonly SlotRep
 }
 
 /** Strokes that are the player's at this slot: there, by the hand and on the drum that were due. */
-function levelOf({ status, level, wrongHand, wrongSurface }: SlotReport): readonly Db[] {
-  if (status !== 'matched' || level === null || wrongHand === true || wrongSurface === true) return [];
-  return [level];
+function levelOf(slot: SlotReport): readonly Db[] {
+  return isAsDue(slot) && slot.level !== null ? [slot.level] : [];
 }
 
 /** The named slot, and each other slot of the bar at the same place of the pattern, of the same hand. */
