@@ -81,7 +81,7 @@ describe('a report', () => {
   });
 
   it('says what became of each slot, in grid order', () => {
-    const { slots, counts } = reportOf(
+    const { slots, counts, counting } = reportOf(
       played({
         bars: [['plain', 'Rlrr Lrll Rlrr Lrll']],
         cycles: 1,
@@ -93,20 +93,45 @@ describe('a report', () => {
               : {},
       }),
     );
-    expect(slots.slice(0, 3)).toEqual([
-      { bar: 0, slot: 0, hand: 'R', kind: 'accent', level: -4, deviationMs: 0, status: 'matched' },
-      { bar: 0, slot: 1, hand: 'L', kind: 'tap', level: null, deviationMs: null, status: 'missed' },
+    const due = { bar: 0, kind: 'tap' };
+    expect(slots.slice(0, 3).map(({ counts: _, ...rest }) => rest)).toEqual([
       {
-        bar: 0,
+        ...due,
+        slot: 0,
+        hand: 'R',
+        kind: 'accent',
+        level: -4,
+        deviationMs: 0,
+        status: 'matched',
+        judgedLevel: -4,
+      },
+      {
+        ...due,
+        slot: 1,
+        hand: 'L',
+        level: null,
+        deviationMs: null,
+        status: 'missed',
+        judgedLevel: null,
+        terms: ['before', 'spill'],
+      },
+      {
+        ...due,
         slot: 2,
         hand: 'R',
-        kind: 'tap',
         level: -19.1,
         deviationMs: 4.2,
         status: 'matched',
+        judgedLevel: -19.1,
+        terms: ['after'],
         wrongHand: true,
       },
     ]);
+    // with the wrong hand it is soft and in time for all that, but of no hand
+    const [, missed, wrong] = slots.map((slot) => Object.keys(counting[slot.counts ?? -1] ?? {}));
+    expect(missed).toEqual(['complete']);
+    expect(wrong).toEqual(expect.arrayContaining(['complete', 'scatter', 'softness', 'contrast']));
+    for (const key of ['leakAfter', 'lag', 'balanceSoft']) expect(wrong).not.toContain(key);
     expect(counts.matched + counts.missed + counts.slipped + counts.tooSoft + counts.notMeasured).toBe(
       counts.slots,
     );
