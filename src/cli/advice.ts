@@ -1,7 +1,11 @@
 import { giveawayWords } from '../grading/apart/words';
 import type { NotTold } from '../grading/apart/apartness';
-import { ceilingOf, heldBarsOf, type Ceiling, type HeldBars } from '../insight/ceiling';
-import { ceilingWords } from '../insight/ceiling-words';
+import type { Ceiling } from '../insight/ceiling/ceiling';
+import type { Change } from '../insight/ceiling/change';
+import { progressOf } from '../insight/ceiling/progress';
+import { barsTried } from '../insight/ceiling/take-bars';
+import { ceilingWords, changeWords } from '../insight/ceiling/words';
+import { dayOf } from '../insight/history/weeks';
 import { giveawayOf, type Giveaway } from '../grading/apart/giveaway';
 import { identificationOf, type Identification } from '../grading/apart/identification';
 import { remedyOf, type CeilingTempos, type Remedy } from '../grading/remedy/remedy';
@@ -18,12 +22,20 @@ export interface GradedFile {
   readonly report: Report;
 }
 
-/** Ceilings of one phrase on one rig, over all files that have it. */
+/** Ceilings of one player's phrase on one rig, over all files that have it. */
 interface PhraseCeilings {
+  readonly player: string;
   readonly phrase: string;
   readonly files: readonly string[];
+  /** That of its weakest variation. */
   readonly ceiling: Ceiling;
-  readonly variations: readonly { readonly name: string; readonly ceiling: Ceiling }[];
+  readonly change: Change;
+  readonly weakest: string | null;
+  readonly variations: readonly {
+    readonly name: string;
+    readonly ceiling: Ceiling;
+    readonly change: Change;
+  }[];
 }
 
 /** What stands beside a report under `--json --advice`. */
@@ -35,42 +47,51 @@ interface Advice {
   readonly identification: Identification | NotTold;
 }
 
-const DAY_MS = 86_400_000;
-
-/** Ceilings over the files, a phrase and a rig at a time; ages count from the newest take of each. */
+/** Ceilings over the files, a player, a phrase and a rig at a time; *now* is the newest take of each. */
 export function ceilingsOver(files: readonly GradedFile[]): readonly PhraseCeilings[] {
   const groups = new Map<string, GradedFile[]>();
   for (const one of files) groups.set(keyOf(one.take), [...(groups.get(keyOf(one.take)) ?? []), one]);
   return [...groups.values()].map((group) => {
-    const newestMs = Math.max(...group.map(({ take }) => Date.parse(take.recordedAt)));
     const bars = group.flatMap(({ take, report }) => {
-      const ageDays = (newestMs - Date.parse(take.recordedAt)) / DAY_MS;
-      return heldBarsOf(report, take.phrase, take.tempo, Number.isFinite(ageDays) ? ageDays : 0);
+      const at = Math.floor(dayOf(take.recordedAt, 0));
+      const day = Number.isFinite(at) ? at : 0;
+      return barsTried(report, take.phrase, take.tempo).map(({ held, ...row }) => ({
+        ...row,
+        clean: held,
+        day,
+      }));
     });
+    const { ceiling, change, weakest, variations } = progressOf(bars);
+    const { phrase, player } = group[0].take;
     return {
-      phrase: group[0].take.phrase.title,
+      player,
+      phrase: phrase.title,
       files: group.map(({ file }) => file),
-      ceiling: ceilingOf(bars),
-      variations: namesOf(bars).map((name) => ({
-        name,
-        ceiling: ceilingOf(bars.filter(({ variation }) => variation === name)),
-      })),
+      ceiling,
+      change,
+      weakest,
+      variations: [...variations].map(([name, one]) => ({ name, ceiling: one.ceiling, change: one.change })),
     };
   });
 }
 
 /** Ceilings as lines: the phrase, then each variation. */
 export function ceilingLines(all: readonly PhraseCeilings[]): string[] {
-  return all.flatMap(({ phrase, files, ceiling, variations }) => {
-    const width = Math.max(...variations.map(({ name }) => name.length), 'all bars'.length);
-    const rows = [{ name: 'all bars', ceiling }, ...variations];
+  const players = new Set(all.map(({ player }) => player));
+  return all.flatMap(({ player, phrase, files, ceiling, change, weakest, variations }) => {
+    const whole = 'the phrase';
+    const width = Math.max(...variations.map(({ name }) => name.length), whole.length);
+    const rows = [{ name: whole, ceiling, change }, ...variations];
     return [
-      `Ceiling of ${phrase}, from ${count(files.length, 'take')}`,
-      ...rows.map((row) => `  ${row.name.padEnd(width)}  ${ceilingWords(row.ceiling)}`),
+      `Ceiling of ${phrase}${players.size > 1 ? `, ${player}` : ''}, from ${count(files.length, 'take')}`,
+      ...rows.map((row) => `  ${row.name.padEnd(width)}  ${ceilingWords(row.ceiling)}${changed(row.change)}`),
+      ...(weakest === null || variations.length < 2 ? [] : [`  The weak bar is ${weakest}.`]),
       '',
     ];
   });
 }
+
+const changed = (change: Change): string => (change.kind === 'not enough' ? '' : `; ${changeWords(change)}`);
 
 /** Remedy, giveaway and identification rate of a take. */
 export function adviceOf({ file, take, report }: GradedFile, ceilings: readonly PhraseCeilings[]): Advice {
@@ -113,7 +134,6 @@ function bpmOf({ tempo }: Take): Bpm {
   return 'bpm' in tempo ? tempo.bpm : Math.min(...tempo.ramp.map(({ bpm }) => bpm));
 }
 
-/** A ceiling carries over to neither another phrase nor another rig. */
-const keyOf = ({ phrase, rig }: Take): string => `${phraseKeyOf(phrase)} ${rigIdOf(rig)}`;
-
-const namesOf = (bars: readonly HeldBars[]): string[] => [...new Set(bars.map(({ variation }) => variation))];
+/** A ceiling carries over to neither another player, nor another phrase, nor another rig. */
+const keyOf = ({ player, playerId, phrase, rig }: Take): string =>
+  `${playerId ?? player} ${phraseKeyOf(phrase)} ${rigIdOf(rig)}`;

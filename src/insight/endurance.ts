@@ -1,14 +1,16 @@
 import type { Phrase, Tempo } from '../exercises/types';
-import { difference, spansNought } from '../grading/difference';
-import { meanEstimate, pooledSd, welchDifference, type Estimate } from '../grading/intervals';
+import { meanEstimate, type Estimate } from '../grading/intervals';
 import { dB, ms } from '../grading/number-words';
+import { studentQuantile } from '../grading/statistics';
 import type { Report } from '../grading/types';
 import type { Ms } from '../units';
 import { barStrokes, type BarStrokes, type PlacedStroke } from '../take/bar-strokes';
+import { barMeasures, barValue, type BarMeasure } from './bar-values';
+import { serialLine } from './serial-line';
 
-/** The last third of a take against its first, with 90 % intervals; null where there are too few strokes. */
+/** What changed from the first bar of a take to its last, with 90 % intervals; null where there are too few strokes. */
 interface Endurance {
-  /** dB louder (positive) than at first; each stroke against its own place. */
+  /** dB louder (positive) than at first; each bar against its own variation. */
   readonly softDb: Estimate | null;
   readonly contrastDb: Estimate | null;
   /** ms more. */
@@ -20,50 +22,68 @@ interface Endurance {
   readonly words: string;
 }
 
-/** Thirds of at least this many bars; a smaller rise is no reason to stop. Common practice, no source. */
-const FEWEST_BARS = 9;
-const LEAST_RISE_DB = 2;
+/** Source of all: grading.md section 7. */
+const FEWEST_CYCLES = 4;
+const LEAST_DB = 2;
+const LEAST_MS = 3;
+const FALSE_SHARE = 0.05;
 const FEWEST = 8;
 
 /**
- * What tiring does: the last third against the first, and the bar from which the soft strokes rose. Each stroke is held
- * against its own place over the take, so that it doesn't matter which variations fall into which third.
- * @returns undefined of fewer than nine bars
+ * What tiring does: a line through the bars' values, each less its variation's mean, over the bars of the take. Errors
+ * know that one bar leans on the next. Told where it is large enough, and beyond what chance makes of all that is looked
+ * at.
+ * @returns undefined of fewer than four cycles
  */
 export function enduranceOf(report: Report, phrase: Phrase, tempo: Tempo): Endurance | undefined {
   const bars = barStrokes(report, phrase, tempo);
-  if (bars.length < FEWEST_BARS) return undefined;
-  const third = Math.floor(bars.length / 3);
-  const [first, last] = [bars.slice(0, third), bars.slice(-third)].map((of) =>
-    of.flatMap(({ strokes }) => strokes),
-  );
-  const softDb = change(levels(last, isSoft), levels(first, isSoft));
-  const accentDb = change(levels(last, isAccent), levels(first, isAccent));
-  const contrastDb = accentDb && softDb && difference(accentDb, softDb);
-  const byHand = (['R', 'L'] as const).map((hand) => {
-    const own = (stroke: PlacedStroke): boolean => isSoft(stroke) && stroke.slot.hand === hand;
-    return change(levels(last, own), levels(first, own));
-  });
-  const balanceDb = byHand[0] && byHand[1] && difference(byHand[0], byHand[1]);
-  const [was, is] = [first, last].map((of) =>
-    of.length < FEWEST ? undefined : pooledSd([of.map(({ overPlaceMs }) => overPlaceMs)]),
-  );
-  const scatterMs = was && is ? difference(is, was) : null;
-  const rose = softDb !== null && softDb.value >= LEAST_RISE_DB && !spansNought(softDb) ? riseOf(bars) : null;
+  const perCycle = phrase.bars.filter(({ role }) => role === undefined || role === 'play').length;
+  if (perCycle === 0 || bars.length < FEWEST_CYCLES * perCycle) return undefined;
+  const lines = barMeasures.map((measure) => [measure, changeOver(bars, measure)] as const);
+  const looked = lines.filter(([, line]) => line !== undefined).length;
+  const of = (measure: BarMeasure): Changed | null => lines.find(([name]) => name === measure)?.[1] ?? null;
+  const tells = (measure: BarMeasure): boolean => {
+    const line = of(measure);
+    if (line === null || Math.abs(line.change) < (measure === 'scatter' ? LEAST_MS : LEAST_DB)) return false;
+    return Math.abs(line.change / line.error) > studentQuantile(1 - FALSE_SHARE / (2 * looked), line.df);
+  };
+  const soft = of('softness');
+  const rose = soft !== null && soft.change > 0 && tells('softness') ? riseOf(bars) : null;
+  const [softDb, contrastDb, scatterMs, balanceDb] = (
+    ['softness', 'contrast', 'scatter', 'balanceSoft'] as const
+  ).map((measure) => estimateOf(of(measure)));
   const found = { softDb, contrastDb, scatterMs, balanceDb, rose };
-  return { ...found, words: enduranceWords(found) };
+  return { ...found, words: enduranceWords(found, tells) };
+}
+
+interface Changed {
+  readonly change: number;
+  readonly error: number;
+  readonly df: number;
+}
+
+function changeOver(bars: readonly BarStrokes[], measure: BarMeasure): Changed | undefined {
+  const points = bars.flatMap((bar) => {
+    const y = barValue(bar, measure);
+    return y === undefined ? [] : [{ x: bar.index, y, group: bar.variation }];
+  });
+  const line = points.length < FEWEST ? undefined : serialLine(points);
+  if (line === undefined) return undefined;
+  const { slope, slopeError, df } = line;
+  const length = bars[bars.length - 1].index - bars[0].index + 1;
+  return { change: slope * length, error: slopeError * length, df };
+}
+
+function estimateOf(line: Changed | null): Estimate | null {
+  if (line === null) return null;
+  const reach = studentQuantile(0.95, line.df) * line.error;
+  return { value: line.change, interval: [line.change - reach, line.change + reach] };
 }
 
 const isSoft = ({ slot }: PlacedStroke): boolean => slot.kind !== 'accent';
-const isAccent = ({ slot }: PlacedStroke): boolean => slot.kind === 'accent';
 
 function levels(strokes: readonly PlacedStroke[], which: (stroke: PlacedStroke) => boolean): number[] {
   return strokes.filter(which).map(({ overPlaceDb }) => overPlaceDb);
-}
-
-function change(last: readonly number[], first: readonly number[]): Estimate | null {
-  if (last.length < FEWEST || first.length < FEWEST) return null;
-  return welchDifference(last, first) ?? null;
 }
 
 /** The bar that parts the take best into softer before and louder after: the largest t between the two. */
@@ -82,30 +102,25 @@ function riseOf(bars: readonly BarStrokes[]): Endurance['rose'] {
   return { afterMs: startMs - bars[0].startMs, bar: bars[best.at].index, db: best.db };
 }
 
-function enduranceWords({
-  softDb,
-  contrastDb,
-  scatterMs,
-  balanceDb,
-  rose,
-}: Omit<Endurance, 'words'>): string {
+function enduranceWords(
+  { contrastDb, scatterMs, balanceDb, rose }: Omit<Endurance, 'words'>,
+  tells: (measure: BarMeasure) => boolean,
+): string {
   if (rose !== null)
     return `Soft strokes rose ${dB(rose.db)} after ${clock(rose.afterMs)}: stop there next time.`;
   const moved = [
-    tells(contrastDb) && contrastDb.value < 0 ? `contrast fell by ${dB(-contrastDb.value)}` : undefined,
-    tells(softDb) && softDb.value > 0 ? `soft strokes rose by ${dB(softDb.value)}` : undefined,
-    tells(scatterMs) && scatterMs.value > 0 ? `scatter grew by ${ms(scatterMs.value)}` : undefined,
-    tells(balanceDb)
+    contrastDb !== null && contrastDb.value < 0 && tells('contrast')
+      ? `contrast fell by ${dB(-contrastDb.value)}`
+      : undefined,
+    scatterMs !== null && scatterMs.value > 0 && tells('scatter')
+      ? `scatter grew by ${ms(scatterMs.value)}`
+      : undefined,
+    balanceDb !== null && tells('balanceSoft')
       ? `the ${balanceDb.value > 0 ? 'right' : 'left'} came up by ${dB(Math.abs(balanceDb.value))} against the other hand`
       : undefined,
   ].filter((words) => words !== undefined);
-  if (moved.length === 0) return 'The last third is like the first.';
-  return `From the first third to the last ${moved.join(', ')}.`;
-}
-
-/** A change that chance does not make, and that is not nought in words. */
-function tells(estimate: Estimate | null): estimate is Estimate {
-  return estimate !== null && !spansNought(estimate) && Math.abs(estimate.value) >= 0.5;
+  if (moved.length === 0) return 'The end is like the beginning.';
+  return `From beginning to end ${moved.join(', ')}.`;
 }
 
 /** Minutes and seconds: 130,000 ms is 2:10. */

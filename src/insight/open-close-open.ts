@@ -1,18 +1,22 @@
-import { square } from '../exact';
+import { length, square } from '../exact';
 import type { Phrase, Tempo } from '../exercises/types';
 import { limitOf } from '../grading/limits';
-import { distributionOf, median } from '../grading/statistics';
+import { studentQuantile } from '../grading/statistics';
 import type { Report } from '../grading/types';
-import { bandOf, marginOf } from '../grading/verdict';
+import { marginOf } from '../grading/verdict';
 import type { Bpm } from '../units';
 import { barStrokes, type BarStrokes } from '../take/bar-strokes';
+import { barValue, barMeasures, type BarMeasure } from './bar-values';
+import { serialLine } from './serial-line';
 
 /** Where a measure leaves *holds* on the way up, and where it is back on the way down. */
 interface LeavesAndReturns {
-  readonly measure: 'contrast' | 'softness' | 'scatter' | 'balanceSoft';
+  readonly measure: BarMeasure;
   /** null: never left; null for the return: not come back, or never left. */
   readonly leavesBpm: Bpm | null;
   readonly returnsBpm: Bpm | null;
+  /** True where the two lie further apart than chance has it. */
+  readonly apart: boolean;
 }
 
 interface OpenCloseOpen {
@@ -23,93 +27,69 @@ interface OpenCloseOpen {
   readonly words: string;
 }
 
-/** Bars that are judged together: one alone has too few strokes. Common practice, no source. */
-const WINDOW = 4;
-const FEWEST_BARS = 12;
+/** Bars a way: fewer have no line. Common practice, no source. */
+const FEWEST_A_WAY = 6;
+const FALSE_SHARE = 0.05;
 
 /**
- * One take up and down again. Each measure is judged over four bars at a time, by its value against the *holds* limit;
- * it has left where two such stretches in a row are out.
- * @returns undefined where the tempo is steady or only goes one way, and of fewer than 12 bars
+ * One take up and down again. On each way by itself a line is laid through the bars' margins over their tempo (each bar
+ * less its variation's mean), and crosses the *holds* limit where the measure leaves, or is back. So both ways are read
+ * alike. Errors know that one bar leans on the next.
+ * @returns undefined where the tempo is steady or only goes one way, and of fewer than six bars a way
  */
 export function openCloseOpen(report: Report, phrase: Phrase, tempo: Tempo): OpenCloseOpen | undefined {
   if ('bpm' in tempo) return undefined;
   const bars = barStrokes(report, phrase, tempo);
-  if (bars.length < FEWEST_BARS) return undefined;
   const top = bars.reduce((most, bar, index) => (bar.bpm > bars[most].bpm ? index : most), 0);
-  if (top < WINDOW || top > bars.length - 1 - WINDOW) return undefined;
-  const fastestBpm = bars[top].bpm;
-  const measures = names.map((measure) => leavesAndReturns(bars, top, measure, report));
-  const found = { fastestBpm, measures, unevenPercent: unevenness(bars) };
+  const ways = [bars.slice(0, top + 1), bars.slice(top)] as const;
+  if (ways.some((way) => way.length < FEWEST_A_WAY)) return undefined;
+  const measures = barMeasures.map((measure) => leavesAndReturns(ways, measure, report));
+  const found = { fastestBpm: bars[top].bpm, measures, unevenPercent: unevenness(bars) };
   return { ...found, words: wordsOf(found) };
 }
 
-const names = ['contrast', 'softness', 'scatter', 'balanceSoft'] as const;
-type Name = (typeof names)[number];
+type Way = readonly BarStrokes[];
 
 function leavesAndReturns(
-  bars: readonly BarStrokes[],
-  top: number,
-  measure: Name,
+  [up, down]: readonly [Way, Way],
+  measure: BarMeasure,
   report: Report,
 ): LeavesAndReturns {
-  const out = bars
-    .slice(0, bars.length - WINDOW + 1)
-    .map((_, start) => isOut(bars.slice(start, start + WINDOW), measure, report));
-  const leaves = out.findIndex((one, start) => one && out[start + 1] === true);
-  if (leaves < 0) return { measure, leavesBpm: null, returnsBpm: null };
-  // back for good: no stretch after it is out
-  const lastOut = out.lastIndexOf(true);
-  const back = lastOut + 1 < out.length && lastOut + 1 + WINDOW > top ? lastOut + WINDOW : undefined;
-  return {
-    measure,
-    leavesBpm: bars[Math.min(leaves, bars.length - 1)].bpm,
-    returnsBpm: back === undefined ? null : bars[Math.min(back, bars.length - 1)].bpm,
-  };
+  const [leaves, returns] = [up, down].map((way) => crossingOf(way, measure, report));
+  const [leavesBpm, returnsBpm] = [leaves?.bpm ?? null, returns?.bpm ?? null];
+  return { measure, leavesBpm, returnsBpm, apart: isApart(leaves, returns) };
 }
 
-function isOut(
-  bars: readonly BarStrokes[],
-  measure: Name,
-  { settings, clumped }: Report,
-): boolean | undefined {
-  const strokes = bars.flatMap((bar) => bar.strokes);
-  const levels = (which: (kind: string, hand: string) => boolean): number | undefined =>
-    median(
-      distributionOf(strokes.filter(({ slot }) => which(slot.kind, slot.hand)).map(({ levelDb }) => levelDb)),
-    );
-  const soft = levels((kind) => kind !== 'accent');
-  const valueOf = (): number | undefined => {
-    switch (measure) {
-      case 'contrast': {
-        const accent = levels((kind) => kind === 'accent');
-        return accent === undefined || soft === undefined ? undefined : accent - soft;
-      }
-      case 'softness':
-        return soft;
-      case 'balanceSoft': {
-        const [right, left] = (['R', 'L'] as const).map((due) =>
-          levels((kind, hand) => kind !== 'accent' && hand === due),
-        );
-        return right === undefined || left === undefined ? undefined : right - left;
-      }
-      case 'scatter': {
-        if (strokes.length < WINDOW || clumped === true) return undefined;
-        // a slow sway of a bar as a whole is the tempo's, not the strokes'
-        const squares = bars.map(({ strokes: of }) => {
-          const mean = of.reduce((sum, { overPlaceMs }) => sum + overPlaceMs, 0) / Math.max(1, of.length);
-          return of.reduce((sum, { overPlaceMs }) => sum + square(overPlaceMs - mean), 0);
-        });
-        return Math.sqrt(
-          squares.reduce((sum, one) => sum + one, 0) / Math.max(1, strokes.length - bars.length),
-        );
-      }
-    }
-  };
-  const value = valueOf();
-  if (value === undefined) return undefined;
-  const gapMs = strokes.reduce((sum, { slot }) => sum + slot.gapMs, 0) / strokes.length;
-  return bandOf(marginOf(value, limitOf(measure, settings, { gapMs }))) !== 'holds';
+interface Crossing {
+  readonly bpm: Bpm;
+  readonly error: number;
+  readonly df: number;
+}
+
+/** Where margins fall under nought with the tempo, within the tempos played. */
+function crossingOf(way: Way, measure: BarMeasure, { settings, clumped }: Report): Crossing | undefined {
+  if (measure === 'scatter' && clumped === true) return undefined;
+  const points = way.flatMap((bar) => {
+    const value = barValue(bar, measure);
+    if (value === undefined) return [];
+    const gapMs = bar.strokes.reduce((sum, { slot }) => sum + slot.gapMs, 0) / bar.strokes.length;
+    return [{ x: bar.bpm, y: marginOf(value, limitOf(measure, settings, { gapMs, value })), group: bar.variation }];
+  });
+  const line = points.length < FEWEST_A_WAY ? undefined : serialLine(points);
+  if (line === undefined || line.slope >= 0) return undefined;
+  if (line.slope / line.slopeError > -studentQuantile(1 - FALSE_SHARE, line.df)) return undefined;
+  const bpm = -line.atNought / line.slope;
+  const tempos = points.map(({ x }) => x);
+  if (bpm < Math.min(...tempos) || bpm > Math.max(...tempos)) return undefined;
+  return { bpm, error: line.errorAt(bpm) / -line.slope, df: line.df };
+}
+
+/** Beyond chance, all measures looked at. */
+function isApart(leaves: Crossing | undefined, returns: Crossing | undefined): boolean {
+  if (leaves === undefined || returns === undefined) return false;
+  const error = length(leaves.error, returns.error);
+  const limit = studentQuantile(1 - FALSE_SHARE / (2 * barMeasures.length), Math.min(leaves.df, returns.df));
+  return Math.abs(leaves.bpm - returns.bpm) > limit * error;
 }
 
 /** A bar that takes longer than due is slower: the step from its mean deviation to the next bar's, over its length. */
@@ -128,7 +108,7 @@ function unevenness(bars: readonly BarStrokes[]): number | null {
   return Math.sqrt(percents.reduce((sum, one) => sum + square(one - mean), 0) / (percents.length - 1));
 }
 
-const said: Readonly<Record<Name, string>> = {
+const said: Readonly<Record<BarMeasure, string>> = {
   contrast: 'Contrast',
   softness: 'Softness',
   scatter: 'Timing',
@@ -136,12 +116,14 @@ const said: Readonly<Record<Name, string>> = {
 };
 
 function wordsOf({ fastestBpm, measures }: Omit<OpenCloseOpen, 'words'>): string {
-  const left = measures.flatMap(({ measure, leavesBpm, returnsBpm }) =>
-    leavesBpm === null ? [] : [{ measure, leavesBpm, returnsBpm }],
+  const left = measures.flatMap(({ leavesBpm, ...rest }) =>
+    leavesBpm === null ? [] : [{ ...rest, leavesBpm }],
   );
   if (left.length === 0) return `Everything holds, up to ${Math.round(fastestBpm)} and down again.`;
   const first = left.reduce((earliest, next) => (next.leavesBpm < earliest.leavesBpm ? next : earliest));
-  const back =
-    first.returnsBpm === null ? 'and does not come back' : `and is back at ${Math.round(first.returnsBpm)}`;
-  return `${said[first.measure]} goes first: it leaves at ${Math.round(first.leavesBpm)} ${back}.`;
+  const begun = `${said[first.measure]} goes first: it leaves at ${Math.round(first.leavesBpm)}`;
+  if (first.returnsBpm === null) return `${begun}; where it comes back can’t be told.`;
+  return first.apart
+    ? `${begun} and is back at ${Math.round(first.returnsBpm)}.`
+    : `${begun} and is back at about the same tempo.`;
 }

@@ -1,15 +1,14 @@
-import { ceilingsOf, type Ceiling, type HeldBars } from './ceiling';
+import { progressOf, type NamedBars, type PhraseProgress } from './ceiling/progress';
 import { phraseKeyOf, rigIdOf, summaryOf, type TakeSummary } from '../sessions/take-record';
 import { gradedRecord } from './graded-record';
-import { heldBarsIn } from './history/ceilings';
+import { triedIn } from './history/ceilings';
 import type { Reviewed } from '../take/reviewed';
 
 /** The ceilings that a take stands under: of its phrase and each variation, from all takes of it on its rig. */
 export interface TakeCeilings {
   readonly takes: number;
-  readonly phrase: Ceiling;
-  readonly variations: ReadonlyMap<string, Ceiling>;
-  readonly bars: readonly HeldBars[];
+  readonly progress: PhraseProgress;
+  readonly bars: readonly NamedBars[];
 }
 
 /**
@@ -30,6 +29,6 @@ export function ceilingsBeside(
     ? kept.filter((one) => one.id !== take.id && one.phraseKey === phraseKey && one.rigId === rigId)
     : [];
   const all = [...others, { ...summaryOf(take), graded }];
-  const bars = heldBarsIn(all);
-  return { takes: all.filter((one) => one.graded !== null).length, bars, ...ceilingsOf(bars) };
+  const bars = triedIn(all);
+  return { takes: all.filter((one) => one.graded !== null).length, bars, progress: progressOf(bars) };
 }

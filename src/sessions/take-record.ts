@@ -66,7 +66,7 @@ export interface TakeSummary {
 }
 
 /** Measures that are followed over weeks: the others of a record are for backups and for what may be followed one day. */
-const FOLLOWED: readonly JudgedKey[] = ['contrast', 'balanceSoft'];
+const FOLLOWED: readonly JudgedKey[] = ['contrast', 'balanceSoft', 'lag'];
 
 /** A record as lists have it: of its measures those that are followed. Ten thousand are read at once. */
 export function asListed(record: TakeSummary): TakeSummary {

@@ -4,7 +4,7 @@ import type { Rig, Take } from '../sessions/types';
 import type { Phrase } from '../exercises/types';
 import type { Bpm, Ms } from '../units';
 import { nextStep, takeHeld, type ClimbFacts, type ClimbStep, type ClimbTake } from '../insight/climb';
-import { ceilingsNow } from '../insight/history/ceilings';
+import { progressNow } from '../insight/history/ceilings';
 import type { PlayingPlan } from './playing-plan';
 
 /** A take of a climb with what its picture shows. */
@@ -111,7 +111,7 @@ export function factsBefore(
   if (rig === null) return { startBpm };
   const [phraseKey, rigId] = [phraseKeyOf(phrase), rigIdOf(rig)];
   const own = kept.filter((one) => one.phraseKey === phraseKey && one.rigId === rigId && one.graded !== null);
-  const ceiling = ceilingsNow(own).phrase;
+  const { ceiling } = progressNow(own);
   const days = own.map(({ recordedAt }) => recordedAt.slice(0, 10)).filter((day) => day < today);
   const lastDay = days.sort().at(-1);
   const best = own

@@ -153,7 +153,7 @@ describe('Review', () => {
     await expect.poll(right).toBeLessThanOrEqual(718);
     await page.getByText(/^Single paradiddle, rotations · 84 bpm · ten cycles · /).waitFor();
     await table.getByRole('columnheader', { name: 'louder accents dB' }).waitFor();
-    for (const name of [/^Play the remedy/, 'Bars held by tempo', 'Save the picture (PNG)'])
+    for (const name of [/^Play the remedy/, 'Clean bars by tempo', 'Save the picture (PNG)'])
       expect(await page.getByRole('button', { name }).count()).toBe(0);
     await page.context().close();
   });
@@ -213,14 +213,14 @@ describe('Review', () => {
     await page.context().close();
   });
 
-  it('tells the ceiling from all takes of the phrase on the rig, and shows bars held by tempo', async () => {
+  it('tells the ceiling from all takes of the phrase on the rig, and shows clean bars by tempo', async () => {
     const page = await stage.open();
     await drop(page, own(played('slow', walk, 72, []), '20'));
     await drop(page, own(played('quick', walk, 96, []), '21'));
-    await page.getByText(/above 96, clean at all that was tried/).waitFor();
+    await page.getByText(/above 96: nothing faster was played/).waitFor();
     await page.getByText('From 2 takes on this rig.').waitFor();
-    await page.getByRole('button', { name: 'Bars held by tempo' }).click();
-    await page.getByText(/^Above 96, clean at all that was tried\./).waitFor();
+    await page.getByRole('button', { name: 'Clean bars by tempo' }).click();
+    await page.getByText(/^Above 96: nothing faster was played\./).waitFor();
     await page.context().close();
   });
 });

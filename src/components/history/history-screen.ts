@@ -1,10 +1,10 @@
 import { css, html, LitElement, nothing } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
-import { ceilingWords } from '../../insight/ceiling-words';
+import { absenceWords, ceilingWords, changeWords } from '../../insight/ceiling/words';
 import { firstHistory } from '../../state/history';
 import type { HistoryView } from '../../insight/history/view';
 import { historyShown, type HistoryShown } from '../../insight/history/shown';
-import { dateOf } from '../../insight/history/weeks';
+import { dateOf, dayOf } from '../../insight/history/weeks';
 import type { SheetShown } from '../../state/sheets';
 import type { TakeSummary } from '../../sessions/take-record';
 import type { Limits } from '../../settings';
@@ -12,6 +12,7 @@ import { tell } from '../shared/events';
 import { look } from '../shared/look';
 import { capital, fixed } from '../shared/numbers';
 import '../pictures/element';
+import { coursePicture } from '../pictures/course';
 import { weeksPicture } from '../pictures/weeks';
 import { dayWords } from '../pictures/weeks-axis';
 import { markLetter } from '../pictures/weeks-marks';
@@ -53,15 +54,28 @@ export class HistoryScreen extends LitElement {
       }
       .lines {
         display: grid;
-        grid-template-columns: repeat(auto-fit, minmax(min(100%, 460px), 1fr));
-        gap: 34px 44px;
-        margin-top: 26px;
+        gap: 22px;
+        max-width: 1100px;
+        margin-top: 22px;
       }
       .after {
         margin-top: 8px;
       }
       .lines > * {
         min-width: 0;
+      }
+      .printed {
+        display: none;
+      }
+      @media print {
+        .choose,
+        section label,
+        button {
+          display: none;
+        }
+        .printed {
+          display: block;
+        }
       }
       ol {
         margin: 8px 0 0;
@@ -72,9 +86,11 @@ export class HistoryScreen extends LitElement {
         display: inline-block;
         width: 1.4em;
       }
-      .weeks,
-      .ceilings {
+      .weeks {
         max-width: 34em;
+      }
+      .ceilings {
+        max-width: 52em;
       }
       h2 + p,
       h2 + table {
@@ -110,8 +126,10 @@ export class HistoryScreen extends LitElement {
         ${this.#choice('phrase', 'Phrase', shown.phrases.map(named), shown.phrase.id)}
         ${this.#choice('rig', 'Rig', shown.rigs.map(named), shown.rig.id)}
       </div>
+      <p class="printed">${shown.phrase.name}</p>
       <p>${takesWords(shown)}</p>
-      ${shown.lines.length === 0 ? nothing : html`<p class="quiet small">${keyWords(shown)}</p>`}
+      ${away(shown)}
+      <p class="quiet small">${keyWords(shown)}</p>
       ${this.#lines(shown)} ${this.#marks(shown)} ${this.#ceilings(shown)} ${this.#weeks(shown)}
     `;
   }
@@ -140,13 +158,18 @@ export class HistoryScreen extends LitElement {
     </label>`;
   }
 
-  #lines({ lines, marks, phrase }: HistoryShown) {
-    if (lines.length === 0) return nothing;
+  #lines(shown: HistoryShown) {
+    const { lines, course, progress, marks, phrase } = shown;
+    const shared = { marks, days: daysOf(shown) };
     return html`<div class="lines">
+      <evenhand-picture
+        .picture=${coursePicture(course, progress, shared)}
+        .fileName=${`history-ceiling-${phrase.name.replaceAll(/[^\p{L}\p{N}]+/gu, '-')}`}
+      ></evenhand-picture>
       ${lines.map(
         (line) =>
           html`<evenhand-picture
-            .picture=${weeksPicture(line, marks, this.limits)}
+            .picture=${weeksPicture(line, shared, this.limits)}
             .fileName=${`history-${line.what}-${phrase.name.replaceAll(/[^\p{L}\p{N}]+/gu, '-')}`}
           ></evenhand-picture>`,
       )}
@@ -166,31 +189,34 @@ export class HistoryScreen extends LitElement {
     </section>`;
   }
 
-  #ceilings({ ceilings, variations, variation }: HistoryShown) {
+  #ceilings({ progress, variations, variation }: HistoryShown) {
     if (variations.length === 0) return nothing;
     const rows = [
-      { id: '', words: 'the whole phrase', ceiling: ceilings.phrase },
-      ...[...ceilings.variations].map(([id, ceiling]) => ({ id, words: id, ceiling })),
+      { id: '', words: 'the whole phrase', ceiling: progress.ceiling, change: progress.change },
+      ...[...progress.variations].map(([id, { ceiling, change }]) => ({ id, words: id, ceiling, change })),
     ];
     return html`<section aria-labelledby="ceilings">
       <h2 id="ceilings">Ceiling tempo now</h2>
       <p class="quiet small">
-        The tempo at which four bars of five hold, on this rig: from all bars, of which one counts half after
-        three weeks, so that it follows slowly.
+        The tempo at which four bars of five are clean, on this rig; in brackets where it lies nine times of
+        ten. It is told from all bars, clean and not, with lapses and good and bad days allowed for. The
+        phrase’s is that of its weak bar.
       </p>
       <table class="ceilings">
         <thead>
           <tr>
             <th scope="col">variation</th>
             <th scope="col">bpm</th>
+            <th scope="col">since then</th>
           </tr>
         </thead>
         <tbody>
           ${rows.map(
-            ({ id, words, ceiling }) =>
+            ({ id, words, ceiling, change }) =>
               html`<tr class=${id === (variation ?? '') ? 'chosen' : ''}>
                 <th scope="row">${capital(words)}</th>
                 <td>${ceilingWords(ceiling)}</td>
+                <td>${changeWords(change)}</td>
               </tr>`,
           )}
         </tbody>
@@ -238,10 +264,26 @@ const named = ({ id, name, takes }: { id: string; name: string; takes: number })
   words: `${name} · ${takes} ${takes === 1 ? 'take' : 'takes'}`,
 });
 
+/** First and last day of all that stands under one time axis. */
+function daysOf({ from, to, marks }: HistoryShown): readonly [number, number] {
+  const days = [from, to, ...marks.map(({ day }) => day)];
+  return [Math.min(...days), Math.max(...days)];
+}
+
+/** What is said of *now* where it isn't now. */
+function away({ to }: HistoryShown) {
+  const words = absenceWords(
+    to,
+    dayOf(new Date().toISOString(), -new Date().getTimezoneOffset()),
+    dateOf(to),
+  );
+  return words === '' ? nothing : html`<p>${words}</p>`;
+}
+
 /** How the pictures are read. */
 function keyWords({ lines }: HistoryShown): string {
   const cold = lines.some(({ points }) => points.some((point) => point.cold));
-  return `A point a day${cold ? ': dots are warm takes, crosses cold ones' : ''}. Thin upright lines are 90 % intervals. A dashed line is drawn where something changed beyond noise (Theil–Sen).`;
+  return `A point a day${cold ? ': dots are warm takes, crosses cold ones' : ''}. Thin upright lines are 90 % intervals; the newest value stands at the right. A dashed line is drawn where something changed beyond noise (Theil–Sen).`;
 }
 
 /** How much there is to tell from, and what is left out. */

@@ -1,34 +1,32 @@
-import type { Ceiling, HeldBars } from '../../insight/ceiling';
-import { ceilingWords } from '../../insight/ceiling-words';
+import type { Ceiling } from '../../insight/ceiling/ceiling';
+import type { NamedBars } from '../../insight/ceiling/progress';
+import { likeTempi } from '../../insight/ceiling/tried-bars';
+import { ceilingWords } from '../../insight/ceiling/words';
 import type { TakeCeilings } from '../../insight/take-ceilings';
 import { capital } from '../shared/numbers';
 import type { CeilingPicture, CeilingRow } from './picture';
 
-/** Bars held and not held against tempo, a row a variation; null while there are too few bars to tell anything. */
-export function ceilingPicture({ phrase, variations, bars }: TakeCeilings): CeilingPicture | null {
-  if (phrase.kind === 'too few bars') return null;
-  const first = firstToBreak(variations);
+/** Bars clean and not against tempo, a row a variation; null while there are too few bars to tell anything. */
+export function ceilingPicture({ progress, bars }: TakeCeilings): CeilingPicture | null {
+  const { ceiling, variations } = progress;
+  if (ceiling.kind === 'too few bars') return null;
+  const first = firstToBreak(progress);
   return {
     kind: 'ceiling',
     name: 'ceiling',
-    title: `${capital(ceilingWords(phrase))}${first === null ? '' : `; ${first} breaks first`}.`,
+    title: `${capital(ceilingWords(ceiling))}${first === null ? '' : `; ${first} breaks first`}.`,
     of: 'this phrase on this rig',
     drawn:
-      'bars by tempo in bpm: a full square where all held, an empty one where none did; the line is where four of five hold',
-    rows: [...variations].map(([label, ceiling]) => rowOf(label, ceiling, bars)),
+      'bars by tempo in bpm: a full square where all were clean, an empty one where none was; the line is where four of five are',
+    rows: [...variations].map(([label, one]) => rowOf(label, one.ceiling, bars)),
   };
 }
 
-function rowOf(label: string, ceiling: Ceiling, bars: readonly HeldBars[]): CeilingRow {
+function rowOf(label: string, ceiling: Ceiling, bars: readonly NamedBars[]): CeilingRow {
   const own = bars.filter(({ variation }) => variation === label);
-  const tempos = [...new Set(own.map(({ bpm }) => bpm))].sort((a, b) => a - b);
   return {
     label,
-    bars: tempos.map((bpm) => {
-      const at = own.filter((row) => row.bpm === bpm);
-      const held = at.reduce((sum, row) => sum + row.held, 0);
-      return { bpm, held, notHeld: at.reduce((sum, row) => sum + row.bars, 0) - held };
-    }),
+    bars: likeTempi(own).map(({ bpm, bars: n, clean }) => ({ bpm, held: clean, notHeld: n - clean })),
     ceilingBpm: ceiling.kind === 'at' ? ceiling.clean.value : null,
     interval: ceiling.kind === 'at' ? ceiling.clean.interval : null,
     words: ceilingWords(ceiling),
@@ -36,10 +34,10 @@ function rowOf(label: string, ceiling: Ceiling, bars: readonly HeldBars[]): Ceil
 }
 
 /** The variation whose ceiling lies under every other's, intervals and all; null where none does. */
-function firstToBreak(variations: TakeCeilings['variations']): string | null {
-  const told = [...variations].flatMap(([name, ceiling]) => {
+function firstToBreak({ variations }: TakeCeilings['progress']): string | null {
+  const told = [...variations].flatMap(([name, { ceiling }]) => {
     if (ceiling.kind === 'at') {
-      const [low, high] = ceiling.clean.interval ?? [ceiling.clean.value, ceiling.clean.value];
+      const [low, high] = ceiling.clean.interval;
       return [{ name, low, high }];
     }
     return ceiling.kind === 'above' ? [{ name, low: ceiling.bpm, high: Infinity }] : [];

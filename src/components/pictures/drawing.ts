@@ -9,8 +9,16 @@ import {
 import { fixed } from '../shared/numbers';
 import { axisOf, numberOn } from './axis-of-rows';
 import { bandsBehind, pillsOf, squaresOf, type Inks, type Marks } from './marks';
-import type { CeilingPicture, Picture, RowsPicture, TempoPicture, WeeksPicture } from './picture';
-import { daysOf, figureOn, valuesOf } from './weeks-axis';
+import type {
+  CeilingPicture,
+  CoursePicture,
+  Picture,
+  RowsPicture,
+  TempoPicture,
+  WeeksPicture,
+} from './picture';
+import { courseOf } from './course-marks';
+import { daysOf, figureOn, temposOf, valuesOf, type ValuesAxis } from './weeks-axis';
 import { weeksOf } from './weeks-marks';
 
 // The only import of chart.js: loaded when the first picture is drawn.
@@ -25,8 +33,14 @@ export function drawPicture(canvas: HTMLCanvasElement, picture: Picture, inks: I
       return drawTempo(canvas, picture, inks);
     case 'ceiling':
       return drawCeiling(canvas, picture, inks);
-    case 'weeks':
-      return drawWeeks(canvas, picture, inks);
+    case 'weeks': {
+      const axis = { ...valuesOf(picture), words: (value: number) => figureOn(picture.name, value) };
+      return drawDays(canvas, picture, axis, weeksOf(picture, inks), inks);
+    }
+    case 'course': {
+      const axis = { ...temposOf(picture), words: (value: number) => `${fixed(value, 0)} bpm` };
+      return drawDays(canvas, picture, axis, courseOf(picture, inks), inks);
+    }
   }
 }
 
@@ -175,22 +189,30 @@ function drawTempo(canvas: HTMLCanvasElement, { points }: TempoPicture, inks: In
   });
 }
 
+/** Room left and right of pictures under one time axis: for figures on the left, for the newest value on the right. */
+const EDGE_PX = 84;
+
 /** Days to the right with a tick a Monday, the figure upwards; everything else is drawn by hand. */
-function drawWeeks(canvas: HTMLCanvasElement, picture: WeeksPicture, inks: Inks): Chart {
+function drawDays(
+  canvas: HTMLCanvasElement,
+  picture: WeeksPicture | CoursePicture,
+  values: ValuesAxis & { words(value: number): string },
+  own: Marks,
+  inks: Inks,
+): Chart {
   const font = { family: inks.face, size: 13 };
   const days = daysOf(picture);
-  const values = valuesOf(picture);
   const narrow = canvas.parentElement !== null && canvas.parentElement.clientWidth < NARROW_PX;
   const mondays = days.mondays.filter((_, index) => index % (narrow ? days.every * 2 : days.every) === 0);
   return new Chart(canvas, {
     type: 'scatter',
     data: { datasets: [{ data: [] }] },
-    plugins: [weeksOf(picture, inks)],
+    plugins: [own],
     options: {
       animation: false,
       events: [],
       maintainAspectRatio: false,
-      layout: { padding: { top: picture.marks.length > 0 ? 22 : 8, right: 12 } },
+      layout: { padding: { top: picture.marks.length > 0 ? 22 : 8, right: narrow ? 62 : EDGE_PX } },
       scales: {
         x: {
           min: days.min,
@@ -209,6 +231,10 @@ function drawWeeks(canvas: HTMLCanvasElement, picture: WeeksPicture, inks: Inks)
           },
         },
         y: {
+          // One width for all, so that days stand under each other.
+          afterFit: (scale) => {
+            scale.width = narrow ? 62 : EDGE_PX;
+          },
           min: values.min,
           max: values.max,
           border: { display: false },
@@ -218,7 +244,7 @@ function drawWeeks(canvas: HTMLCanvasElement, picture: WeeksPicture, inks: Inks)
             font,
             padding: 8,
             stepSize: values.step,
-            callback: (value) => figureOn(picture.name, Number(value)),
+            callback: (value) => values.words(Number(value)),
           },
         },
       },

@@ -108,17 +108,23 @@ export class PictureElement extends LitElement {
     const { title, of, drawn } = this.picture;
     return html`<figure>
       <figcaption>${title} <span class="quiet">(${of}: ${drawn})</span></figcaption>
-      <div class="canvas" style="height:${heightPx(this.picture)}px">
-        <canvas ${ref(this.#canvas)} aria-hidden="true"></canvas>
-      </div>
-      ${this.#files()}
       ${
-        this.picture.kind === 'weeks'
-          ? html`<details>
-              <summary class="quiet small">The numbers</summary>
-              ${pictureTable(this.picture)}
-            </details>`
-          : html`<div class="heard">${pictureTable(this.picture)}</div>`
+        emptyWords(this.picture) !== ''
+          ? html`<p class="quiet">${emptyWords(this.picture)}</p>`
+          : html`<div class="canvas" style="height:${heightPx(this.picture)}px">
+                <canvas ${ref(this.#canvas)} aria-hidden="true"></canvas>
+              </div>
+              ${this.#files()}`
+      }
+      ${
+        emptyWords(this.picture) !== ''
+          ? nothing
+          : this.picture.kind === 'weeks' || this.picture.kind === 'course'
+            ? html`<details>
+                <summary class="quiet small">The numbers</summary>
+                ${pictureTable(this.picture)}
+              </details>`
+            : html`<div class="heard">${pictureTable(this.picture)}</div>`
       }
     </figure>`;
   }
@@ -195,13 +201,20 @@ export class PictureElement extends LitElement {
 }
 
 const TEMPO_PX = 300;
-const WEEKS_PX = 240;
+const WEEKS_PX = 150;
+const COURSE_PX = 280;
 /** Both hands of a single row need as much. */
 const LEAST_PX = 104;
+
+/** What a picture of History that has nothing in it says will stand there; empty where it has something. */
+function emptyWords(picture: Picture): string {
+  return 'empty' in picture ? picture.empty : '';
+}
 
 function heightPx(picture: Picture): number {
   if (picture.kind === 'tempo') return TEMPO_PX;
   if (picture.kind === 'weeks') return WEEKS_PX;
+  if (picture.kind === 'course') return COURSE_PX;
   const rowPx = picture.kind === 'ceiling' ? 34 : picture.byPlace ? 25 : 44;
   return Math.max(LEAST_PX, picture.rows.length * rowPx + 36);
 }

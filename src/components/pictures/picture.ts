@@ -1,5 +1,7 @@
 import { distributionOf, madSpread, median } from '../../grading/statistics';
 import type { Followed, Mark, SeriesPoint } from '../../insight/history/series';
+import type { CoursePoint } from '../../insight/ceiling/progress';
+import type { TriedBars } from '../../insight/ceiling/tried-bars';
 import type { Trend } from '../../insight/history/trend';
 import type { PictureName } from '../../state/reviewing';
 import type { Hand } from '../../stroke';
@@ -79,19 +81,35 @@ export interface CeilingRow {
   readonly words: string;
 }
 
+/** Where pictures under one time axis stand: they share their days and marks. */
+interface OverWeeks {
+  /** First and last day of all of them. */
+  readonly days: readonly [number, number];
+  readonly marks: readonly Mark[];
+  /** What will stand there, where there is nothing yet; empty else. */
+  readonly empty: string;
+}
+
 /** A figure over weeks: a point a day. */
-export interface WeeksPicture extends Titled<Followed> {
+export interface WeeksPicture extends Titled<Followed>, OverWeeks {
   readonly kind: 'weeks';
   /** Cold and warm, in the order of days. */
   readonly points: readonly SeriesPoint[];
   /** Drawn where something changed beyond noise. */
   readonly trend: Trend;
-  readonly marks: readonly Mark[];
   /** The *holds* limit, where the figure is judged by one. */
   readonly limit: number | null;
 }
 
-export type Picture = RowsPicture | TempoPicture | CeilingPicture | WeeksPicture;
+/** Clean bars by tempo over weeks, and the ceiling they make. */
+export interface CoursePicture extends Titled<'course'>, OverWeeks {
+  readonly kind: 'course';
+  readonly tried: readonly TriedBars[];
+  /** A row a spell of playing. */
+  readonly spells: readonly (readonly CoursePoint[])[];
+}
+
+export type Picture = CoursePicture | RowsPicture | TempoPicture | CeilingPicture | WeeksPicture;
 
 /** Median and 1.4826·MAD of some figures; null of none. */
 export function pointOf(values: readonly number[], out = false): ChartPoint | null {

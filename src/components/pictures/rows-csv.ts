@@ -53,21 +53,39 @@ function table(picture: Picture): readonly Row[] {
       ];
     case 'ceiling':
       return [
-        ['variation', 'tempo bpm', 'bars held', 'bars not held'],
+        ['variation', 'tempo bpm', 'bars clean', 'bars not clean'],
         ...picture.rows.flatMap(({ label, bars }) =>
           bars.map(({ bpm, held, notHeld }): Row => [label, bpm, held, notHeld]),
         ),
       ];
+    case 'course':
+      return [
+        ['day', 'tempo bpm', 'bars', 'clean', 'ceiling is', 'ceiling bpm', '90 % low', '90 % high'],
+        ...picture.tried.map(({ day, bpm, bars, clean }): Row => [
+          dateOf(day),
+          bpm,
+          bars,
+          clean,
+          '',
+          '',
+          '',
+          '',
+        ]),
+        ...picture.spells.flat().map(({ day, ceiling }): Row => {
+          const [low, high] = ceiling.kind === 'at' ? ceiling.clean.interval : ['', ''];
+          const bpm = ceiling.kind === 'at' ? ceiling.clean.value : 'bpm' in ceiling ? ceiling.bpm : '';
+          return [dateOf(day), '', '', '', ceiling.kind, bpm, low, high];
+        }),
+      ];
     case 'weeks':
       return [
-        ['day', 'takes', picture.name, '90 % low', '90 % high', 'value is', 'cold or warm', 'of'],
-        ...picture.points.map(({ day, takes, value, interval, atLeast, cold, of }): Row => [
+        ['day', 'takes', picture.name, '90 % low', '90 % high', 'cold or warm', 'of'],
+        ...picture.points.map(({ day, takes, value, interval, cold, of }): Row => [
           dateOf(day),
           takes,
           value,
           interval?.[0] ?? '',
           interval?.[1] ?? '',
-          atLeast === true ? 'at least' : 'told',
           cold ? 'cold' : 'warm',
           of,
         ]),

@@ -1,5 +1,6 @@
 import { html, type TemplateResult } from 'lit';
 import { figureWords } from '../../insight/history/trend-words';
+import { ceilingWords } from '../../insight/ceiling/words';
 import { dateOf } from '../../insight/history/weeks';
 import { fixed, signed } from '../shared/numbers';
 import type { ChartPoint, ChartUnit, Picture } from './picture';
@@ -37,17 +38,23 @@ export function pictureTable(picture: Picture): TemplateResult {
           label,
           words,
           bars
-            .map(({ bpm, held, notHeld }) => `${fixed(bpm, 0)} bpm: ${held} of ${held + notHeld} held`)
+            .map(({ bpm, held, notHeld }) => `${fixed(bpm, 0)} bpm: ${held} of ${held + notHeld} clean`)
             .join('; '),
         ]),
+      );
+    case 'course':
+      return table(
+        picture,
+        ['day', 'ceiling'],
+        picture.spells.flat().map(({ day, ceiling }) => [dateOf(day), ceilingWords(ceiling)]),
       );
     case 'weeks':
       return table(
         picture,
         ['day', 'value', '90 %', 'takes', 'cold or warm', ...(picture.name === 'margin' ? ['of'] : [])],
-        picture.points.map(({ day, value, interval, atLeast, takes, cold, of }) => [
+        picture.points.map(({ day, value, interval, takes, cold, of }) => [
           dateOf(day),
-          `${atLeast === true ? 'at least ' : ''}${figureWords(picture.name, value)}`,
+          figureWords(picture.name, value),
           interval === null
             ? ''
             : `${figureWords(picture.name, interval[0])} to ${figureWords(picture.name, interval[1])}`,

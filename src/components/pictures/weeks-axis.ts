@@ -1,7 +1,7 @@
 import type { Followed } from '../../insight/history/series';
 import { mondayOf } from '../../insight/history/weeks';
 import { fixed, signed } from '../shared/numbers';
-import type { WeeksPicture } from './picture';
+import type { CoursePicture, WeeksPicture } from './picture';
 
 interface DaysAxis {
   readonly min: number;
@@ -17,10 +17,9 @@ const MOST_NAMES = 6;
 const MONTHS = ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep', 'Oct', 'Nov', 'Dec'];
 
 /** From the Monday before the first point to the end of the last one's week. */
-export function daysOf({ points, marks }: WeeksPicture): DaysAxis {
-  const all = [...points, ...marks].map(({ day }) => day);
-  const min = mondayOf(Math.floor(Math.min(...all)));
-  const max = mondayOf(Math.floor(Math.max(...all))) + 7;
+export function daysOf({ days: [first, last] }: Pick<WeeksPicture, 'days'>): DaysAxis {
+  const min = mondayOf(Math.floor(first));
+  const max = mondayOf(Math.floor(last)) + 7;
   const mondays = Array.from({ length: Math.round((max - min) / 7) }, (_, index) => min + 7 * index);
   const years = new Set([min, max - 1].map((day) => new Date(day * DAY_MS).getUTCFullYear())).size > 1;
   return {
@@ -50,17 +49,17 @@ interface ValuesAxis {
 
 /** Steps to choose from, and the least range: less would fill the height with noise. */
 const ROOM: Readonly<Record<Followed, { readonly steps: readonly number[]; readonly least: number }>> = {
-  ceiling: { steps: [5, 10, 20, 50], least: 20 },
   margin: { steps: [0.5, 1, 2], least: 1.5 },
   contrast: { steps: [2, 5, 10], least: 6 },
   balance: { steps: [1, 2, 5, 10], least: 4 },
+  lag: { steps: [5, 10, 20, 50], least: 20 },
 };
 const MOST_STEPS = 6;
 
 /** Room for every point with its interval and for the limit, in whole steps. */
 export function valuesOf({ name, points, limit }: WeeksPicture): ValuesAxis {
   const all = points.flatMap(({ value, interval }) => [value, ...(interval ?? [])]);
-  const ends = [...all, ...(limit === null ? [] : name === 'balance' ? [-limit, limit] : [limit])];
+  const ends = [...all, ...(limit === null ? [] : isTwoSided(name) ? [-limit, limit] : [limit])];
   const { steps, least } = ROOM[name];
   const [low, high] = [Math.min(...ends), Math.max(...ends)];
   const short = Math.max(0, least - (high - low)) / 2;
@@ -69,16 +68,39 @@ export function valuesOf({ name, points, limit }: WeeksPicture): ValuesAxis {
   return { min: step * Math.floor(from / step), max: step * Math.ceil(to / step), step };
 }
 
+/** Either way from nought is as bad. */
+export function isTwoSided(what: Followed): boolean {
+  return what === 'balance' || what === 'lag';
+}
+
+/** Room for every tempo tried and for the ceiling's band, in whole steps. */
+export function temposOf({ tried, spells }: CoursePicture): ValuesAxis {
+  const ceilings = spells
+    .flat()
+    .flatMap(({ ceiling }) => (ceiling.kind === 'at' ? [ceiling.clean.value] : []));
+  const all = [...tried.map(({ bpm }) => bpm), ...ceilings];
+  const [low, high] = [Math.min(...all), Math.max(...all)];
+  const room = Math.max(MARGIN_BPM, (LEAST_BPM - (high - low)) / 2);
+  const step =
+    TEMPO_STEPS.find((one) => (high - low + 2 * room) / one <= MOST_STEPS) ??
+    TEMPO_STEPS[TEMPO_STEPS.length - 1];
+  return { min: step * Math.floor((low - room) / step), max: step * Math.ceil((high + room) / step), step };
+}
+
+const TEMPO_STEPS = [5, 10, 20, 50];
+const MARGIN_BPM = 4;
+const LEAST_BPM = 20;
+
 /** A figure beside the axis. */
-export function figureOn(what: Followed, value: number): string {
+export function figureOn(what: Followed, value: number, fine = false): string {
   switch (what) {
-    case 'ceiling':
-      return `${fixed(value, 0)} bpm`;
     case 'margin':
-      return signed(value, 1);
+      return signed(value, fine ? 2 : 1);
     case 'contrast':
-      return `${fixed(value, 0)} dB`;
+      return `${fixed(value, fine ? 1 : 0)} dB`;
     case 'balance':
-      return value === 0 ? 'even' : `${value > 0 ? 'R' : 'L'} +${fixed(Math.abs(value), 0)} dB`;
+      return value === 0 ? 'even' : `${value > 0 ? 'R' : 'L'} +${fixed(Math.abs(value), fine ? 1 : 0)} dB`;
+    case 'lag':
+      return `${signed(value, 0)} ms`;
   }
 }

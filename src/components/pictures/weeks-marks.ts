@@ -1,6 +1,7 @@
-import type { SeriesPoint } from '../../insight/history/series';
+import type { Mark, SeriesPoint } from '../../insight/history/series';
 import type { Drawn, Inks, Marks } from './marks';
 import type { WeeksPicture } from './picture';
+import { figureOn, isTwoSided } from './weeks-axis';
 
 const DOT_PX = 4.5;
 const CROSS_PX = 4;
@@ -11,8 +12,7 @@ export function markLetter(index: number): string {
 }
 
 /**
- * Warm takes as dots with a line through them, cold ones as crosses; intervals as thin lines; *at least* as a line going
- * up; the trend dashed where it is one; where something began, a letter on a thin line.
+ * Warm takes as dots with a line through them, cold ones as crosses; intervals as thin lines; the trend dashed where it is one; where something began, a letter on a thin line.
  */
 // eslint-disable-next-line max-lines-per-function -- a picture's layers in the order they are painted
 export function weeksOf(picture: WeeksPicture, inks: Inks): Marks {
@@ -23,18 +23,21 @@ export function weeksOf(picture: WeeksPicture, inks: Inks): Marks {
       ctx.save();
       ctx.font = `13px ${inks.face}`;
       limits(chart);
-      marks(chart);
+      marksThrough(chart, picture.marks, inks);
       for (const point of picture.points) reach(chart, point);
       throughWarm(chart);
       for (const point of picture.points) (point.cold ? cross : dot)(chart, point);
       trend(chart);
+      const newest = picture.points.at(-1);
+      if (newest !== undefined)
+        atTheEdge(chart, newest.value, figureOn(picture.name, newest.value, true), inks);
       ctx.restore();
     },
   };
 
   function limits(chart: Drawn): void {
     if (picture.limit === null) return;
-    for (const limit of picture.name === 'balance' ? [-picture.limit, picture.limit] : [picture.limit]) {
+    for (const limit of isTwoSided(picture.name) ? [-picture.limit, picture.limit] : [picture.limit]) {
       line(
         chart,
         [
@@ -52,46 +55,7 @@ export function weeksOf(picture: WeeksPicture, inks: Inks): Marks {
     }
   }
 
-  function marks(chart: Drawn): void {
-    const { ctx } = chart;
-    const { x, y } = chart.scales;
-    ctx.textAlign = 'center';
-    ctx.textBaseline = 'bottom';
-    let lastPx = -Infinity;
-    picture.marks.forEach(({ day }, index) => {
-      const at = x.getPixelForValue(day);
-      line(
-        chart,
-        [
-          [day, y.min],
-          [day, y.max],
-        ],
-        inks.quiet,
-        1,
-        [2, 3],
-      );
-      ctx.fillStyle = inks.ink;
-      // Letters of one day stand side by side.
-      const beside = Math.max(at, lastPx + 11);
-      ctx.fillText(markLetter(index), beside, y.getPixelForValue(y.max) - 3);
-      lastPx = beside;
-    });
-  }
-
-  function reach(chart: Drawn, { day, value, interval, atLeast }: SeriesPoint): void {
-    if (atLeast === true) {
-      const { ctx } = chart;
-      const [at, top] = [chart.scales.x.getPixelForValue(day), chart.scales.y.getPixelForValue(value) - 16];
-      ctx.strokeStyle = inks.ink;
-      ctx.lineWidth = 1.2;
-      ctx.beginPath();
-      ctx.moveTo(at, top + 16);
-      ctx.lineTo(at, top);
-      ctx.moveTo(at - 3.5, top + 5);
-      ctx.lineTo(at, top);
-      ctx.lineTo(at + 3.5, top + 5);
-      ctx.stroke();
-    }
+  function reach(chart: Drawn, { day, interval }: SeriesPoint): void {
     if (interval === null) return;
     line(
       chart,
@@ -158,7 +122,38 @@ export function weeksOf(picture: WeeksPicture, inks: Inks): Marks {
   }
 }
 
-function line(
+/** A thin line with a letter where something began. */
+export function marksThrough(chart: Drawn, marks: readonly Mark[], inks: Inks): void {
+  const { ctx } = chart;
+  const { x, y } = chart.scales;
+  ctx.textAlign = 'center';
+  ctx.textBaseline = 'bottom';
+  let lastPx = -Infinity;
+  marks.forEach(({ day }, index) => {
+    const at = x.getPixelForValue(day);
+    const ends: readonly (readonly [number, number])[] = [
+      [day, y.min],
+      [day, y.max],
+    ];
+    line(chart, ends, inks.quiet, 1, [2, 3]);
+    ctx.fillStyle = inks.ink;
+    // Letters of one day stand side by side.
+    const beside = Math.max(at, lastPx + 11);
+    ctx.fillText(markLetter(index), beside, y.getPixelForValue(y.max) - 3);
+    lastPx = beside;
+  });
+}
+
+/** The newest value, right of everything. */
+export function atTheEdge({ ctx, scales: { x, y } }: Drawn, value: number, words: string, inks: Inks): void {
+  ctx.font = `15px ${inks.face}`;
+  ctx.fillStyle = inks.ink;
+  ctx.textAlign = 'left';
+  ctx.textBaseline = 'middle';
+  ctx.fillText(words, x.getPixelForValue(x.max) + 8, y.getPixelForValue(value));
+}
+
+export function line(
   { ctx, scales: { x, y } }: Drawn,
   points: readonly (readonly [day: number, value: number])[],
   ink: string,

@@ -1,6 +1,6 @@
 import { html, LitElement, nothing, type PropertyValues } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
-import { ceilingWords } from '../../insight/ceiling-words';
+import { phraseCeilingWords } from '../../insight/ceiling/words';
 import { feetWords } from '../../grading/feet-words';
 import type { Report } from '../../grading/types';
 import { firstReviewing, nextStep, type Reviewing } from '../../state/reviewing';
@@ -176,13 +176,13 @@ export class ReviewScreen extends LitElement {
   }
 
   /** How fast the phrase is clean, and the way to its picture. */
-  #ceiling({ phrase, takes }: TakeCeilings) {
-    if (phrase.kind === 'too few bars') return nothing;
+  #ceiling({ progress, takes }: TakeCeilings) {
+    if (progress.ceiling.kind === 'too few bars') return nothing;
     return html`<p class="ceiling">
-      <strong>Ceiling</strong>, in bpm: ${ceilingWords(phrase)}.
+      <strong>Ceiling</strong>, in bpm: ${phraseCeilingWords(progress)}.
       <span class="quiet">From ${takes === 1 ? 'this take' : `${takes} takes`} on this rig.</span>
       <button class="plain" @click=${() => tell(this, 'review', { kind: 'picture', name: 'ceiling' })}>
-        Bars held by tempo
+        Clean bars by tempo
       </button>
     </p>`;
   }

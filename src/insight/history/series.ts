@@ -1,8 +1,8 @@
 import { remedyFor, type KeptFigure, type TakeSummary } from '../../sessions/take-record';
 import { dayOf } from './weeks';
 
-/** What History follows over weeks. */
-export const followed = ['ceiling', 'margin', 'contrast', 'balance'] as const;
+/** What History follows over weeks, beside the ceiling: figures of the takes themselves. */
+export const followed = ['margin', 'contrast', 'balance', 'lag'] as const;
 export type Followed = (typeof followed)[number];
 
 /** One take in a picture over weeks, or some days' takes together. */
@@ -16,8 +16,6 @@ export interface SeriesPoint {
   readonly cold: boolean;
   /** What the value is of: the variation and measure of a margin; empty where nothing needs saying. */
   readonly of: string;
-  /** True where the value is only known to be at least this. */
-  readonly atLeast?: boolean;
 }
 
 /** Something that began on a day. */
@@ -39,12 +37,12 @@ export function takesOf(
 }
 
 /**
- * The points of a take's own figure. `balance` is that of soft strokes, right less left in dB; `margin` the supported
+ * The points of a take's own figure. `balance` is that of soft strokes, right less left in dB; `lag` right less left in ms; `margin` the supported
  * margin of the weakest variation: 0 at the *holds* limit, 1 at the ideal.
  */
 export function seriesOf(
   takes: readonly TakeSummary[],
-  what: Exclude<Followed, 'ceiling'>,
+  what: Followed,
   cold: ReadonlySet<string>,
   eastMinutes: number,
 ): readonly SeriesPoint[] {
@@ -58,9 +56,11 @@ export function seriesOf(
   });
 }
 
+const KEPT = { contrast: 'contrast', balance: 'balanceSoft', lag: 'lag' } as const;
+
 function figureOf(
   { graded }: TakeSummary,
-  what: Exclude<Followed, 'ceiling'>,
+  what: Followed,
 ): (KeptFigure & { readonly of: string }) | undefined {
   if (graded === null) return undefined;
   if (what === 'margin') {
@@ -68,7 +68,7 @@ function figureOf(
     const { margin, variation } = graded.weakest;
     return { value: margin, interval: null, of: variation };
   }
-  const figure = graded.measures[what === 'contrast' ? 'contrast' : 'balanceSoft'];
+  const figure = graded.measures[KEPT[what]];
   return figure === undefined ? undefined : { ...figure, of: '' };
 }
 

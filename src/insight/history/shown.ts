@@ -1,7 +1,8 @@
-import type { Ceiling } from '../ceiling';
 import type { TakeSummary } from '../../sessions/take-record';
 import type { HistoryView } from './view';
-import { ceilingSeries, ceilingsNow } from './ceilings';
+import { courseOf, progressOf, type CoursePoint, type PhraseProgress } from '../ceiling/progress';
+import { byDay as triedByDay, type TriedBars } from '../ceiling/tried-bars';
+import { triedIn } from './ceilings';
 import { phrasesPlayed, rigsPlayed, type Choice } from './choices';
 import { coldTakes } from './cold';
 import { byDay } from './days';
@@ -13,8 +14,6 @@ import { trendOf, type Trend } from './trend';
 /** One figure over weeks, with what became of it. */
 export interface Line {
   readonly what: Followed;
-  /** The variation; empty for the phrase. */
-  readonly of: string;
   /** Cold and warm, in the order of days. */
   readonly points: readonly SeriesPoint[];
   /** Of which takes the trend is: warm ones, unless only the cold ones are enough. Empty where there is one kind. */
@@ -24,6 +23,15 @@ export interface Line {
   readonly coldTrend: Trend | null;
 }
 
+/** Bars of one variation by tempo and day, with the course of its ceiling. */
+export interface CeilingCourse {
+  /** The variation: the one asked for, else the weakest. */
+  readonly of: string;
+  readonly tried: readonly TriedBars[];
+  /** A row a spell, oldest first. */
+  readonly spells: readonly (readonly CoursePoint[])[];
+}
+
 /** All that History shows of one player's takes. */
 export interface HistoryShown {
   readonly phrases: readonly Choice[];
@@ -31,11 +39,14 @@ export interface HistoryShown {
   readonly rigs: readonly Choice[];
   readonly rig: Choice;
   readonly variations: readonly string[];
-  /** The one whose ceiling is drawn; null for the phrase's. */
+  /** The one asked for; null for the phrase's, which is the weakest one's. */
   readonly variation: string | null;
+  /** Null where no bar was tried. */
+  readonly course: CeilingCourse | null;
+  /** One of each, those that have no points too. */
   readonly lines: readonly Line[];
   readonly marks: readonly Mark[];
-  readonly ceilings: { readonly phrase: Ceiling; readonly variations: ReadonlyMap<string, Ceiling> };
+  readonly progress: PhraseProgress;
   readonly takes: number;
   /** Days of the first take and the last. */
   readonly from: number;
@@ -60,8 +71,9 @@ export function historyShown(
   const rig = rigs.find(({ id }) => id === view.rigId) ?? rigs[0];
   const own = takesOf(takes, phrase.id, rig.id);
   const cold = coldTakes(takes);
-  const ceilings = ceilingsNow(own);
-  const variations = [...ceilings.variations.keys()];
+  const tried = triedIn(own, eastMinutes);
+  const progress = progressOf(tried);
+  const variations = [...progress.variations.keys()];
   const variation = variations.find((name) => name === view.variation) ?? null;
   const onRig = takes
     .filter(({ rigId }) => rigId === rig.id)
@@ -74,15 +86,10 @@ export function historyShown(
     rig,
     variations,
     variation,
-    lines: followed.flatMap((what) => {
-      const points =
-        what === 'ceiling'
-          ? ceilingSeries(own, variation, cold, eastMinutes)
-          : byDay(seriesOf(own, what, cold, eastMinutes));
-      return points.length === 0 ? [] : [lineOf(what, what === 'ceiling' ? (variation ?? '') : '', points)];
-    }),
+    course: courseShown(tried, variation ?? progress.weakest ?? variations.at(0)),
+    lines: followed.map((what) => lineOf(what, byDay(seriesOf(own, what, cold, eastMinutes)))),
     marks: marksOf(onRig, { phraseKey: phrase.id, title }, sheetWords, eastMinutes),
-    ceilings,
+    progress,
     takes: own.length,
     from: dayOf(own[0].recordedAt, eastMinutes),
     to: dayOf(own[own.length - 1].recordedAt, eastMinutes),
@@ -92,14 +99,26 @@ export function historyShown(
   };
 }
 
-function lineOf(what: Followed, of: string, points: readonly SeriesPoint[]): Line {
+/** Spells whose ceiling is drawn: about two years of terms; bars of all years are. */
+const MOST_SPELLS = 6;
+
+function courseShown(
+  tried: readonly (TriedBars & { readonly variation: string })[],
+  of: string | undefined,
+): CeilingCourse | null {
+  if (of === undefined) return null;
+  const own = tried.filter(({ variation }) => variation === of);
+  return { of, tried: triedByDay(own), spells: courseOf(own, MOST_SPELLS) };
+}
+
+function lineOf(what: Followed, points: readonly SeriesPoint[]): Line {
   const [cold, warm] = [true, false].map((kind) => points.filter((point) => point.cold === kind));
   if (cold.length === 0 || warm.length === 0) {
-    return { what, of, points, kind: '', trend: trendOf(points), coldTrend: null };
+    return { what, points, kind: '', trend: trendOf(points), coldTrend: null };
   }
   const [ofWarm, ofCold] = [trendOf(warm), trendOf(cold)];
   const byCold = ofWarm.kind === 'too few' && ofCold.kind === 'told';
   return byCold
-    ? { what, of, points, kind: 'cold', trend: ofCold, coldTrend: null }
-    : { what, of, points, kind: 'warm', trend: ofWarm, coldTrend: ofCold };
+    ? { what, points, kind: 'cold', trend: ofCold, coldTrend: null }
+    : { what, points, kind: 'warm', trend: ofWarm, coldTrend: ofCold };
 }

@@ -3,11 +3,11 @@ import type { Followed } from './series';
 import type { Trend } from './trend';
 
 /** What is followed, as it begins a sentence. */
-const followedWords: Readonly<Record<Followed, string>> = {
-  ceiling: 'Ceiling tempo',
+export const followedWords: Readonly<Record<Followed, string>> = {
   margin: 'Weakest margin',
   contrast: 'Contrast',
   balance: 'Balance of soft strokes',
+  lag: 'Lag between hands',
 };
 
 /**
@@ -17,8 +17,6 @@ const followedWords: Readonly<Record<Followed, string>> = {
  */
 export function figureWords(what: Followed, value: number): string {
   switch (what) {
-    case 'ceiling':
-      return `${fixed(value, 0)} bpm`;
     case 'margin':
       return signed(value, 2);
     case 'contrast':
@@ -26,6 +24,9 @@ export function figureWords(what: Followed, value: number): string {
     case 'balance':
       if (fixed(Math.abs(value), 1) === '0.0') return 'even';
       return `${value > 0 ? 'right' : 'left'} louder by ${fixed(Math.abs(value), 1)} dB`;
+    case 'lag':
+      if (fixed(Math.abs(value), 0) === '0') return 'together';
+      return `${value > 0 ? 'right' : 'left'} late by ${fixed(Math.abs(value), 0)} ms`;
   }
 }
 
@@ -33,12 +34,10 @@ const VERBS = { up: 'rose', down: 'fell' } as const;
 
 /**
  * The finding as a sentence without its full stop: what it was and what it is; or that nothing changed beyond noise.
- * @param of the variation it is of; empty for the phrase
  * @param kind which takes it is told by, where both kinds were played
  */
-export function trendWords(what: Followed, trend: Trend, of = '', kind: '' | 'warm' | 'cold' = ''): string {
-  const whose = of === '' ? '' : ` of ${of}`;
-  const name = `${followedWords[what]}${whose}${kind === '' ? '' : ` of ${kind} takes`}`;
+export function trendWords(what: Followed, trend: Trend, kind: '' | 'warm' | 'cold' = ''): string {
+  const name = `${followedWords[what]}${kind === '' ? '' : ` of ${kind} takes`}`;
   if (trend.kind === 'too few') {
     const there = `there ${trend.points === 1 ? 'is' : 'are'} ${count(trend.points, 'day')} yet`;
     return `${name}: four days of takes over a week or more tell a change, ${there}`;
@@ -48,7 +47,7 @@ export function trendWords(what: Followed, trend: Trend, of = '', kind: '' | 'wa
   if (change === 'none') {
     return `${name}: no change beyond noise in ${time}, about ${figureWords(what, (from + to) / 2)}`;
   }
-  const verb = what === 'balance' ? 'went' : VERBS[change];
+  const verb = what === 'balance' || what === 'lag' ? 'went' : VERBS[change];
   return `${name} ${verb} from ${figureWords(what, from)} to ${figureWords(what, to)} in ${time}`;
 }
 
@@ -56,7 +55,7 @@ export function trendWords(what: Followed, trend: Trend, of = '', kind: '' | 'wa
 export function slopeWords(what: Followed, trend: Trend): string {
   if (trend.kind === 'too few') return '';
   const { perWeek, interval } = trend;
-  const unit = what === 'ceiling' ? ' bpm' : what === 'margin' ? '' : ' dB';
+  const unit = what === 'margin' ? '' : what === 'lag' ? ' ms' : ' dB';
   const [each, low, high] = [perWeek, ...interval].map((one) => signed(one, what === 'margin' ? 2 : 1));
   return `${each}${unit} a week, 90 % from ${low} to ${high}`;
 }

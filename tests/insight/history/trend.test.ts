@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { firstHistory } from '../../../src/state/history';
-import { ceilingSeries, ceilingsNow } from '../../../src/insight/history/ceilings';
+import { progressNow, triedIn } from '../../../src/insight/history/ceilings';
 import { byDay, daysAPoint } from '../../../src/insight/history/days';
 import type { SeriesPoint } from '../../../src/insight/history/series';
 import { historyShown } from '../../../src/insight/history/shown';
@@ -67,17 +67,17 @@ describe('a trend', () => {
 });
 
 describe('trends in words', () => {
-  const rising = trendOf([0, 7, 14, 21].map((day) => point(day, 80 + (4 * day) / 7)));
+  const rising = trendOf([0, 7, 14, 21].map((day) => point(day, 8 + (2 * day) / 7)));
   const noisy = trendOf([10, 12, 9, 11, 12, 9.5].map((value, index) => point(5 * index, value)));
 
   it('say from where to where, in what time, how much a week and how sure', () => {
-    expect(trendWords('ceiling', rising)).toBe('Ceiling tempo rose from 80 bpm to 92 bpm in three weeks');
-    expect(slopeWords('ceiling', rising)).toBe('+4.0 bpm a week, 90 % from +4.0 to +4.0');
+    expect(trendWords('contrast', rising)).toBe('Contrast rose from 8.0 dB to 14.0 dB in three weeks');
+    expect(slopeWords('contrast', rising)).toBe('+2.0 dB a week, 90 % from +2.0 to +2.0');
     expect(slopeWords('margin', trendOf([]))).toBe('');
   });
 
   it('say no change beyond noise when so', () => {
-    expect(trendWords('contrast', noisy, '', 'cold')).toMatch(
+    expect(trendWords('contrast', noisy, 'cold')).toMatch(
       /^Contrast of cold takes: no change beyond noise in four weeks, about 10\.\d dB$/,
     );
   });
@@ -87,9 +87,14 @@ describe('trends in words', () => {
     expect(trendWords('balance', mended)).toMatch(/went from right louder by 3\.0 dB to even in three weeks/);
   });
 
+  it('lag says which hand is late', () => {
+    const mended = trendOf([0, 7, 14, 21].map((day) => point(day, 12 - (4 * day) / 7)));
+    expect(trendWords('lag', mended)).toMatch(/went from right late by 12 ms to together in three weeks/);
+  });
+
   it('cold takes are told beside warm ones, where there are enough', () => {
-    expect(besideWords('ceiling', rising)).toBe('of cold takes from 80 bpm to 92 bpm');
-    expect(besideWords('ceiling', null)).toBe('');
+    expect(besideWords('contrast', rising)).toBe('of cold takes from 8.0 dB to 14.0 dB');
+    expect(besideWords('contrast', null)).toBe('');
   });
 
   it('few days are said to be few', () => {
@@ -128,34 +133,28 @@ const bars = (bpm: number, n: number, held: number, variation = 'accent on 1'): 
 const played = (id: string, day: string, rows: readonly BarsHeld[]) =>
   record(id, { recordedAt: `${day}T12:00:00.000Z`, graded: graded(0, { bars: rows }) });
 
-describe('ceiling tempo over weeks', () => {
-  it('is of each day’s own bars; where all held it is at least their tempo', () => {
+describe('how a phrase stands', () => {
+  it('is its weakest variation’s ceiling, each told by its own bars', () => {
     const takes = [
-      played('a', '2026-03-02', [bars(80, 8, 8), bars(100, 8, 0)]),
-      played('b', '2026-03-04', [bars(90, 8, 8)]),
+      played('a', '2026-03-02', [bars(80, 8, 8), bars(80, 8, 8, 'accent on 2')]),
+      played('b', '2026-03-04', [bars(100, 8, 8), bars(100, 8, 0, 'accent on 2')]),
     ];
-    const [first, second] = ceilingSeries(takes, null, new Set(), 0);
-    expect(first.value).toBeGreaterThan(80);
-    expect(first.value).toBeLessThan(100);
-    expect(first.interval?.[0]).toBeLessThan(first.value);
-    expect(second).toMatchObject({ value: 90, atLeast: true, interval: null });
+    const { ceiling, weakest, variations } = progressNow(takes);
+    expect([...variations.keys()]).toEqual(['accent on 1', 'accent on 2']);
+    expect(weakest).toBe('accent on 2');
+    expect(variations.get('accent on 1')?.ceiling).toMatchObject({ kind: 'above', bpm: 100 });
+    if (ceiling.kind !== 'at') throw new Error(ceiling.kind);
+    expect(ceiling.clean.value).toBeGreaterThan(80);
+    expect(ceiling.clean.value).toBeLessThan(100);
   });
 
-  it('days with under six bars go with the next, the last ones with those before', () => {
+  it('is told by what was played since the last absence of over three weeks', () => {
     const takes = [
-      played('a', '2026-03-02', [bars(80, 4, 4)]),
-      played('b', '2026-03-04', [bars(80, 4, 4)]),
-      played('c', '2026-03-06', [bars(80, 2, 2)]),
+      played('before', '2026-01-05', [bars(120, 16, 16)]),
+      played('after', '2026-03-02', [bars(80, 16, 16)]),
     ];
-    const points = ceilingSeries(takes, null, new Set(['a', 'b', 'c']), 0);
-    expect(points.map(({ takes: n, value, cold }) => [n, value, cold])).toEqual([[3, 80, true]]);
-  });
-
-  it('of one variation is told by its own bars', () => {
-    const takes = [played('a', '2026-03-02', [bars(80, 8, 8), bars(100, 8, 0, 'accent on 2')])];
-    expect(ceilingSeries(takes, 'accent on 1', new Set(), 0)[0]).toMatchObject({ value: 80, atLeast: true });
-    expect(ceilingSeries(takes, 'accent on 2', new Set(), 0)).toEqual([]);
-    expect([...ceilingsNow(takes).variations.keys()]).toEqual(['accent on 1', 'accent on 2']);
+    expect(progressNow(takes).ceiling).toMatchObject({ kind: 'above', bpm: 80 });
+    expect(triedIn(takes).map(({ day }) => day)).toEqual([20458, 20514]);
   });
 });
 
