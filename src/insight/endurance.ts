@@ -106,8 +106,13 @@ function enduranceWords(
   { contrastDb, scatterMs, balanceDb, rose }: Omit<Endurance, 'words'>,
   tells: (measure: BarMeasure) => boolean,
 ): string {
-  if (rose !== null)
-    return `Soft strokes rose ${dB(rose.db)} after ${clock(rose.afterMs)}: stop there next time.`;
+  if (rose !== null) {
+    const whose =
+      balanceDb === null || !tells('balanceSoft')
+        ? ''
+        : `, most with the ${balanceDb.value > 0 ? 'right' : 'left'}`;
+    return `Soft strokes rose ${dB(rose.db)} after ${clock(rose.afterMs)}${whose}: stop there next time.`;
+  }
   const moved = [
     contrastDb !== null && contrastDb.value < 0 && tells('contrast')
       ? `contrast fell by ${dB(-contrastDb.value)}`

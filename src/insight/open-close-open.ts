@@ -73,7 +73,9 @@ function crossingOf(way: Way, measure: BarMeasure, { settings, clumped }: Report
     const value = barValue(bar, measure);
     if (value === undefined) return [];
     const gapMs = bar.strokes.reduce((sum, { slot }) => sum + slot.gapMs, 0) / bar.strokes.length;
-    return [{ x: bar.bpm, y: marginOf(value, limitOf(measure, settings, { gapMs, value })), group: bar.variation }];
+    return [
+      { x: bar.bpm, y: marginOf(value, limitOf(measure, settings, { gapMs, value })), group: bar.variation },
+    ];
   });
   const line = points.length < FEWEST_A_WAY ? undefined : serialLine(points);
   if (line === undefined || line.slope >= 0) return undefined;

@@ -38,7 +38,7 @@ describe('the ceiling of whole graded takes', () => {
     const random = seeded(11);
     let covered = 0;
     let told = 0;
-    for (let player = 1; player <= 8; player += 1) {
+    for (let player = 1; player <= 7; player += 1) {
       const b = 12 * Math.exp(0.6 * Math.max(-2, Math.min(2, normal(random))));
       const lnT50 = Math.log(96 * Math.exp(0.08 * normal(random)));
       const takes = [60, 72, 84, 96, 108, 120].map((bpm) => takeAt(bpm, lnT50, b, player));
@@ -55,7 +55,7 @@ describe('the ceiling of whole graded takes', () => {
     }
     expect(told).toBeGreaterThanOrEqual(20);
     expect(covered / told).toBeGreaterThanOrEqual(0.8);
-  });
+  }, 60_000);
 
   it('is of one phrase on one rig, and of a bundled take alone', () => {
     const lnT50 = Math.log(100);

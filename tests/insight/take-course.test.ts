@@ -49,7 +49,7 @@ describe('what a take tells over its time', () => {
   it('a minute or more at one tempo: endurance; up and down again: where measures leave and return', () => {
     const long = modelTake({ phrase: PHRASE, bpm: 84, seed: 3, cycles: 24 }).take;
     expect(courseOf({ take: long, report: gradeTake(long) })).toEqual([
-      { of: 'endurance', words: 'The last third is like the first.' },
+      { of: 'endurance', words: 'The end is like the beginning.' },
     ]);
     const short = modelTake({ phrase: PHRASE, bpm: 84, seed: 3, cycles: 8 }).take;
     expect(courseOf({ take: short, report: gradeTake(short) })).toEqual([]);
