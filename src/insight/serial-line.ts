@@ -2,7 +2,7 @@ import { square } from '../exact';
 import { lag1 } from '../grading/statistics';
 
 /** A value in a row, of some group. */
-export interface Placed {
+interface Placed {
   readonly x: number;
   readonly y: number;
   /** What has a mean of its own, such as a variation. */
@@ -10,7 +10,7 @@ export interface Placed {
 }
 
 /** A line through values whose errors lean on their neighbours. */
-export interface SerialLine {
+interface SerialLine {
   readonly slope: number;
   /** Value where x is nought, for a value of the mean group. */
   readonly atNought: number;

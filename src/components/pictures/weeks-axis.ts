@@ -41,7 +41,7 @@ export function dayWords(day: number, withYear = false): string {
   return withYear ? `${words} ${String(date.getUTCFullYear()).slice(2)}` : words;
 }
 
-interface ValuesAxis {
+export interface ValuesAxis {
   readonly min: number;
   readonly max: number;
   readonly step: number;

@@ -23,7 +23,7 @@ export interface Kind {
 }
 
 /** A day's log-likelihood along the logarithm of the line's tempo, for each kind. */
-export interface DayLine {
+interface DayLine {
   readonly from: number;
   readonly step: number;
   /** Index node · kind; one node more than the line needs. */

@@ -10,7 +10,7 @@ export interface NamedBars extends TriedBars {
 }
 
 /** How one variation stands, and what became of it in the last spell. */
-export interface Progress {
+interface Progress {
   readonly ceiling: Ceiling;
   readonly change: Change;
   /** First and last day of it in that spell. */

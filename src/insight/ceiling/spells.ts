@@ -1,5 +1,5 @@
 /** A stretch of weeks without a long absence: what a line over time can be laid through. */
-export interface Spell<Played> {
+interface Spell<Played> {
   readonly played: readonly Played[];
   /** Days of the first and the last. */
   readonly days: readonly [number, number];
