@@ -19,90 +19,85 @@ export function courseOf({ tried, spells, marks }: CoursePicture, inks: Inks): M
     id: 'course',
     // Under the squares: the band must not hide them.
     beforeDatasetsDraw: (chart) => {
-      for (const spell of spells) band(chart, spell);
+      for (const spell of spells) band(chart, spell, inks);
     },
     afterDatasetsDraw: (chart) => {
       const { ctx } = chart;
       ctx.save();
       ctx.font = `13px ${inks.face}`;
       marksThrough(chart, marks, inks);
-      for (const one of tried) square(chart, one);
+      for (const one of tried) square(chart, one, inks);
       for (const spell of spells) {
-        curve(chart, spell);
-        for (const point of spell) arrow(chart, point);
+        curve(chart, spell, inks);
+        for (const point of spell) arrow(chart, point, inks);
       }
       const newest = spells.at(-1)?.at(-1);
-      if (newest !== undefined) edge(chart, newest);
+      if (newest !== undefined) edge(chart, newest, inks);
       ctx.restore();
     },
   };
+}
 
-  function band({ ctx, scales: { x, y } }: Drawn, spell: readonly CoursePoint[]): void {
-    const told = spell.flatMap(({ day, ceiling }) =>
-      ceiling.kind === 'at' ? [{ at: x.getPixelForValue(day), interval: ceiling.clean.interval }] : [],
-    );
-    if (told.length === 0) return;
-    const within = (bpm: number): number => y.getPixelForValue(Math.min(y.max, Math.max(y.min, bpm)));
-    // One day alone has a band too.
-    const [first, last] = [told[0], told[told.length - 1]];
-    const wide = [{ ...first, at: first.at - LEAST_PX }, ...told, { ...last, at: last.at + LEAST_PX }];
-    ctx.fillStyle = inks.band;
-    ctx.beginPath();
-    for (const { at, interval } of wide) ctx.lineTo(at, within(interval[0]));
-    for (const { at, interval } of wide.toReversed()) ctx.lineTo(at, within(interval[1]));
-    ctx.fill();
-  }
+function band({ ctx, scales: { x, y } }: Drawn, spell: readonly CoursePoint[], inks: Inks): void {
+  const told = spell.flatMap(({ day, ceiling }) =>
+    ceiling.kind === 'at' ? [{ at: x.getPixelForValue(day), interval: ceiling.clean.interval }] : [],
+  );
+  if (told.length === 0) return;
+  const within = (bpm: number): number => y.getPixelForValue(Math.min(y.max, Math.max(y.min, bpm)));
+  // One day alone has a band too.
+  const [first, last] = [told[0], told[told.length - 1]];
+  const wide = [{ ...first, at: first.at - LEAST_PX }, ...told, { ...last, at: last.at + LEAST_PX }];
+  ctx.fillStyle = inks.band;
+  ctx.beginPath();
+  for (const { at, interval } of wide) ctx.lineTo(at, within(interval[0]));
+  for (const { at, interval } of wide.toReversed()) ctx.lineTo(at, within(interval[1]));
+  ctx.fill();
+}
 
-  function curve(chart: Drawn, spell: readonly CoursePoint[]): void {
-    const points = spell.flatMap(({ day, ceiling }) =>
-      ceiling.kind === 'at' ? [[day, ceiling.clean.value] as const] : [],
-    );
-    line(chart, points, inks.ink, 2.4);
-  }
+function curve(chart: Drawn, spell: readonly CoursePoint[], inks: Inks): void {
+  const points = spell.flatMap(({ day, ceiling }) =>
+    ceiling.kind === 'at' ? [[day, ceiling.clean.value] as const] : [],
+  );
+  line(chart, points, inks.ink, 2.4);
+}
 
-  function arrow({ ctx, scales: { x, y } }: Drawn, { day, ceiling }: CoursePoint): void {
-    if (ceiling.kind !== 'above' && ceiling.kind !== 'below') return;
-    const way = ceiling.kind === 'above' ? -1 : 1;
-    const at = x.getPixelForValue(day);
-    const from = y.getPixelForValue(ceiling.bpm) + (way * SQUARE_PX) / 2;
-    const to = from + way * ARROW_PX;
-    ctx.strokeStyle = inks.ink;
-    ctx.lineWidth = 1.6;
-    ctx.beginPath();
-    ctx.moveTo(at, from);
-    ctx.lineTo(at, to);
-    ctx.moveTo(at - 3.5, to - way * 5);
-    ctx.lineTo(at, to);
-    ctx.lineTo(at + 3.5, to - way * 5);
-    ctx.stroke();
-  }
+function arrow({ ctx, scales: { x, y } }: Drawn, { day, ceiling }: CoursePoint, inks: Inks): void {
+  if (ceiling.kind !== 'above' && ceiling.kind !== 'below') return;
+  const way = ceiling.kind === 'above' ? -1 : 1;
+  const at = x.getPixelForValue(day);
+  const from = y.getPixelForValue(ceiling.bpm) + (way * SQUARE_PX) / 2;
+  const to = from + way * ARROW_PX;
+  ctx.strokeStyle = inks.ink;
+  ctx.lineWidth = 1.6;
+  ctx.beginPath();
+  ctx.moveTo(at, from);
+  ctx.lineTo(at, to);
+  ctx.moveTo(at - 3.5, to - way * 5);
+  ctx.lineTo(at, to);
+  ctx.lineTo(at + 3.5, to - way * 5);
+  ctx.stroke();
+}
 
-  function square({ ctx, scales: { x, y } }: Drawn, { day, bpm, bars, clean }: TriedBars): void {
-    const left = x.getPixelForValue(day) - SQUARE_PX / 2;
-    const top = y.getPixelForValue(bpm) - SQUARE_PX / 2;
-    const full = (SQUARE_PX * clean) / bars;
-    ctx.strokeStyle = inks.quiet;
-    ctx.fillStyle = inks.quiet;
-    ctx.lineWidth = 1.2;
-    ctx.strokeRect(left, top, SQUARE_PX, SQUARE_PX);
-    ctx.fillRect(left, top + SQUARE_PX - full, SQUARE_PX, full);
-  }
+function square({ ctx, scales: { x, y } }: Drawn, { day, bpm, bars, clean }: TriedBars, inks: Inks): void {
+  const left = x.getPixelForValue(day) - SQUARE_PX / 2;
+  const top = y.getPixelForValue(bpm) - SQUARE_PX / 2;
+  const full = (SQUARE_PX * clean) / bars;
+  ctx.strokeStyle = inks.quiet;
+  ctx.fillStyle = inks.quiet;
+  ctx.lineWidth = 1.2;
+  ctx.strokeRect(left, top, SQUARE_PX, SQUARE_PX);
+  ctx.fillRect(left, top + SQUARE_PX - full, SQUARE_PX, full);
+}
 
-  function edge(chart: Drawn, { ceiling }: CoursePoint): void {
-    switch (ceiling.kind) {
-      case 'at':
-        return atTheEdge(
-          chart,
-          ceiling.clean.value,
-          `${fixed(Math.floor(ceiling.clean.value), 0)} bpm`,
-          inks,
-        );
-      case 'above':
-        return atTheEdge(chart, ceiling.bpm, `over ${fixed(ceiling.bpm, 0)}`, inks);
-      case 'below':
-        return atTheEdge(chart, ceiling.bpm, `under ${fixed(ceiling.bpm, 0)}`, inks);
-      case 'too few bars':
-        return;
-    }
+function edge(chart: Drawn, { ceiling }: CoursePoint, inks: Inks): void {
+  switch (ceiling.kind) {
+    case 'at':
+      return atTheEdge(chart, ceiling.clean.value, `${fixed(Math.floor(ceiling.clean.value), 0)} bpm`, inks);
+    case 'above':
+      return atTheEdge(chart, ceiling.bpm, `over ${fixed(ceiling.bpm, 0)}`, inks);
+    case 'below':
+      return atTheEdge(chart, ceiling.bpm, `under ${fixed(ceiling.bpm, 0)}`, inks);
+    case 'too few bars':
+      return;
   }
 }

@@ -1,6 +1,6 @@
 import { dateOf } from '../../insight/history/weeks';
 import { cell } from '../../sessions/csv';
-import { hands, type ChartPoint, type Picture } from './picture';
+import { hands, type ChartPoint, type CoursePicture, type Picture } from './picture';
 
 /** A picture's numbers as comma-separated values (RFC 4180): a row a point, as computed. */
 export function pictureCsv(picture: Picture): string {
@@ -59,24 +59,7 @@ function table(picture: Picture): readonly Row[] {
         ),
       ];
     case 'course':
-      return [
-        ['day', 'tempo bpm', 'bars', 'clean', 'ceiling is', 'ceiling bpm', '90 % low', '90 % high'],
-        ...picture.tried.map(({ day, bpm, bars, clean }): Row => [
-          dateOf(day),
-          bpm,
-          bars,
-          clean,
-          '',
-          '',
-          '',
-          '',
-        ]),
-        ...picture.spells.flat().map(({ day, ceiling }): Row => {
-          const [low, high] = ceiling.kind === 'at' ? ceiling.clean.interval : ['', ''];
-          const bpm = ceiling.kind === 'at' ? ceiling.clean.value : 'bpm' in ceiling ? ceiling.bpm : '';
-          return [dateOf(day), '', '', '', ceiling.kind, bpm, low, high];
-        }),
-      ];
+      return courseTable(picture);
     case 'weeks':
       return [
         ['day', 'takes', picture.name, '90 % low', '90 % high', 'cold or warm', 'of'],
@@ -91,4 +74,16 @@ function table(picture: Picture): readonly Row[] {
         ]),
       ];
   }
+}
+
+function courseTable({ tried, spells }: CoursePicture): readonly Row[] {
+  return [
+    ['day', 'tempo bpm', 'bars', 'clean', 'ceiling is', 'ceiling bpm', '90 % low', '90 % high'],
+    ...tried.map(({ day, bpm, bars, clean }): Row => [dateOf(day), bpm, bars, clean, '', '', '', '']),
+    ...spells.flat().map(({ day, ceiling }): Row => {
+      const [low, high] = ceiling.kind === 'at' ? ceiling.clean.interval : ['', ''];
+      const bpm = ceiling.kind === 'at' ? ceiling.clean.value : 'bpm' in ceiling ? ceiling.bpm : '';
+      return [dateOf(day), '', '', '', ceiling.kind, bpm, low, high];
+    }),
+  ];
 }
