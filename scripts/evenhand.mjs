@@ -46,6 +46,8 @@ function isBuilt() {
   }
 }
 
-const run = spawnSync(process.execPath, [built, ...process.argv.slice(2)], { stdio: 'inherit' });
+// `npm run` stands in the checkout; relative paths are those of the folder the person stands in.
+const cwd = process.env.npm_lifecycle_event === 'evenhand' ? process.env.INIT_CWD : undefined;
+const run = spawnSync(process.execPath, [built, ...process.argv.slice(2)], { stdio: 'inherit', cwd });
 // What a shell says of a command that a signal ended: 130 for Ctrl-C.
 process.exit(run.status ?? 128 + (constants.signals[run.signal] ?? 0));

@@ -188,7 +188,7 @@ export type Settings = Readonly<Record<SettingKey, number>>;
 /**
  * Settings in force: the defaults under `limits`, then `changes` over them.
  * @param changes only what differs from the defaults, as a take stores it
- * @throws InputError for a key that is no setting, or a value that is no finite number
+ * @throws InputError for a key that is no setting, or a value that is none or far from what is meant
  * @example settingsOf('working')['contrast.holds'] // => 12
  * @example settingsOf('first year')['contrast.holds'] // => 8
  */
@@ -201,9 +201,21 @@ export function settingsOf(limits: Limits, changes: Readonly<Record<string, unkn
     if (typeof value !== 'number' || !Number.isFinite(value)) {
       throw new InputError(`settings.${key}`, 'must be a finite number', value);
     }
+    refuseFar(key, value);
     settings[key] = value;
   }
   return settings;
+}
+
+/** How many times a setting's default a take may say instead: further off a limit or window means nothing. */
+const FARTHEST = 10;
+
+function refuseFar(key: SettingKey, value: number): void {
+  const { unit, working }: Setting = settingTable[key];
+  const most = FARTHEST * Math.max(1, Math.abs(working));
+  const least = unit === 'dB' ? -most : unit === 'count' ? 1 : 0;
+  if (value >= least && value <= most) return;
+  throw new InputError(`settings.${key}`, `must be ${least} to ${most}`.replaceAll('-', '−'), value);
 }
 
 function underLimits(setting: Setting, limits: Limits): number {

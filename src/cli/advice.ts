@@ -14,6 +14,7 @@ import type { Report } from '../grading/types';
 import { phraseKeyOf, rigIdOf } from '../sessions/take-record';
 import type { Take } from '../sessions/types';
 import type { Bpm } from '../units';
+import { playerKey } from './players';
 
 /** A take with its file's name and its report. */
 export interface GradedFile {
@@ -23,7 +24,7 @@ export interface GradedFile {
 }
 
 /** Ceilings of one player's phrase on one rig, over all files that have it. */
-interface PhraseCeilings {
+export interface PhraseCeilings {
   readonly player: string;
   readonly phrase: string;
   readonly files: readonly string[];
@@ -83,7 +84,7 @@ export function ceilingLines(all: readonly PhraseCeilings[]): string[] {
     const width = Math.max(...variations.map(({ name }) => name.length), whole.length);
     const rows = [{ name: whole, ceiling, change }, ...variations];
     return [
-      `Ceiling of ${phrase}${players.size > 1 ? `, ${player}` : ''}, from ${count(files.length, 'take')}`,
+      `Ceiling of ${phrase}${players.size > 1 && player !== '' ? `, ${player}` : ''}, from ${count(files.length, 'take')}`,
       ...rows.map((row) => `  ${row.name.padEnd(width)}  ${ceilingWords(row.ceiling)}${changed(row.change)}`),
       ...(weakest === null || variations.length < 2 ? [] : [`  The weak bar is ${weakest}.`]),
       '',
@@ -134,6 +135,5 @@ function bpmOf({ tempo }: Take): Bpm {
   return 'bpm' in tempo ? tempo.bpm : Math.min(...tempo.ramp.map(({ bpm }) => bpm));
 }
 
-/** A ceiling carries over to neither another player, nor another phrase, nor another rig. */
-const keyOf = ({ player, playerId, phrase, rig }: Take): string =>
-  `${playerId ?? player} ${phraseKeyOf(phrase)} ${rigIdOf(rig)}`;
+/** A ceiling carries over to no other player, phrase or rig. */
+const keyOf = (take: Take): string => `${phraseKeyOf(take.phrase)} ${rigIdOf(take.rig)} ${playerKey(take)}`;

@@ -1,6 +1,5 @@
 import { parseArgs } from 'node:util';
 import { InputError } from '../errors';
-import { gridOf } from '../exercises/grid';
 import { carriedBy } from '../midi/smf/carried';
 import { readMidi, takeFromMidi } from '../midi/standard-midi-file';
 import { readLibrary } from '../sessions/library';
@@ -9,32 +8,32 @@ import { readRigFile } from '../sessions/rig-file';
 import { readTake } from '../sessions/take';
 import type { Take } from '../sessions/types';
 import { readWeekSheet } from '../sessions/week-sheet';
+import { gradeTake } from '../take/grade-take';
+import { strict, type Aside } from './aside';
+import { convertedTake } from './convert';
+import { isMidi } from './foreign';
 import { onBehalfOf, readBytes } from './io';
 import { shownName } from './shown';
+import { eachFile, takeFiles } from './take-files';
 import { UsageError } from './usage';
 
-/** `check FILE…`: a line a file; exit 3 where one is not sound, with every bad one named. */
-export function check(args: readonly string[]): string {
+/**
+ * `check FILE…`: a line a sound file; the others are told aside. A take that is called sound can be graded and converted:
+ * both are tried.
+ */
+export function check(args: readonly string[], aside: Aside = strict): string {
   const { positionals } = parseArgs({ args: [...args], options: {}, allowPositionals: true });
   if (positionals.length === 0) throw new UsageError('check wants a file');
-  const bad: string[] = [];
-  const good: string[] = [];
-  for (const file of positionals) {
-    try {
-      const bytes = readBytes(file);
-      good.push(`${shownName(`${file}: sound, ${onBehalfOf(file, () => wordsOf(file, bytes))}`)}\n`);
-    } catch (error) {
-      if (!(error instanceof InputError)) throw error;
-      bad.push(error.message.trim());
-    }
-  }
-  if (bad.length > 0) throw new InputError(bad.join(' · '), '');
-  return good.join('');
+  const lines = eachFile(takeFiles(positionals, aside), aside, (file) => {
+    const bytes = readBytes(file);
+    return shownName(`${file}: sound, ${onBehalfOf(file, () => wordsOf(file, bytes))}`);
+  });
+  return lines.map((line) => `${line}\n`).join('');
 }
 
 /** What is in a file, by its ending. @throws InputError where it is not sound */
 function wordsOf(file: string, bytes: Uint8Array): string {
-  if (/\.midi?$/i.test(file)) return midiWords(file, bytes);
+  if (isMidi(file, bytes)) return midiWords(file, bytes);
   return readerOf(file)(new TextDecoder().decode(bytes));
 }
 
@@ -80,8 +79,10 @@ function libraryWords(text: string): string {
 const numbered = (n: number, noun: string): string => `${n} ${noun}${n === 1 ? '' : 's'}`;
 
 function takeWords(take: Take): string {
-  const { phrase, tempo, hits, downbeatMs, source } = take;
-  gridOf(phrase, tempo, downbeatMs ?? 0, phrase.bars.length);
+  const { phrase, hits, source } = take;
+  gradeTake(take);
+  convertedTake(take, 'x.mid');
+  convertedTake(take, 'x.take.json');
   return `${source} take of "${phrase.title}", ${paceOf(take)}, ${hits.length} hits`;
 }
 

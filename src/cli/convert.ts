@@ -1,8 +1,9 @@
 import { resolve } from 'node:path';
 import { parseArgs } from 'node:util';
-import { writeTakeMidi } from '../midi/standard-midi-file';
+import { InputError } from '../errors';
+import { takeFromMidi, writeTakeMidi } from '../midi/standard-midi-file';
 import { csvOfTake } from '../take/take-csv';
-import { writeTake } from '../sessions/take';
+import { readTake, writeTake } from '../sessions/take';
 import type { Take } from '../sessions/types';
 import { takeOf } from './foreign';
 import { onBehalfOf } from './io';
@@ -22,14 +23,31 @@ export function convert(args: readonly string[]): string {
   if (resolve(file) === resolve(out))
     throw new UsageError(`${shownName(file)} is given twice: what is written needs a name of its own`);
   const take = takeOf(file);
-  const content = onBehalfOf(file, () => written(take, out));
+  const content = onBehalfOf(file, () => convertedTake(take, out));
   writeWhole([{ file: out, content }], values.force);
   return `${shownName(out)}: ${take.hits.length} hits\n`;
 }
 
-function written(take: Take, out: string): string | Uint8Array {
-  if (out.endsWith('.take.json')) return writeTake(take);
-  if (/\.midi?$/i.test(out)) return writeTakeMidi(take);
+/**
+ * A take as the file that OUT's ending asks for; what can be read again is read again before it is called written.
+ * @throws InputError where it can't be written so, or does not come back
+ */
+export function convertedTake(take: Take, out: string): string | Uint8Array {
   if (out.endsWith('.csv')) return csvOfTake(take);
-  throw new UsageError('convert writes .mid, .csv or .take.json');
+  if (/\.midi?$/i.test(out)) {
+    const bytes = writeTakeMidi(take);
+    return readBack(take, bytes, () => takeFromMidi(bytes, { fileName: out }));
+  }
+  if (!out.endsWith('.take.json')) throw new UsageError('convert writes .mid, .csv or .take.json');
+  const text = writeTake(take);
+  return readBack(take, text, () => readTake(text));
+}
+
+function readBack<Content>(take: Take, content: Content, read: () => Take): Content {
+  const back = onBehalfOf('what would be written', read);
+  if (back.hits.length === take.hits.length && back.phrase.title === take.phrase.title) return content;
+  throw new InputError(
+    'what would be written:',
+    `has ${back.hits.length} hits, and must have ${take.hits.length}`,
+  );
 }

@@ -1,40 +1,23 @@
 #!/usr/bin/env node
 import { InputError } from '../errors';
+import type { Aside } from './aside';
 import { check } from './check';
 import { convert } from './convert';
 import { grade } from './grade';
 import { printable, shownName } from './shown';
 import { UsageError } from './usage';
-import { model } from './model';
+import { help, helpOf, nearestCommand, nearestOption, USAGE, type CommandName } from './help';
+import { model, MODEL_HELP } from './model';
 import { note } from './note';
 import { phrases } from './phrases';
 
-/** A command: its arguments in, its standard output out. Throws UsageError or InputError, and writes nothing then. */
-type Command = (args: readonly string[]) => string;
+/**
+ * A command: its arguments in, its standard output out, what goes beside it told aside. Throws UsageError or InputError, and
+ * writes nothing then.
+ */
+type Command = (args: readonly string[], aside: Aside) => string;
 
-const commands: Readonly<Record<string, Command>> = { grade, phrases, convert, note, model, check };
-
-const USAGE = `evenhand COMMAND …
-
-  grade FILE… [--json [--advice]] grades takes (.take.json, or .mid that carries its phrase): the sentence, a table,
-                                  what to play next, what gives a variation away; over several files the ceilings;
-                                  --json the report or an array of them; --json --advice an object with reports,
-                                  advice (file, remedy, giveaway, identification) and ceilings
-  grade FILE.mid --phrase NAME --bpm N, or --sticking TEXT --partials N --bpm N
-                                  the same for a foreign MIDI file; --notes N,… takes some notes only,
-                                  --right N,… --left N,… where each hand has its own
-  phrases [NAME] [--json]         lists the bundled phrases and rudiments, or prints one;
-                                  --midi OUT, --musicxml OUT, --bpm N, --force write it as a file
-  convert FILE OUT                a take as .mid, .csv or .take.json, by the ending of OUT
-  note FILE… --out OUT.html or .md [--student NAME] [--words TEXT] [--target TEXT] [--date DAY]
-                                  a lesson note; --term a page for parents (.html)
-  model --phrase NAME --bpm N --out FILE [--seed N] [--fault FAULT]…
-                                  a model player's take; 'model --help' lists the faults
-  check FILE…                     says whether each file is sound, and where not
-
-Results go to standard output, all else to standard error.
-Exit 0 done, 2 wrong usage, 3 bad input, 1 anything else.
-`;
+const commands: Readonly<Record<CommandName, Command>> = { grade, phrases, convert, note, model, check };
 
 const EXIT = { done: 0, other: 1, usage: 2, input: 3 } as const;
 
@@ -44,24 +27,59 @@ function main(argv: readonly string[]): number {
     process.stdout.write(USAGE);
     return EXIT.done;
   }
+  let isBad = false;
+  const tell = (line: string): void => void process.stderr.write(`${shownName(line)}\n`);
+  const aside: Aside = {
+    bad(error) {
+      isBad = true;
+      tell(error.message.trim());
+    },
+    warn: tell,
+  };
   try {
-    if (name === undefined || !Object.hasOwn(commands, name)) {
-      throw new UsageError(name === undefined ? 'a command is wanted' : `there is no command "${name}"`);
+    if (!isCommand(name)) throw new UsageError(noCommand(name));
+    if (asksHelp(args)) {
+      process.stdout.write(name === 'model' ? MODEL_HELP : helpOf(name));
+      return EXIT.done;
     }
-    process.stdout.write(printable(commands[name](args)));
-    return EXIT.done;
+    process.stdout.write(printable(commands[name](args, aside)));
+    return isBad ? EXIT.input : EXIT.done;
   } catch (error) {
     if (error instanceof UsageError || isParseArgsError(error)) {
-      process.stderr.write(`evenhand: ${shownName(error.message)}\n\n${USAGE}`);
+      process.stderr.write(`evenhand: ${shownName(usageWords(error, name))}\n\n${USAGE}`);
       return EXIT.usage;
     }
     if (error instanceof InputError) {
-      process.stderr.write(`${shownName(error.message)}\n`);
+      aside.bad(error);
       return EXIT.input;
     }
     process.stderr.write(`evenhand: ${shownName(error instanceof Error ? error.message : String(error))}\n`);
     return EXIT.other;
   }
+}
+
+const isCommand = (name: string | undefined): name is CommandName =>
+  name !== undefined && Object.hasOwn(commands, name);
+
+function noCommand(name: string | undefined): string {
+  if (name === undefined) return 'a command is wanted';
+  const meant = nearestCommand(name);
+  return `there is no command "${name}"${meant === undefined ? '' : `; is "${meant}" meant?`}`;
+}
+
+/** Behind `--` nothing is an option. */
+function asksHelp(args: readonly string[]): boolean {
+  const end = args.indexOf('--');
+  return (end < 0 ? args : args.slice(0, end)).some((arg) => arg === '--help' || arg === '-h');
+}
+
+/** What was wrong, with the option that was most likely meant. */
+function usageWords(error: Error, name: string | undefined): string {
+  const unknown = /Unknown option '(--?[^']+)'/.exec(error.message)?.[1];
+  if (unknown === undefined || !isCommand(name)) return error.message;
+  const meant = nearestOption(name === 'model' ? MODEL_HELP : help[name], unknown);
+  const [said] = error.message.split('. ');
+  return meant === undefined ? said : `${said}; is ${meant} meant?`;
 }
 
 /** Node's own parser of arguments names what it did not know. */

@@ -3,7 +3,7 @@ import { checkedBpm } from '../exercises/tempo';
 import { takeFromMidi, type MidiImport } from '../midi/standard-midi-file';
 import { readTake } from '../sessions/take';
 import type { Take } from '../sessions/types';
-import { onBehalfOf, readBytes, readText, wholeNumber } from './io';
+import { onBehalfOf, readBytes, STDIN, wholeNumber } from './io';
 import { UsageError } from './usage';
 
 /** What the user may say of a MIDI file that does not carry its phrase. */
@@ -47,12 +47,17 @@ export function foreignOf(said: Said): Foreign {
  * @throws InputError naming the file
  */
 export function takeOf(file: string, foreign: Foreign = {}): Take {
-  if (/\.midi?$/i.test(file)) {
-    const bytes = readBytes(file);
+  const bytes = readBytes(file);
+  if (isMidi(file, bytes)) {
     return onBehalfOf(file, () => takeFromMidi(bytes, { fileName: file, ...foreign }));
   }
-  const text = readText(file);
-  return onBehalfOf(file, () => readTake(text));
+  return onBehalfOf(file, () => readTake(new TextDecoder().decode(bytes)));
+}
+
+/** By its ending; standard input by how it begins. */
+export function isMidi(file: string, bytes: Uint8Array): boolean {
+  if (file !== STDIN) return /\.midi?$/i.test(file);
+  return new TextDecoder('latin1').decode(bytes.subarray(0, 4)) === 'MThd';
 }
 
 function notesOf(place: string, text: string): number[] {

@@ -6,10 +6,23 @@ import { bandWords, figureWords, measureName, strengthWords } from '../grading/w
 import { gradeTake } from '../take/grade-take';
 import { asSwung } from '../take/meant-swing';
 import { courseOf } from '../insight/take-course';
-import { adviceLines, adviceOf, ceilingLines, ceilingsOver, type GradedFile } from './advice';
+import {
+  adviceLines,
+  adviceOf,
+  ceilingLines,
+  ceilingsOver,
+  type GradedFile,
+  type PhraseCeilings,
+} from './advice';
+import { strict, type Aside } from './aside';
 import { foreignOf, foreignOptions, takeOf } from './foreign';
+import { groupedTakes, type Group } from './grouped';
 import { onBehalfOf } from './io';
+import type { Decimal } from './sheet';
 import { shownName } from './shown';
+import { strokesCsv } from './strokes-csv';
+import { summaryCsv, summaryLines } from './summary';
+import { eachFile, takeFiles } from './take-files';
 import { UsageError } from './usage';
 
 /** Columns of the table a variation, where a take has them. */
@@ -17,18 +30,24 @@ const columns = columnsOn('terminal');
 
 /**
  * `grade FILE… [--json [--advice]]`, with what `foreign.ts` takes for MIDI files that don't carry their phrase: the
- * sentence, a table a variation, what to play next and what gives a variation away; over several files the ceilings.
- * `--swung`: of a player who meant to swing, graded by the swing that was played. `--json`: the report of one file, or an array of several. `--json --advice`: an object with `reports`, and beside
- * them `advice` (`file`, `remedy`, `giveaway`, `identification`; in the files' order) and `ceilings` (`phrase`,
- * `files`, `ceiling`, `variations`).
+ * sentence, a table a variation, what to play next and what gives a variation away; over several files by player and
+ * phrase, with the ceilings. A file that is bad is told aside, and the others are graded.
+ * `--json`: the report of one file, or an array of several, in their order. `--json --advice`: an object with `reports`,
+ * and beside them `advice` (`file`, `remedy`, `giveaway`, `identification`; in the files' order) and `ceilings`
+ * (`player`, `phrase`, `files`, `ceiling`, `variations`).
+ * `--swung`: of a player who meant to swing, graded by the swing that was played.
+ * `--summary`: one line a take. `--csv`: the same, `--csv strokes`: every stroke, for a spreadsheet.
  */
-export function grade(args: readonly string[]): string {
+export function grade(args: readonly string[], aside: Aside = strict): string {
   const { values, positionals } = parseArgs({
-    args: [...args],
+    args: csvArgs(args),
     options: {
       json: { type: 'boolean', default: false },
       advice: { type: 'boolean', default: false },
       swung: { type: 'boolean', default: false },
+      summary: { type: 'boolean', default: false },
+      csv: { type: 'string' },
+      decimal: { type: 'string' },
       ...foreignOptions,
     },
     allowPositionals: true,
@@ -36,8 +55,10 @@ export function grade(args: readonly string[]): string {
   if (positionals.length === 0) throw new UsageError('grade wants a take file');
   if (values.advice && !values.json)
     throw new UsageError('--advice goes with --json; without it advice is printed anyway');
+  const form = formOf(values);
   const foreign = foreignOf(values);
-  const graded = positionals.map((file): GradedFile => {
+  const files = takeFiles(positionals, aside);
+  const graded = eachFile(files, aside, (file): GradedFile => {
     const take = takeOf(file, foreign);
     const report = onBehalfOf(file, () => gradeTake(take));
     const swung = values.swung ? asSwung(take, report) : undefined;
@@ -45,17 +66,72 @@ export function grade(args: readonly string[]): string {
       ? { file, take, report }
       : { file, take: swung, report: onBehalfOf(file, () => gradeTake(swung)) };
   });
+  if (graded.length === 0) return '';
   const reports = graded.map(({ report }) => report);
-  if (values.json && !values.advice) return asJson(reports.length === 1 ? reports[0] : reports);
-  const ceilings = ceilingsOver(graded);
-  if (values.json) return asJson({ reports, advice: graded.map((one) => adviceOf(one, ceilings)), ceilings });
-  const several = graded.length > 1;
-  const pages = graded.map(
-    (one) =>
-      (several ? `${shownName(one.file)}\n` : '') +
-      shown(one.report, [...courseLines(one), ...adviceLines(one, several ? ceilings : [])]),
-  );
-  return [...pages, ...(several ? [ceilingLines(ceilings).map(shownName).join('\n')] : [])].join('\n');
+  const several = files.length > 1;
+  if (values.json && !values.advice) return asJson(several ? reports : reports[0]);
+  if (values.json) {
+    const ceilings = ceilingsOver(graded);
+    return asJson({ reports, advice: graded.map((one) => adviceOf(one, ceilings)), ceilings });
+  }
+  const groups = groupedTakes(graded);
+  if (form.csv === 'takes') return summaryCsv(groups, form.decimal);
+  if (form.csv === 'strokes') return strokesCsv(groups, form.decimal);
+  if (values.summary) return `${summaryLines(groups).join('\n')}\n`;
+  return several
+    ? severalShown(groups, ceilingsOver(graded))
+    : shown(graded[0].report, moreLines(graded[0], []));
+}
+
+/** By player and phrase, each file under its name; then the ceilings. */
+function severalShown(groups: readonly Group<GradedFile>[], ceilings: readonly PhraseCeilings[]): string {
+  const pages = groups.flatMap(({ player, phrase, takes }) => {
+    const heading = groups.length === 1 ? '' : `${shownName(headingOf(player, phrase))}\n\n`;
+    return takes.map(
+      (one, index) =>
+        `${index === 0 ? heading : ''}${shownName(one.file)}\n${shown(one.report, moreLines(one, ceilings))}`,
+    );
+  });
+  return [...pages, ceilingLines(ceilings).map(shownName).join('\n')].join('\n');
+}
+
+const headingOf = (player: string, phrase: string): string =>
+  player === '' ? phrase : `${player} · ${phrase}`;
+
+const moreLines = (one: GradedFile, ceilings: readonly PhraseCeilings[]): readonly string[] => [
+  ...courseLines(one),
+  ...adviceLines(one, ceilings),
+];
+
+/** `--csv` may stand alone: it means takes then. */
+function csvArgs(args: readonly string[]): string[] {
+  return args.flatMap((arg, index) => {
+    if (arg === '--csv') return [args[index + 1] === 'strokes' ? '--csv=strokes' : '--csv=takes'];
+    return arg === 'strokes' && args[index - 1] === '--csv' ? [] : [arg];
+  });
+}
+
+interface Form {
+  readonly csv?: 'takes' | 'strokes';
+  readonly decimal: Decimal;
+}
+
+interface FormSaid {
+  readonly json: boolean;
+  readonly summary: boolean;
+  readonly csv?: string | undefined;
+  readonly decimal?: string | undefined;
+}
+
+function formOf({ json, summary, csv, decimal }: FormSaid): Form {
+  if ([json, summary, csv !== undefined].filter(Boolean).length > 1)
+    throw new UsageError('--json, --summary or --csv, one of them');
+  if (csv !== undefined && csv !== 'takes' && csv !== 'strokes')
+    throw new UsageError('--csv is of takes, or: --csv strokes');
+  if (decimal !== undefined && csv === undefined) throw new UsageError('--decimal goes with --csv');
+  if (decimal !== undefined && decimal !== 'comma' && decimal !== 'point')
+    throw new UsageError('--decimal is comma or point');
+  return { decimal: decimal ?? 'point', ...(csv === undefined ? {} : { csv }) };
 }
 
 /** Tiring, a tempo up and down again, time without a click: a line each. */

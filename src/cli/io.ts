@@ -1,21 +1,57 @@
-import { readFileSync } from 'node:fs';
+import { closeSync, fstatSync, openSync, readSync } from 'node:fs';
 import { InputError } from '../errors';
 
+/** What stands for standard input where a file is wanted. */
+export const STDIN = '-';
+const STDIN_DESCRIPTOR = 0;
+/** A library of ten years is a quarter of it; a device that never ends is no file. */
+const MOST_BYTES = 512 * 1024 * 1024;
+const CHUNK_BYTES = 1024 * 1024;
+/** Until standard input has something to read. */
+const WAIT_MS = 5;
+
 /**
- * The bytes of a file.
- * @throws InputError naming the file where it cannot be read
+ * The bytes of a file, or of standard input for `-`.
+ * @throws InputError naming the file where it cannot be read, or is larger than any of ours
  */
 export function readBytes(file: string): Uint8Array {
+  let descriptor: number | undefined;
   try {
-    return readFileSync(file);
+    descriptor = file === STDIN ? STDIN_DESCRIPTOR : openSync(file, 'r');
+    if (fstatSync(descriptor).isDirectory()) throw new InputError(`${file}:`, 'cannot be read (EISDIR)');
+    return allOf(descriptor, file);
   } catch (error) {
+    if (error instanceof InputError) throw error;
     throw new InputError(`${file}:`, `cannot be read (${codeOf(error)})`);
+  } finally {
+    if (descriptor !== undefined && descriptor !== STDIN_DESCRIPTOR) closeSync(descriptor);
   }
 }
 
-/** The text of a file, as UTF-8. */
-export function readText(file: string): string {
-  return new TextDecoder().decode(readBytes(file));
+function allOf(descriptor: number, file: string): Uint8Array {
+  const chunks: Buffer[] = [];
+  let length = 0;
+  for (;;) {
+    const chunk = Buffer.allocUnsafe(CHUNK_BYTES);
+    const read = readOnce(descriptor, chunk);
+    if (read === 0) return Buffer.concat(chunks, length);
+    chunks.push(chunk.subarray(0, read));
+    length += read;
+    if (length > MOST_BYTES) throw new InputError(`${file}:`, 'must be under 512 MB');
+  }
+}
+
+/** Bytes read; waits where a pipe has nothing yet. */
+function readOnce(descriptor: number, chunk: Buffer): number {
+  for (;;) {
+    try {
+      return readSync(descriptor, chunk, 0, chunk.length, null);
+    } catch (error) {
+      if (codeOf(error) === 'EOF') return 0;
+      if (codeOf(error) !== 'EAGAIN') throw error;
+      Atomics.wait(new Int32Array(new SharedArrayBuffer(4)), 0, 0, WAIT_MS);
+    }
+  }
 }
 
 /** Runs `read` on a file's behalf: what it throws on purpose names the file. */

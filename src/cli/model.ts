@@ -7,15 +7,16 @@ import type { Phrase } from '../exercises/types';
 import { bundledVoicings, voiced } from '../exercises/voicings';
 import { faultHelp, parseFault } from '../model/faults';
 import { modelTake } from '../model/model-player';
-import { writeTake } from '../sessions/take';
 import type { Take } from '../sessions/types';
 import type { Bpm } from '../units';
+import { convertedTake } from './convert';
 import { wholeNumber } from './io';
 import { shownName } from './shown';
 import { UsageError } from './usage';
 import { writeWhole } from './whole-files';
 
-const HELP = `evenhand model --phrase NAME --bpm N --out FILE
+/** What `model --help` prints. */
+export const MODEL_HELP = `evenhand model --phrase NAME --bpm N --out FILE
 
   --seed N       a number; the same seed gives the same take (default 1)
   --cycles N     how often the phrase is played (default: as the phrase says)
@@ -53,7 +54,7 @@ export function model(args: readonly string[]): string {
       help: { type: 'boolean', default: false },
     },
   });
-  if (values.help) return HELP;
+  if (values.help) return MODEL_HELP;
   if (values.phrase === undefined || values.bpm === undefined || values.out === undefined) {
     throw new UsageError('model wants --phrase, --bpm and --out');
   }
@@ -84,7 +85,7 @@ export function model(args: readonly string[]): string {
           ],
         }),
   });
-  const content = writeTake(values.free ? withoutClick(take, bpm) : take);
+  const content = convertedTake(values.free ? withoutClick(take, bpm) : take, '.take.json');
   writeWhole([{ file: values.out, content }], values.force);
   return `${shownName(values.out)}: ${take.hits.length} hits\n`;
 }

@@ -1,4 +1,7 @@
+import { mkdirSync } from 'node:fs';
+import { join } from 'node:path';
 import { parseArgs } from 'node:util';
+import { InputError } from '../errors';
 import { gradedRecord } from '../insight/graded-record';
 import { gradeTake } from '../take/grade-take';
 import {
@@ -10,17 +13,22 @@ import {
 } from '../sessions/paper/lesson-note';
 import { summaryOf } from '../sessions/take-record';
 import { termReportHtml, termTakeOf } from '../sessions/paper/term-report';
+import type { Take } from '../sessions/types';
+import { strict, type Aside } from './aside';
 import { takeOf } from './foreign';
 import { onBehalfOf } from './io';
+import { playerCodes, playerKey, playersOf } from './players';
 import { shownName } from './shown';
+import { eachFile, takeFiles } from './take-files';
 import { UsageError } from './usage';
 import { writeWhole } from './whole-files';
 
 /**
  * `note FILE… --out OUT.html|.md [--student NAME] [--words TEXT] [--target TEXT] [--date DAY] [--term] [--force]`: a lesson
- * note, or with `--term` a page for parents.
+ * note of one player, or with `--term` a page for parents. `--by-student`: one note each, into the folder OUT.
+ * Nothing is written where any file is bad, and no note mixes players.
  */
-export function note(args: readonly string[]): string {
+export function note(args: readonly string[], aside: Aside = strict): string {
   const { values, positionals } = parseArgs({
     args: [...args],
     options: {
@@ -30,36 +38,117 @@ export function note(args: readonly string[]): string {
       target: { type: 'string' },
       date: { type: 'string' },
       term: { type: 'boolean', default: false },
+      'by-student': { type: 'boolean', default: false },
       force: { type: 'boolean', default: false },
     },
     allowPositionals: true,
   });
-  const { out } = values;
+  const { out, 'by-student': byStudent } = values;
   if (positionals.length === 0) throw new UsageError('note wants a take file');
-  if (out === undefined || !/\.(html|md)$/i.test(out))
-    throw new UsageError('note wants --out OUT.html or OUT.md');
-  const noted = positionals.map((file): NotedTake => {
+  if (byStudent && values.student !== '') throw new UsageError('--student or --by-student, not both');
+  if (out === undefined) throw new UsageError('note wants --out OUT.html or OUT.md');
+  if (!byStudent && !/\.(html|md)$/i.test(out)) throw new UsageError('note wants --out OUT.html or OUT.md');
+  if (values.term && /\.md$/i.test(out)) throw new UsageError('--term writes .html');
+
+  const noted = allNoted(positionals, aside);
+  if (noted === undefined) return '';
+  const takes = noted.map(({ take }) => take);
+  const players = playersOf(takes);
+  if (!byStudent) {
+    if (players.length > 1) {
+      const names = namesOf(takes).join(', ');
+      throw new InputError(
+        'takes',
+        `must be of one player for one note: --by-student writes one each`,
+        names,
+      );
+    }
+    warnOfAnother(values.student, takes[0], aside);
+    const content = pageOf(noted, values, /\.md$/i.test(out));
+    writeWhole([{ file: out, content }], values.force);
+    return `${shownName(out)}: ${kindOf(values)} of ${count(noted.length)}\n`;
+  }
+  const codes = playerCodes(takes);
+  const notes = players.map((player) => {
+    const theirs = noted.filter(({ take }) => playerKey(take) === player);
+    const text = { ...values, student: theirs[0].take.player };
+    const kind = values.term ? 'term' : 'note';
+    const name = `${kind}-${fileName(codes.get(player) ?? '')}-${dateOf(theirs, values.date)}.html`;
+    return { file: join(out, name), content: pageOf(theirs, text, false), takes: theirs.length };
+  });
+  madeFolder(out);
+  writeWhole(notes, values.force);
+  return notes.map(({ file, takes: n }) => `${shownName(file)}: ${kindOf(values)} of ${count(n)}\n`).join('');
+}
+
+/** Every take graded; undefined where any is bad: then nothing is written. */
+function allNoted(positionals: readonly string[], aside: Aside): readonly NotedTake[] | undefined {
+  let isBad = false;
+  const told: Aside = {
+    ...aside,
+    bad(error) {
+      isBad = true;
+      aside.bad(error);
+    },
+  };
+  const noted = eachFile(takeFiles(positionals, told), told, (file): NotedTake => {
     const take = takeOf(file);
     return onBehalfOf(file, () => ({ take, report: gradeTake(take) }));
   });
-  const takes = `${noted.length} ${noted.length === 1 ? 'take' : 'takes'}`;
-  if (values.term) {
-    if (/\.md$/i.test(out)) throw new UsageError('--term writes .html');
-    const content = termReportHtml(
-      values,
+  return isBad || noted.length === 0 ? undefined : noted;
+}
+
+interface Said {
+  readonly student: string;
+  readonly words: string;
+  readonly target?: string | undefined;
+  readonly date?: string | undefined;
+  readonly term: boolean;
+}
+
+function pageOf(noted: readonly NotedTake[], said: Said, isMarkdown: boolean): string {
+  if (said.term) {
+    return termReportHtml(
+      said,
       noted.map(({ take, report }) => termTakeOf({ ...summaryOf(take), graded: gradedRecord(take, report) })),
     );
-    writeWhole([{ file: out, content }], values.force);
-    return `${shownName(out)}: a term report of ${takes}\n`;
   }
-  const days = noted.map(({ take }) => take.recordedAt.slice(0, 10)).sort();
   const text: NoteText = {
-    student: values.student,
-    date: values.date ?? days[days.length - 1],
-    words: values.words,
-    target: values.target ?? proposedTarget(noted[noted.length - 1]),
+    student: said.student,
+    date: dateOf(noted, said.date),
+    words: said.words,
+    target: said.target ?? proposedTarget(noted[noted.length - 1]),
   };
-  const content = /\.md$/i.test(out) ? noteMarkdown(text, noted) : noteHtml(text, noted);
-  writeWhole([{ file: out, content }], values.force);
-  return `${shownName(out)}: a note of ${takes}\n`;
+  return isMarkdown ? noteMarkdown(text, noted) : noteHtml(text, noted);
+}
+
+/** The day that was said, or that of the last take. */
+function dateOf(noted: readonly NotedTake[], said: string | undefined): string {
+  const days = noted.map(({ take }) => take.recordedAt.slice(0, 10)).sort();
+  return said ?? days[days.length - 1];
+}
+
+function warnOfAnother(student: string, { player }: Take, { warn }: Aside): void {
+  const said = student.trim().toLowerCase();
+  if (said === '' || player.trim() === '' || said === player.trim().toLowerCase()) return;
+  warn(`note: the takes are those of "${player}", and the note is for "${student}"`);
+}
+
+const kindOf = ({ term }: Said): string => (term ? 'a term report' : 'a note');
+
+const count = (takes: number): string => `${takes} ${takes === 1 ? 'take' : 'takes'}`;
+
+const namesOf = (takes: readonly Take[]): readonly string[] => [
+  ...new Set(takes.map((take) => (take.player === '' ? 'a player without a name' : take.player))),
+];
+
+/** A part of a file's name that every system takes. */
+const fileName = (code: string): string => code.replaceAll(/[^\p{L}\p{N}]+/gu, '-') || 'player';
+
+function madeFolder(folder: string): void {
+  try {
+    mkdirSync(folder, { recursive: true });
+  } catch (error) {
+    throw new InputError(`${folder}:`, `is no folder (${error instanceof Error ? error.message : ''})`);
+  }
 }

@@ -12,10 +12,11 @@ export function printable(text: string): string {
  * @example shownName('one\ntwo') // => one\u000atwo
  */
 export function shownName(name: string): string {
-  return printable(name).replaceAll('\n', writtenOut);
+  return printable(name).replaceAll(/[\r\n]/g, writtenOut);
 }
 
 /** Control characters but the end of a line; what ends a line elsewhere; what turns the direction of writing. */
-const UNSEEN = /[\u0000-\u0009\u000b-\u001f\u007f-\u009f\u200e\u200f\u2028-\u202e\u2066-\u2069\ufeff]/g;
+const UNSEEN =
+  /[\u0000-\u0009\u000b\u000c\u000e-\u001f\u007f-\u009f\u200e\u200f\u2028-\u202e\u2066-\u2069\ufeff]|\r(?!\n)/g;
 
 const writtenOut = (unit: string): string => `\\u${unit.charCodeAt(0).toString(16).padStart(4, '0')}`;

@@ -4,6 +4,7 @@ import { rudiments } from './rudiments';
 import { handsText, parseSticking, stickingText } from './sticking';
 import type { Phrase, PhraseBar, Sticking } from './types';
 import { accentsOff, accentWalk, filled, mirror, rotations } from './variations';
+import { nearest } from './nearest';
 
 /** A phrase the app brings along. `name` is what the command line and the page call it. */
 export interface BundledPhrase {
@@ -77,12 +78,12 @@ export function phraseNamed(name: string): Phrase {
     if (of !== undefined && rudiment(of) !== undefined) return rudimentPhrase(of, 'left');
     // Says why, for the one rudiment that can't be a phrase.
     if (rudiment(name)?.kind === 'unmeasured') return rudimentPhrase(name);
-    throw new InputError(
-      'phrase',
-      'must be one of the bundled phrases',
+    const meant = nearest(
       name,
-      "'evenhand phrases' lists them",
+      bundledPhrases.map((one) => one.name),
     );
+    const hint = meant === undefined ? "'evenhand phrases' lists them" : `is "${meant}" meant?`;
+    throw new InputError('phrase', 'must be one of the bundled phrases', name, hint);
   }
   return found.phrase;
 }

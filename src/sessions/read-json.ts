@@ -9,17 +9,47 @@ export interface Format<Schema extends v.GenericSchema> {
   readonly schema: Schema;
 }
 
+/** A library of ten years is a quarter of it. */
+const MOST_SIGNS = 500_000_000;
+/** No format of ours goes deeper than ten; what is kept of unknown keys may. */
+const DEEPEST = 64;
+
 /**
  * Text as JSON.
- * @throws InputError with line and column (of a truncated file, say)
+ * @throws InputError with line and column (of a truncated file, say), and before anything is made of it where it is larger
+ *   or nested deeper than any file of ours
  */
 export function parsedJson(json: string): unknown {
+  if (json.length > MOST_SIGNS) {
+    throw new InputError('file', `must have at most ${MOST_SIGNS} characters`, json.length);
+  }
+  refuseDeep(json);
   try {
     return JSON.parse(json);
   } catch {
     throw notJson(json);
   }
 }
+
+/** Brackets within brackets, counted outside of texts; where they begin to be too many is said. */
+function refuseDeep(json: string): void {
+  let depth = 0;
+  for (const [bracket] of json.matchAll(BRACKETS)) {
+    if (bracket === '{' || bracket === '[') depth += 1;
+    else if (bracket === '}' || bracket === ']') depth -= 1;
+    if (depth > DEEPEST) {
+      throw new InputError(
+        'file',
+        `must not be nested more than ${DEEPEST} deep`,
+        undefined,
+        'no file of ours is',
+      );
+    }
+  }
+}
+
+/** A whole text, or a bracket. */
+const BRACKETS = /"(?:[^"\\]|\\.)*"?|[[\]{}]/gs;
 
 /**
  * Data checked against a format.

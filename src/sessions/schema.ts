@@ -9,6 +9,22 @@ export const whole = (from: number, to: number, what = 'an integer') =>
     v.minValue(from, `must be ${what} ${from}–${to}`),
     v.maxValue(to, `must be ${what} ${from}–${to}`),
   );
+/** A number between two, in a unit. */
+export const between = (from: number, to: number, unit = '') => {
+  const rule = `must be ${from} to ${to}${unit === '' ? '' : ` ${unit}`}`.replaceAll('-', '−');
+  return v.pipe(v.number(rule), v.minValue(from, rule), v.maxValue(to, rule));
+};
+/** A list no longer than any that is meant. */
+export const listOf = <Item extends v.GenericSchema>(item: Item, what: string, most: number) =>
+  v.pipe(v.array(item, `must be a list of ${what}`), v.maxLength(most, `must have at most ${most} ${what}`));
+/** A clock's ms: further from nought the tenths of a millisecond are lost. */
+const MOST_CLOCK_MS = 1e13;
+const clockRule = 'must be a time in ms';
+export const clockMs = v.pipe(
+  v.number(clockRule),
+  v.minValue(-MOST_CLOCK_MS, clockRule),
+  v.maxValue(MOST_CLOCK_MS, clockRule),
+);
 export const text = v.string('must be text');
 export const filled = v.pipe(text, v.minLength(1, 'must not be empty'));
 export const bpm = v.pipe(
@@ -17,7 +33,14 @@ export const bpm = v.pipe(
   v.maxValue(400, 'must be a tempo from 20 to 400 bpm'),
 );
 const partialsPerBeat = v.union(
-  [whole(1, 16), v.pipe(v.array(whole(1, 16)), v.minLength(1, 'must have one number a beat'))],
+  [
+    whole(1, 16),
+    v.pipe(
+      v.array(whole(1, 16)),
+      v.minLength(1, 'must have one number a beat'),
+      v.maxLength(16, 'must have one number a beat'),
+    ),
+  ],
   'must be an integer 1–16, or a list with one a beat',
 );
 export const oneOf = <const Options extends readonly string[]>(options: Options) =>
@@ -36,12 +59,16 @@ const bar = v.looseObject({
   dyn: v.exactOptional(text),
 });
 
+/** The Phrase screen makes no longer cycle either. */
+const MOST_BARS = 4096;
+const MOST_RAMP_POINTS = 100_000;
+
 export const phrase = v.looseObject({
   title: text,
   beatsPerBar: whole(1, 16),
   partialsPerBeat,
   cycles: whole(1, 10_000),
-  bars: v.pipe(v.array(bar, 'must be a list of bars'), v.minLength(1, 'must have at least one bar')),
+  bars: v.pipe(listOf(bar, 'bars', MOST_BARS), v.minLength(1, 'must have at least one bar')),
   swing: v.exactOptional(
     v.pipe(finite, v.minValue(0.5, 'must be 0.50–0.70'), v.maxValue(0.7, 'must be 0.50–0.70')),
   ),
@@ -54,7 +81,7 @@ export const tempo = v.union(
     v.looseObject({ bpm }),
     v.looseObject({
       ramp: v.pipe(
-        v.array(v.looseObject({ bar: v.pipe(finite, v.minValue(0, 'must be 0 or later')), bpm })),
+        listOf(v.looseObject({ bar: between(0, 100_000), bpm }), 'points', MOST_RAMP_POINTS),
         v.minLength(1, 'must have at least one point'),
         v.check(
           (points) => points.every((point, index) => index === 0 || point.bar > points[index - 1].bar),
@@ -67,7 +94,7 @@ export const tempo = v.union(
 );
 
 export const hit = v.looseObject({
-  atMs: finite,
+  atMs: clockMs,
   port: text,
   channel: whole(1, 16),
   note: whole(0, 127),

@@ -1,6 +1,6 @@
 import * as v from 'valibot';
 import type { Ms } from '../units';
-import { filled, finite, text, whole } from './schema';
+import { clockMs, filled, text, whole } from './schema';
 
 /**
  * What happened beside the strokes while a take was played, on the clock of its hits: what a teacher marked, which number
@@ -34,14 +34,14 @@ export type TakeEvent =
 /** Events of kinds that this reader doesn't know are let through and kept, as unknown keys are. */
 export const takeEvents = v.array(
   v.looseObject({
-    atMs: finite,
+    atMs: clockMs,
     kind: filled,
     cycle: v.exactOptional(whole(0, 100_000)),
     barInCycle: v.exactOptional(whole(0, 100_000)),
     figure: v.exactOptional(text),
     by: v.exactOptional(text),
     port: v.exactOptional(text),
-    byMs: v.exactOptional(finite),
+    byMs: v.exactOptional(clockMs),
     channel: v.exactOptional(whole(1, 16)),
     note: v.exactOptional(whole(0, 127)),
   }),

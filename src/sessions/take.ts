@@ -8,7 +8,7 @@ import { settingsOf } from '../settings';
 import { clicks } from './click-schema';
 import { checked, parsedJson, type Format } from './read-json';
 import { rig } from './rig-schema';
-import { filled, finite, hit, isoDate, oneOf, phrase, tempo, text } from './schema';
+import { clockMs, filled, finite, hit, isoDate, oneOf, phrase, tempo, text } from './schema';
 import { takeEvents } from './take-events';
 import type { Rig, Take } from './types';
 
@@ -30,7 +30,7 @@ export const takeSchema = v.looseObject({
   limits: oneOf(['first year', 'working', 'recital']),
   settings: v.record(v.string(), finite),
   rig,
-  downbeatMs: v.nullable(finite),
+  downbeatMs: v.nullable(clockMs),
   hits: v.array(hit, 'must be a list of hits'),
   notes: text,
   playerId: v.exactOptional(text),
@@ -51,6 +51,7 @@ const takeFormat: Format<typeof takeSchema> = { format: FORMAT, version: VERSION
 export function takeFrom(data: unknown): Take {
   const take = checked(data, takeFormat) as Take;
   refuseBackwards(take);
+  refuseFar(take);
   if (take.hits.length < 2) {
     throw new InputError('hits', `must have at least 2 hits to be a take, got ${take.hits.length}`);
   }
@@ -96,9 +97,30 @@ function refuseBackwards({ hits }: Take): void {
   }
 }
 
+const DAY_MS = 86_400_000;
+
+/** A take is of one day: further off a time is in another unit, or on another clock. */
+function refuseFar({ downbeatMs, hits, events = [] }: Take): void {
+  const fromMs = downbeatMs ?? (hits.length === 0 ? 0 : hits[0].atMs);
+  const refuse = (atMs: number, place: string): void => {
+    if (Math.abs(atMs - fromMs) <= DAY_MS) return;
+    throw new InputError(place, `must be within a day of the downbeat (${fromMs} ms)`, atMs);
+  };
+  hits.forEach(({ atMs }, index) => {
+    refuse(atMs, `hits[${index}].atMs`);
+  });
+  events.forEach(({ atMs }, index) => {
+    refuse(atMs, `events[${index}].atMs`);
+  });
+}
+
+/** An hour at the fastest tempo in the finest division is 384,000; one cycle is begun more. */
+const MOST_PARTIALS = 400_000;
+
 /**
  * Every bar of a phrase, parsed, with its dyn line, and the feet.
- * @throws InputError at `phrase.bars[n].sticking`, `phrase.bars[n].dyn` or `phrase.feet`
+ * @throws InputError at `phrase.bars[n].sticking`, `phrase.bars[n].dyn` or `phrase.feet`, and at `phrase.cycles` for more
+ *   than an hour of them
  */
 export function checkBars(of: Phrase): void {
   try {
@@ -106,12 +128,17 @@ export function checkBars(of: Phrase): void {
   } catch (error) {
     throw error instanceof InputError ? error.within('phrase.feet') : error;
   }
+  let partials = 0;
   of.bars.forEach((_, index) => {
     try {
-      barSticking(of, index);
+      partials += barSticking(of, index).length;
       dynamicsOf(of, index);
     } catch (error) {
       throw error instanceof InputError ? error.within('phrase') : error;
     }
   });
+  if (partials * of.cycles > MOST_PARTIALS) {
+    const rule = `must make at most ${MOST_PARTIALS} partials, an hour of the finest: its bars have ${partials}`;
+    throw new InputError('phrase.cycles', rule, of.cycles);
+  }
 }

@@ -152,7 +152,7 @@ describe('exit 3, bad input', () => {
       () => ['grade', 'gone.take.json'],
       'gone.take.json: cannot be read (ENOENT)',
     ],
-    ['a folder in its place', () => ['check', '.'], 'cannot be read (EISDIR)'],
+    ['a folder without takes', () => ['check', '.'], '.: has no takes (.take.json or .mid)'],
     [
       'a file cut short',
       () => ['grade', file('cut.take.json', readFileSync(STEADY, 'utf8').slice(0, 900))],

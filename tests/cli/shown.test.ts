@@ -28,7 +28,9 @@ const UNSEEN = /[^\P{C}\n]/u;
 describe('control characters', () => {
   it('are written out, and letters of any script are not', () => {
     expect(printable('Käthe \u001b[2J 打 é\n')).toBe('Käthe \\u001b[2J 打 é\n');
-    expect(shownName('a\nb\tc')).toBe('a\\u000ab\\u0009c');
+    expect(shownName('a\r\nb\tc')).toBe('a\\u000d\\u000ab\\u0009c');
+    // What ends a row of CSV; alone it would overwrite the line.
+    expect(printable('a\r\nb\rc')).toBe('a\r\nb\\u000dc');
   });
 
   it('of titles, variations, players and file names reach no terminal', { timeout: 60_000 }, () => {

@@ -61,7 +61,7 @@ describe('a rig file', () => {
     [
       ['rig', 'surfaces', 0, 'heights', 'R', 'low', 'db'],
       '−25',
-      'rig.surfaces[0].heights.R.low.db must be a',
+      'rig.surfaces[0].heights.R.low.db must be −90 to 90 dB',
     ],
     [['rig', 'crosstalk', 0, 'to'], 'tom', 'rig.crosstalk[0].to must be the id of a surface, got "tom"'],
     [['rig', 'start', 'surface'], 'tom', 'rig.start.surface must be the id of a surface, got "tom"'],
@@ -113,7 +113,7 @@ describe('a take with a rig that has learned', () => {
   it('and says where it is wrong', () => {
     const wrong = { ...rig, delays: { ...rig.delays, leftMs: -1 } };
     expect(() => readTake(JSON.stringify({ ...take, rig: wrong }))).toThrow(
-      'rig.delays.leftMs must not be negative, got -1',
+      'rig.delays.leftMs must be 0 to 2000 ms, got -1',
     );
   });
 });

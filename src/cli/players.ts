@@ -1,0 +1,33 @@
+import { playerName } from '../sessions/player';
+import type { Take } from '../sessions/types';
+
+/** Whose take it is: by id where it has one, else by name. */
+export const playerKey = ({ playerId, player }: Take): string =>
+  playerId === undefined || playerId === '' ? `named ${player.trim().toLowerCase()}` : playerId;
+
+/**
+ * A short code a player: initials, with a number where two have the same, in the order they come. Full names stay out of
+ * tables that are passed on.
+ */
+export function playerCodes(takes: readonly Take[]): ReadonlyMap<string, string> {
+  const codes = new Map<string, string>();
+  const used = new Map<string, number>();
+  for (const take of takes) {
+    const key = playerKey(take);
+    if (codes.has(key)) continue;
+    const initials = initialsOf(take.player);
+    const times = (used.get(initials) ?? 0) + 1;
+    used.set(initials, times);
+    codes.set(key, times === 1 ? initials : `${initials}${times}`);
+  }
+  return codes;
+}
+
+/** Players of some takes, in the order they come. */
+export const playersOf = (takes: readonly Take[]): readonly string[] => [...new Set(takes.map(playerKey))];
+
+/** @example initialsOf('Sample player A') // => SPA */
+export function initialsOf(name: string): string {
+  const letters = name.split(/[^\p{L}\p{N}]+/u).map((word) => [...word].slice(0, 1).join('').toUpperCase());
+  return letters.join('') || playerName({ name: '' });
+}
