@@ -213,7 +213,7 @@ const FARTHEST = 10;
 function refuseFar(key: SettingKey, value: number): void {
   const { unit, working }: Setting = settingTable[key];
   const most = FARTHEST * Math.max(1, Math.abs(working));
-  const least = unit === 'dB' ? -most : unit === 'count' ? 1 : 0;
+  const least = unit === 'dB' || working < 0 ? -most : unit === 'count' ? 1 : 0;
   if (value >= least && value <= most) return;
   throw new InputError(`settings.${key}`, `must be ${least} to ${most}`.replaceAll('-', '−'), value);
 }

@@ -4,7 +4,7 @@ import { shownName } from './shown';
 /** What a cell holds: text, or a number with as many decimals as its unit is worth. Undefined: nothing. */
 export type Cell = string | Rounded | undefined;
 
-export interface Rounded {
+interface Rounded {
   readonly value: number;
   readonly decimals: number;
 }
@@ -34,7 +34,7 @@ function csvCell(one: Cell, decimal: Decimal): string {
 }
 
 /** @example numberText({ value: -0.04, decimals: 1 }) // => 0.0 */
-export function numberText({ value, decimals }: Rounded): string {
+function numberText({ value, decimals }: Rounded): string {
   return value.toFixed(decimals).replace(/^-(0(\.0*)?)$/, '$1');
 }
 

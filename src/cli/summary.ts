@@ -81,7 +81,7 @@ export function bpmsOf({ take, report }: GradedFile): readonly number[] {
 
 function barsOf(report: Report): { readonly bars: number; readonly clean: number } {
   const due = report.bars.filter(({ role }) => role === undefined);
-  return { bars: due.length, clean: due.filter(({ held }) => held).length };
+  return { bars: due.length, clean: due.filter(({ clean }) => clean).length };
 }
 
 /** The weakest variation, where it does not hold. */

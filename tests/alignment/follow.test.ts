@@ -11,7 +11,7 @@ import { gridOf } from '../../src/exercises/grid';
 
 const settings = settingsOf('working');
 /** No slip is ever found: only the batch looks for them. */
-const noSlips = settingsOf('working', { 'slip.leastGain': 1e9 });
+const noSlips = { ...settings, 'slip.leastGain': Infinity };
 
 function ran(follower: ReturnType<typeof follow>, events: readonly FollowEvent[]): FollowState {
   return events.reduce(follower.step, follower.start);
