@@ -26,7 +26,6 @@ export function playerCodes(takes: readonly Take[]): ReadonlyMap<string, string>
 /** Players of some takes, in the order they come. */
 export const playersOf = (takes: readonly Take[]): readonly string[] => [...new Set(takes.map(playerKey))];
 
-/** @example initialsOf('Sample player A') // => SPA */
 function initialsOf(name: string): string {
   const letters = name.split(/[^\p{L}\p{N}]+/u).map((word) => [...word].slice(0, 1).join('').toUpperCase());
   return letters.join('') || playerName({ name: '' });

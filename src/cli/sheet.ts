@@ -33,7 +33,6 @@ function csvCell(one: Cell, decimal: Decimal): string {
   return safe.includes(';') && !safe.startsWith('"') ? `"${safe}"` : safe;
 }
 
-/** @example numberText({ value: -0.04, decimals: 1 }) // => 0.0 */
 function numberText({ value, decimals }: Rounded): string {
   return value.toFixed(decimals).replace(/^-(0(\.0*)?)$/, '$1');
 }
