@@ -43,7 +43,7 @@ async function begun(page: Page): Promise<number> {
   await page.clock.runFor(300);
   await page.evaluate('window.pad.send([0x99, 38, 90])');
   await page.clock.runFor(300);
-  const ways = page.locator('evenhand-playing-ways');
+  const ways = page.locator('evenhand-playing-options');
   await ways.locator('summary').click();
   await ways.getByLabel('Length').selectOption('minutes');
   await ways.getByRole('spinbutton', { name: 'Minutes' }).fill('60');

@@ -48,8 +48,8 @@ async function pictures(colorScheme, width) {
   await shot('review-short');
   await page.evaluate(() => {
     document.querySelector('evenhand-review-screen').dispatchEvent(
-      new CustomEvent('open-take', {
-        detail: { id: 'take:left-up-stroke-leaks' },
+      new CustomEvent('action', {
+        detail: { kind: 'open take', id: 'take:left-up-stroke-leaks' },
         bubbles: true,
         composed: true,
       }),

@@ -2,7 +2,7 @@ import { html, render } from 'lit';
 import './components/far-view/far-view';
 import { farWindow } from './effects/far-window';
 import type { FarState } from './state/far';
-import type { FigureChoice } from './state/live-view';
+import type { FigureChoice } from './state/view';
 
 /** The far view's own composition root: it listens to the player's window, and opens no MIDI, sound or storage. */
 document.title = 'Evenhand, far view';

@@ -1,6 +1,8 @@
 import { html, type TemplateResult } from 'lit';
+import type { State } from '../state/state';
+import { NO_CLICK, SEEN_CLICK } from '../state/outputs';
+import { isFree } from '../state/selectors/run';
 import { paceOf } from '../state/pace';
-import { isFree, NO_CLICK, SEEN_CLICK, type Sitting } from '../state/reducer';
 import type { Take } from '../sessions/types';
 import './shared/app';
 import { historyPage } from './history/history-page';
@@ -12,46 +14,46 @@ import { todayPage } from './today/today-page';
 import { rigPage } from './rig/rig-page';
 import { tempoWords } from './phrase/phrase-words';
 
-/** The whole page as a picture of the sitting. */
-export function page(sitting: Sitting): TemplateResult {
+/** The whole page as a picture of the state. */
+export function page(state: State): TemplateResult {
   return html`<evenhand-app
-    .screen=${sitting.screen}
-    .line=${lineOf(sitting)}
-    .message=${sitting.message}
-    .problem=${sitting.problem}
-    .players=${sitting.keeping.players}
-    .playerId=${sitting.keeping.playerId}
-    .files=${sitting.keeping.files}
-    .updateWaits=${sitting.keeping.update === 'waiting' && sitting.running === null}
-    >${screenOf(sitting)}</evenhand-app
+    .screen=${state.screen}
+    .line=${lineOf(state)}
+    .message=${state.message}
+    .problem=${state.problem}
+    .players=${state.library.players}
+    .playerId=${state.library.playerId}
+    .files=${state.library.files}
+    .updateWaits=${state.library.update === 'waiting' && state.running === null}
+    >${screenOf(state)}</evenhand-app
   >`;
 }
 
-function screenOf(sitting: Sitting): TemplateResult {
-  switch (sitting.screen) {
+function screenOf(state: State): TemplateResult {
+  switch (state.screen) {
     case 'today':
-      return todayPage(sitting);
+      return todayPage(state);
     case 'rig':
-      return rigPage(sitting);
+      return rigPage(state);
     case 'phrase':
-      return phrasePage(sitting);
+      return phrasePage(state);
     case 'play':
-      return playPage(sitting);
+      return playPage(state);
     case 'review':
-      return reviewPage(sitting);
+      return reviewPage(state);
     case 'history':
-      return historyPage(sitting);
+      return historyPage(state);
     case 'library':
-      return libraryPage(sitting);
+      return libraryPage(state);
   }
 }
 
 /** Phrase · tempo · click, for the top line; in Review phrase, tempo and cycles of the open take. */
-function lineOf(sitting: Sitting): string {
-  if (sitting.screen === 'review' && sitting.reviewed !== null) return takeLine(sitting.reviewed.take);
-  const { phrase, bpm, pace, output } = sitting;
+function lineOf(state: State): string {
+  if (state.screen === 'review' && state.reviewed !== null) return takeLine(state.reviewed.take);
+  const { phrase, bpm, pace, output } = state;
   // Without a click the tempo is the player's.
-  if (isFree(sitting)) return [phrase.title, clickWords(NO_CLICK)].join(' · ');
+  if (isFree(state)) return [phrase.title, clickWords(NO_CLICK)].join(' · ');
   return [phrase.title, tempoWords(bpm, pace), clickWords(output)].join(' · ');
 }
 

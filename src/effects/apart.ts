@@ -1,30 +1,34 @@
 import type { Apart } from '../insight/telling-apart';
+import type { Effects } from '../state/dispatcher';
+import type { State } from '../state/state';
 import type { ApartAsked } from './apart-worker';
-import type { Desk } from './page-effects';
+import type { Context } from './context';
 
-/** Finds out, beside the page, what tells the variations of the open take apart. */
-interface ApartDesk {
-  /** Asks it of the take that is open; what was asked before is dropped. */
-  ask(): void;
-}
-
-export function apartDesk({ sitting, say }: Desk): ApartDesk {
+/** Finds out, beside the page, what tells the variations of the open take apart; what was asked of another take is dropped. */
+export function apartEffects({ dispatch }: Context) {
   let worker: Worker | null = null;
-  return {
-    ask() {
+  let asked: State['reviewed'] = null;
+
+  function ask(reviewed: State['reviewed']): void {
+    worker?.terminate();
+    worker = null;
+    if (reviewed === null || !reviewed.report.fits || reviewed.report.variations.length < 2) return;
+    const { take, report } = reviewed;
+    worker = new Worker(new URL('./apart-worker.ts', import.meta.url), { type: 'module' });
+    worker.addEventListener('message', ({ data }: MessageEvent<Apart>) => {
+      dispatch({ kind: 'told apart', takeId: take.id, apart: data });
       worker?.terminate();
       worker = null;
-      const { reviewed } = sitting();
-      if (reviewed === null || !reviewed.report.fits || reviewed.report.variations.length < 2) return;
-      const { take, report } = reviewed;
-      worker = new Worker(new URL('./apart-worker.ts', import.meta.url), { type: 'module' });
-      worker.addEventListener('message', ({ data }: MessageEvent<Apart>) => {
-        say({ kind: 'review', said: { kind: 'apart', takeId: take.id, apart: data } });
-        worker?.terminate();
-        worker = null;
-      });
-      const asked: ApartAsked = { report, take: { phrase: take.phrase, tempo: take.tempo } };
-      worker.postMessage(asked);
+    });
+    const question: ApartAsked = { report, take: { phrase: take.phrase, tempo: take.tempo } };
+    worker.postMessage(question);
+  }
+
+  return {
+    changed({ reviewed }) {
+      if (reviewed === asked) return;
+      asked = reviewed;
+      ask(reviewed);
     },
-  };
+  } satisfies Effects;
 }

@@ -1,12 +1,11 @@
 import type { LibraryTake, MergeRow } from '../sessions/library';
 import { playerName } from '../sessions/player';
-import type { Desk } from './page-effects';
+import type { Effects } from '../state/dispatcher';
+import type { Context } from './context';
 import { fileNameOf, saveFile } from './save-file';
 
 /** The whole library as one file, out and in. */
-export interface BackupDesk {
-  /** Gives everything, or all that is one player's, as a file. */
-  download(playerId?: string): Promise<void>;
+export interface Backup {
   /**
    * Merges a library from the text of a file: all of it that is sound, or nothing where keeping fails.
    * @returns what became of it, and what in it was refused
@@ -14,7 +13,11 @@ export interface BackupDesk {
   restore(json: string): Promise<{ readonly words: string; readonly refused: readonly string[] }>;
 }
 
-export function backupDesk({ sitting, store }: Desk): BackupDesk {
+export function backupEffects({ state, store, attempt }: Context) {
+  const on = {
+    backup: ({ playerId }) => attempt(() => download(playerId)),
+  } satisfies Effects['on'];
+
   async function takesOf(playerId: string | undefined): Promise<readonly LibraryTake[]> {
     const takes: LibraryTake[] = [];
     for (const { id, playerId: owner, sentence, graded } of await store().records(playerId)) {
@@ -24,55 +27,54 @@ export function backupDesk({ sitting, store }: Desk): BackupDesk {
     return takes;
   }
 
-  return {
-    async download(playerId) {
-      const { libraryOf, writeLibrary } = await import('../sessions/library');
-      const [players, phrases, rigs, sheets, notes] = await Promise.all([
-        store().all('players'),
-        store().all('phrases'),
-        store().all('rigs'),
-        store().all('sheets'),
-        store().all('notes'),
-      ]);
-      const isTheirs = (owner: string): boolean => playerId === undefined || owner === playerId;
-      const library = libraryOf(
-        {
-          players: players.filter(({ id }) => isTheirs(id)),
-          phrases: playerId === undefined ? phrases : [],
-          rigs: playerId === undefined ? rigs : [],
-          sheets: sheets.filter((sheet) => isTheirs(sheet.playerId)),
-          notes: notes.filter((note) => isTheirs(note.playerId)),
-          takes: await takesOf(playerId),
-        },
-        new Date().toISOString(),
-      );
-      const player = players.find(({ id }) => id === playerId);
-      const named = player !== undefined && sitting().keeping.namesInFiles;
-      const whose = named ? `-${fileNameOf(playerName(player))}` : '';
-      saveFile(`evenhand${whose}-${library.savedAt.slice(0, 10)}.library.json`, writeLibrary(library));
-    },
-    async restore(json) {
-      const { mergeLibrary, readLibrary } = await import('../sessions/library');
-      const { library, refused } = readLibrary(json);
-      const [players, phrases, rigs, sheets, notes] = await Promise.all([
-        store().all('players'),
-        store().all('phrases'),
-        store().all('rigs'),
-        store().all('sheets'),
-        store().all('notes'),
-      ]);
-      const found = await Promise.all(library.takes.map(({ take }) => store().get(take.id)));
-      const takes = found.filter((take) => take !== undefined);
-      const { batch, rows } = mergeLibrary({ players, phrases, rigs, sheets, notes, takes }, library);
-      await store().putAll(batch);
-      await dropBlank(library.players.map(({ id }) => id));
-      return { words: mergeWords(rows), refused: refused.map(({ reason }) => reason) };
-    },
-  };
+  async function download(playerId: string | undefined): Promise<void> {
+    const { libraryOf, writeLibrary } = await import('../sessions/library');
+    const [players, phrases, rigs, sheets, notes] = await Promise.all([
+      store().all('players'),
+      store().all('phrases'),
+      store().all('rigs'),
+      store().all('sheets'),
+      store().all('notes'),
+    ]);
+    const isTheirs = (owner: string): boolean => playerId === undefined || owner === playerId;
+    const library = libraryOf(
+      {
+        players: players.filter(({ id }) => isTheirs(id)),
+        phrases: playerId === undefined ? phrases : [],
+        rigs: playerId === undefined ? rigs : [],
+        sheets: sheets.filter((sheet) => isTheirs(sheet.playerId)),
+        notes: notes.filter((note) => isTheirs(note.playerId)),
+        takes: await takesOf(playerId),
+      },
+      new Date().toISOString(),
+    );
+    const player = players.find(({ id }) => id === playerId);
+    const named = player !== undefined && state().library.namesInFiles;
+    const whose = named ? `-${fileNameOf(playerName(player))}` : '';
+    saveFile(`evenhand${whose}-${library.savedAt.slice(0, 10)}.library.json`, writeLibrary(library));
+  }
+
+  async function restore(json: string): ReturnType<Backup['restore']> {
+    const { mergeLibrary, readLibrary } = await import('../sessions/library');
+    const { library, refused } = readLibrary(json);
+    const [players, phrases, rigs, sheets, notes] = await Promise.all([
+      store().all('players'),
+      store().all('phrases'),
+      store().all('rigs'),
+      store().all('sheets'),
+      store().all('notes'),
+    ]);
+    const found = await Promise.all(library.takes.map(({ take }) => store().get(take.id)));
+    const takes = found.filter((take) => take !== undefined);
+    const { batch, rows } = mergeLibrary({ players, phrases, rigs, sheets, notes, takes }, library);
+    await store().putAll(batch);
+    await dropBlank(library.players.map(({ id }) => id));
+    return { words: mergeWords(rows), refused: refused.map(({ reason }) => reason) };
+  }
 
   /** The nameless player that a new browser begins with is nobody's where a library brings its own. */
   async function dropBlank(broughtIds: readonly string[]): Promise<void> {
-    const { playerId, players } = sitting().keeping;
+    const { playerId, players } = state().library;
     const blank = players.find(({ id }) => id === playerId);
     const isBlank =
       blank?.name === '' && !broughtIds.includes(playerId) && (await store().count(playerId)) === 0;
@@ -80,6 +82,8 @@ export function backupDesk({ sitting, store }: Desk): BackupDesk {
     await store().forgetPlayer(playerId);
     await store().keep('player', broughtIds[0]);
   }
+
+  return { on, restore } satisfies Effects & Backup;
 }
 
 const OUTCOMES: readonly (readonly [MergeRow['outcome'], string])[] = [

@@ -1,6 +1,6 @@
 import index from '../../recorded-sessions/index.json';
 import { InputError } from '../errors';
-import type { BundledTake } from '../state/reducer';
+import type { BundledTake } from '../state/takes';
 import { readTake } from '../sessions/take';
 import type { Take } from '../sessions/types';
 

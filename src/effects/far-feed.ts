@@ -1,7 +1,8 @@
-import { farFrameOf, farSceneOf } from '../state/far-picture';
 import { FAR_FRAMES_A_SECOND, type FarScene, type ToFar, type ToPlayer } from '../state/far';
-import type { Desk } from './page-effects';
-import type { Playing } from './running-take';
+import { farFrameOf, farSceneOf } from '../state/selectors/far';
+import type { TakeEvent } from '../sessions/take-events';
+import type { Effects } from '../state/dispatcher';
+import type { Context } from './context';
 
 /** Name of the channel between windows of this page in one browser. */
 export const FAR_CHANNEL = 'evenhand-far';
@@ -11,15 +12,12 @@ const HIDDEN_MS = 100;
 const EVERY_MS = 1000 / FAR_FRAMES_A_SECOND;
 
 /** Feeds far views in other windows of this browser: ten messages a second at most, each after a frame's own painting. */
-export interface FarFeed {
-  /** The sitting has changed. */
-  changed(): void;
-}
-
-export function farFeed({ sitting, say }: Desk, play: Playing): FarFeed {
+export function farFeedEffects({ state, dispatch }: Context, note: (event: TakeEvent) => void) {
   const channel = new BroadcastChannel(FAR_CHANNEL);
   const from = crypto.randomUUID();
   const after = new MessageChannel();
+  /** The newest state: what is sent is of it. */
+  let now = state();
   let heardMs = -Infinity;
   let isDue = false;
   let sentMs = -Infinity;
@@ -37,7 +35,6 @@ export function farFeed({ sitting, say }: Desk, play: Playing): FarFeed {
   function sendFrame(): void {
     isDue = false;
     sentMs = performance.now();
-    const now = sitting();
     const next = farSceneOf(now);
     if (next !== scene) {
       scene = next;
@@ -51,20 +48,19 @@ export function farFeed({ sitting, say }: Desk, play: Playing): FarFeed {
   channel.onmessage = ({ data }: MessageEvent<ToPlayer>) => {
     if (data.kind === 'here') {
       heardMs = performance.now();
-      if (sitting().screen !== 'play') return;
+      if (now.screen !== 'play') return;
       if (data.scene !== sceneNumber) sendScene();
       sendFrame();
       return;
     }
     if (data.to !== from) return;
-    const takeId = sitting().running?.takeId;
+    const takeId = now.running?.takeId;
     if (data.kind === 'figure') {
-      say({ kind: 'figure', figure: data.figure, by: 'teacher' });
-      play.note({ kind: 'figure', atMs: performance.now(), figure: data.figure, by: 'teacher' });
+      dispatch({ kind: 'figure', figure: data.figure, by: 'teacher' });
     } else if (takeId !== undefined) {
       const { cycle, barInCycle } = data;
       marks = { takeId, count: marks.takeId === takeId ? marks.count + 1 : 1 };
-      play.note({ kind: 'mark', atMs: performance.now(), cycle, barInCycle });
+      note({ kind: 'mark', atMs: performance.now(), cycle, barInCycle });
       sendFrame();
     }
   };
@@ -76,8 +72,9 @@ export function farFeed({ sitting, say }: Desk, play: Playing): FarFeed {
   };
 
   return {
-    changed() {
-      if (isDue || performance.now() - heardMs > NOBODY_MS || sitting().screen !== 'play') return;
+    changed(state) {
+      now = state;
+      if (isDue || performance.now() - heardMs > NOBODY_MS || now.screen !== 'play') return;
       isDue = true;
       const waitMs = sentMs + EVERY_MS - performance.now();
       // After a frame is painted: the player's own picture goes first. A hidden page has no frames.
@@ -85,5 +82,5 @@ export function farFeed({ sitting, say }: Desk, play: Playing): FarFeed {
       else if (waitMs > 0) setTimeout(afterPaint, waitMs);
       else afterPaint();
     },
-  };
+  } satisfies Effects;
 }

@@ -1,5 +1,5 @@
-import { farNext, nothingHeard, type FarNews, type FarState, type ToFar, type ToPlayer } from '../state/far';
-import type { FigureChoice } from '../state/live-view';
+import type { FigureChoice } from '../state/view';
+import { type FarNews, farNext, type FarState, nothingHeard, type ToFar, type ToPlayer } from '../state/far';
 import { FAR_CHANNEL } from './far-feed';
 
 const HERE_MS = 1000;

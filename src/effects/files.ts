@@ -1,5 +1,5 @@
 import { InputError } from '../errors';
-import type { FileTold } from '../state/library';
+import type { AddedFile } from '../state/library';
 import { gradeTake } from '../take/grade-take';
 import { playerName, type Player } from '../sessions/player';
 import { parsedJson } from '../sessions/read-json';
@@ -7,97 +7,112 @@ import { readRigFile } from '../sessions/rig-file';
 import { takeFrom } from '../sessions/take';
 import type { Take } from '../sessions/types';
 import { targetsMet } from '../sessions/week/targets-met';
-import { readWeekSheet, weekSheetFrom } from '../sessions/week-sheet';
-import type { BackupDesk } from './backup';
-import type { Desk } from './page-effects';
-import { inTurn } from './queue';
-import type { KeepingDesk } from './library';
-import type { PhraseDesk } from './phrases';
-import type { RigDesk } from './rigs';
-import type { SheetDesk } from './sheets';
-import { toldOf } from './graded-once';
-import { type TakeDesk } from './takes';
+import { readWeekSheet, weekSheetFrom, type WeekSheet } from '../sessions/week-sheet';
+import type { Effects } from '../state/dispatcher';
+import type { Backup } from './backup';
+import type { Context } from './context';
+import { describedTake } from './graded-once';
+import { queue } from './queue';
+import { saveFile } from './save-file';
+import type { Takes } from './takes';
 
-interface Desks {
-  readonly keeping: KeepingDesk;
-  readonly takes: TakeDesk;
-  readonly phrases: PhraseDesk;
-  readonly rigs: RigDesk;
-  readonly sheets: SheetDesk;
-  readonly backup: BackupDesk;
+/** Whoever keeps what is in a file. */
+interface Keepers {
+  readonly refresh: () => Promise<void>;
+  readonly takes: Takes;
+  readonly phrases: { add(file: File): Promise<void> };
+  readonly rigs: { add(file: File): Promise<void> };
+  readonly sheets: { keep(sheet: WeekSheet, playerId: string): Promise<void> };
+  readonly backup: Backup;
 }
 
 /** What became of one file, and what to show because of it. */
-interface Taken {
+interface Added {
   readonly words: string;
   readonly refused?: readonly string[];
   readonly show?: () => Promise<void> | void;
 }
 
 /**
- * Takes in files that were dropped or chosen, whatever they are: each is read and kept by itself, so that a bad one
- * stops none of the others; what the last good one is about is shown.
+ * Adds files that were dropped or chosen, whatever they are: each is read and kept by itself, so that a bad one stops none
+ * of the others; what the last good one is about is shown.
+ * @param opened what is dropped before the library is open would be kept nowhere
  */
-export function fileIntake(desk: Desk, desks: Desks): (files: readonly File[]) => Promise<void> {
-  const { say } = desk;
+export function fileEffects(context: Context, keepers: Keepers, opened: () => Promise<unknown>) {
+  const { dispatch, attempt } = context;
   // Two drops in a row: what the later one is about stays on the page.
-  const turn = inTurn();
-  return (files) => turn(() => taken(files));
+  const inOrder = queue();
 
-  async function taken(files: readonly File[]): Promise<void> {
-    const told: FileTold[] = [];
-    let show: Taken['show'];
-    say({ kind: 'keeping', change: { files: [] } });
+  async function add(files: readonly File[]): Promise<void> {
+    const outcomes: AddedFile[] = [];
+    let show: Added['show'];
+    dispatch({ kind: 'library', change: { files: [] } });
     for (const file of files) {
       try {
-        const taken = await takenIn(file, desk, desks);
-        told.push({ name: file.name, taken: true, words: taken.words });
-        told.push(...(taken.refused ?? []).map((words) => ({ name: file.name, taken: false, words })));
-        show = taken.show ?? show;
+        const added = await addedFile(file, context, keepers);
+        outcomes.push({ name: file.name, added: true, words: added.words });
+        outcomes.push(...(added.refused ?? []).map((words) => ({ name: file.name, added: false, words })));
+        show = added.show ?? show;
       } catch (error) {
         if (!(error instanceof InputError)) throw error;
-        told.push({ name: file.name, taken: false, words: error.message });
+        outcomes.push({ name: file.name, added: false, words: error.message });
       }
     }
-    await desks.keeping.refresh();
+    await keepers.refresh();
     await show?.();
-    if (told.length === 1 && !told[0].taken) {
-      say({ kind: 'problem', problem: `${told[0].name}: ${told[0].words}` });
-    } else if (told.length > 1 || show === undefined) say({ kind: 'keeping', change: { files: told } });
+    if (outcomes.length === 1 && !outcomes[0].added) {
+      dispatch({ kind: 'problem', problem: `${outcomes[0].name}: ${outcomes[0].words}` });
+    } else if (outcomes.length > 1 || show === undefined) {
+      dispatch({ kind: 'library', change: { files: outcomes } });
+    }
   }
+
+  const on = {
+    'add files': ({ files }) =>
+      attempt(async () => {
+        // Why it did not open has been said.
+        await opened().catch(() => undefined);
+        await inOrder(() => add(files));
+      }),
+    'save file': ({ name, blob }) => saveFile(name, blob),
+  } satisfies Effects['on'];
+  return { on };
 }
 
 const MIDI_HEADER = 'MThd';
 /** No file of ours is as large as this; more would only make the page hang. */
 const MOST_BYTES = 512 * 1024 * 1024;
 
-async function takenIn(file: File, desk: Desk, desks: Desks): Promise<Taken> {
+async function addedFile(file: File, context: Context, keepers: Keepers): Promise<Added> {
   if (file.size > MOST_BYTES) {
     throw new InputError('file', 'must be under 512 MB', `${Math.round(file.size / 1e6)} MB`);
   }
   const isMidi = (await file.slice(0, 4).text()) === MIDI_HEADER;
-  if (isMidi) return midiTaken(file, desk, desks);
+  if (isMidi) return addedMidi(file, context, keepers);
   const text = await file.text();
   const data = parsedJson(text);
   switch (formatOf(data)) {
     case 'evenhand-take':
-      return takeKept(takeFrom(data), desk, desks);
+      return addedTake(takeFrom(data), context, keepers);
     case 'evenhand-phrase': {
-      await desks.phrases.take(file);
+      await keepers.phrases.add(file);
       return { words: 'a phrase, kept among yours', show: () => undefined };
     }
     case 'evenhand-rig': {
       const { rig } = readRigFile(text);
-      await desks.rigs.take(file);
+      await keepers.rigs.add(file);
       return { words: `a rig, ${rig.name === '' ? rig.id : rig.name}`, show: () => undefined };
     }
     case 'evenhand-week': {
       const sheet = readWeekSheet(text);
-      await desks.sheets.keep(sheet, ownerOf(sheet.student, undefined, desk));
-      return { words: `a week sheet, ${sheet.phrase.title}`, show: () => desks.sheets.open(sheet) };
+      await keepers.sheets.keep(sheet, ownerOf(sheet.student, undefined, context));
+      return {
+        words: `a week sheet, ${sheet.phrase.title}`,
+        show: () => context.dispatch({ kind: 'play sheet', sheet }),
+      };
     }
     case 'evenhand-library':
-      return desks.backup.restore(text);
+      return keepers.backup.restore(text);
     default:
       throw new InputError(
         'format',
@@ -111,41 +126,41 @@ function formatOf(data: unknown): unknown {
   return typeof data === 'object' && data !== null ? (data as { format?: unknown }).format : undefined;
 }
 
-/** By the phrase that it carries; a foreign one against what is on the desk. */
-async function midiTaken(file: File, desk: Desk, desks: Desks): Promise<Taken> {
+/** By the phrase that it carries; a foreign one against what is on the context. */
+async function addedMidi(file: File, context: Context, keepers: Keepers): Promise<Added> {
   const { takeFromMidi } = await import('../midi/standard-midi-file');
   const bytes = new Uint8Array(await file.arrayBuffer());
   const recordedAt = new Date(file.lastModified).toISOString();
   const how = { fileName: file.name, recordedAt };
   try {
-    return await takeKept(takeFromMidi(bytes, how), desk, desks);
+    return await addedTake(takeFromMidi(bytes, how), context, keepers);
   } catch (error) {
     if (!(error instanceof InputError)) throw error;
-    const { phrase, bpm } = desk.sitting();
-    const taken = await takeKept(takeFromMidi(bytes, { ...how, phrase, bpm }), desk, desks);
-    return { ...taken, words: `${taken.words}, graded as ${phrase.title} at ${bpm} bpm` };
+    const { phrase, bpm } = context.state();
+    const added = await addedTake(takeFromMidi(bytes, { ...how, phrase, bpm }), context, keepers);
+    return { ...added, words: `${added.words}, graded as ${phrase.title} at ${bpm} bpm` };
   }
 }
 
-async function takeKept(take: Take, desk: Desk, { takes }: Desks): Promise<Taken> {
-  const { store } = desk;
-  const playerId = await takesOwner(take, desk);
+async function addedTake(take: Take, context: Context, { takes }: Keepers): Promise<Added> {
+  const { store } = context;
+  const playerId = await takesOwner(take, context);
   await store().put(take);
   await store().give([take.id], playerId);
-  const { sentence, graded } = toldOf(take);
+  const { sentence, graded } = describedTake(take);
   await store().describe(take.id, sentence, graded);
-  const { players } = desk.sitting().keeping;
+  const { players } = context.state().library;
   const owner = players.find(({ id }) => id === playerId);
   const whose = players.length < 2 || owner === undefined ? '' : `, given to ${playerName(owner)}`;
   const day = take.recordedAt.slice(0, 10);
   return {
-    words: `a take of ${day}, ${take.phrase.title}${whose}${await reachedWords(take, desk)}`,
+    words: `a take of ${day}, ${take.phrase.title}${whose}${await reachedWords(take, context)}`,
     show: () => takes.review(take),
   };
 }
 
 /** How many targets of its week sheet it met; empty where it was played to none. */
-async function reachedWords(take: Take, { store }: Desk): Promise<string> {
+async function reachedWords(take: Take, { store }: Context): Promise<string> {
   const kept = (await store().all('sheets')).find(({ id }) => id === take.sheetId);
   if (kept === undefined) return '';
   try {
@@ -159,15 +174,15 @@ async function reachedWords(take: Take, { store }: Desk): Promise<string> {
 }
 
 /** Whose take it is: by its id, by its name, by the week sheet it was played to; else theirs whose turn it is. */
-async function takesOwner(take: Take, desk: Desk): Promise<string> {
+async function takesOwner(take: Take, context: Context): Promise<string> {
   const { sheetId } = take;
-  const sheets = sheetId === undefined ? [] : await desk.store().all('sheets');
+  const sheets = sheetId === undefined ? [] : await context.store().all('sheets');
   const sheet = sheets.find(({ id }) => id === sheetId);
-  return ownerOf(take.player, take.playerId ?? sheet?.playerId, desk);
+  return ownerOf(take.player, take.playerId ?? sheet?.playerId, context);
 }
 
-function ownerOf(name: string, id: string | undefined, desk: Desk): string {
-  const { players, playerId } = desk.sitting().keeping;
+function ownerOf(name: string, id: string | undefined, context: Context): string {
+  const { players, playerId } = context.state().library;
   const isNamed = (player: Player): boolean =>
     name !== '' && player.name.toLowerCase() === name.trim().toLowerCase();
   const found = players.find((player) => player.id === id) ?? players.find(isNamed);

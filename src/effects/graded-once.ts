@@ -4,6 +4,7 @@ import { gradeTake } from '../take/grade-take';
 import type { Graded } from '../sessions/take-record';
 import type { Take } from '../sessions/types';
 
+/** A cache, by the very take: a take is never changed, and is forgotten with its report. */
 const reports = new WeakMap<Take, ReturnType<typeof gradeTake>>();
 
 /** A take's report, made when it is first asked for: the sentence, the list and Review ask one after the other. @throws as gradeTake */
@@ -14,7 +15,7 @@ export function reportOnce(take: Take): ReturnType<typeof gradeTake> {
 }
 
 /** What lists and History keep of a take: its sentence, or why it has none. */
-export function toldOf(take: Take): { readonly sentence: string; readonly graded: Graded | null } {
+export function describedTake(take: Take): { readonly sentence: string; readonly graded: Graded | null } {
   try {
     const report = reportOnce(take);
     return { sentence: report.sentence, graded: gradedRecord(take, report) };

@@ -1,6 +1,6 @@
-import type { Desk } from './page-effects';
+import type { Context } from './context';
 import { GRADED_VERSION, type TakeSummary } from '../sessions/take-record';
-import { toldOf } from './graded-once';
+import { describedTake } from './graded-once';
 
 /** Kept once every take of an older library was looked at: the version of the reports it was graded by. */
 const DONE = 'graded for History';
@@ -13,16 +13,16 @@ const REST_MS = 50;
  * while the page has nothing else to do, and none while a take is played.
  * @param refresh shows what came of it, once, after the last one
  */
-export async function gradeLater({ sitting, store }: Desk, refresh: () => Promise<void>): Promise<void> {
+export async function gradeLater({ state, store }: Context, refresh: () => Promise<void>): Promise<void> {
   const isDone = (await store().kept(DONE)) === GRADED_VERSION;
-  const all = isDone ? sitting().keeping.takes : await store().list();
+  const all = isDone ? state().library.takes : await store().list();
   const left = leftToGrade(all, isDone);
   for (const id of left) {
     await idle();
-    while (sitting().running !== null) await idle();
+    while (state().running !== null) await idle();
     const take = await store().get(id);
     if (take === undefined) continue;
-    const { sentence, graded } = toldOf(take);
+    const { sentence, graded } = describedTake(take);
     await store().describe(id, sentence, graded);
   }
   await store().keep(DONE, GRADED_VERSION);

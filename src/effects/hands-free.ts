@@ -1,73 +1,83 @@
-import { interval, map, merge } from 'rxjs';
+import { interval, map } from 'rxjs';
 import type { MidiDoor } from '../midi/types';
 import { handsFree, handsFreeAtRest, otherBpm, type HandsFreeEvent } from '../take/hands-free';
-import { rigInUse, takeAsInput } from '../state/reducer';
 import { startIsPlayed } from '../take/voiced-rig';
 import type { Phrase } from '../exercises/types';
 import type { Rig } from '../sessions/types';
-import type { Desk } from './page-effects';
+import type { Effects } from '../state/dispatcher';
+import { rigInUse, takeAsInput } from '../state/selectors/input';
+import type { State } from '../state/state';
+import type { Bpm } from '../units';
+import type { Context } from './context';
 
 const TICK_MS = 100;
 
-/** What a strike on the start surface may do. */
-interface HandsFreeActions {
-  start(): void;
-  stop(): void;
+/** What strikes are followed by: made anew where rig or phrase are others. */
+interface Following {
+  readonly rig: Rig;
+  readonly phrase: Phrase;
+  readonly step: ReturnType<typeof handsFree>;
 }
 
-/**
- * Starts and stops takes from the rig's start surface, on Play and on Review after a take.
- */
-export function handsFreeDesk({ sitting, say }: Desk, door: MidiDoor, actions: HandsFreeActions): void {
-  let machine: {
-    readonly rig: Rig;
-    readonly phrase: Phrase;
-    readonly step: ReturnType<typeof handsFree>;
-  } | null = null;
-  let state = handsFreeAtRest;
-  let wasRunning = false;
+/** Starts and stops takes from the rig's start surface, on Play and on Review after a take. */
+export function handsFreeEffects({ dispatch }: Context, midi: MidiDoor) {
+  let following: Following | null = null;
+  let strikes = handsFreeAtRest;
+  let isRunning = false;
+  let screen: State['screen'] = 'today';
+  let bpm: Bpm = 0;
 
-  function hear(event: HandsFreeEvent): void {
-    const now = sitting();
-    const rig = rigInUse(now);
-    if (rig?.start === undefined || takeAsInput(now) !== undefined || now.tapOnPad) {
-      machine = null;
+  function follow(state: State): void {
+    const rig = rigInUse(state);
+    if (rig?.start === undefined || takeAsInput(state) !== undefined || state.tapOnPad) {
+      following = null;
       return;
     }
-    if (machine?.rig !== rig || machine.phrase !== now.phrase) {
-      const step = handsFree(rig, { alsoPlayed: startIsPlayed(rig, now.phrase) });
-      if (machine === null) state = handsFreeAtRest;
-      machine = { rig, phrase: now.phrase, step };
-    }
-    const isRunning = now.running !== null;
-    const atMs = event.kind === 'hit' ? event.hit.atMs : event.atMs;
-    if (isRunning !== wasRunning) {
-      wasRunning = isRunning;
-      state = machine.step(state, { kind: isRunning ? 'started' : 'ended', atMs });
-    }
-    const isThere = now.screen === 'play' || now.screen === 'review';
+    const { phrase } = state;
+    if (following?.rig === rig && following.phrase === phrase) return;
+    if (following === null) strikes = handsFreeAtRest;
+    following = { rig, phrase, step: handsFree(rig, { alsoPlayed: startIsPlayed(rig, phrase) }) };
+  }
+
+  function next(event: HandsFreeEvent): void {
+    if (following === null) return;
+    const isThere = screen === 'play' || screen === 'review';
     if (event.kind === 'hit' && !isThere) return;
-    state = machine.step(state, event);
-    if (state.command === null || !isThere) return;
-    switch (state.command) {
+    strikes = following.step(strikes, event);
+    if (strikes.command !== null && isThere) command(strikes.command);
+  }
+
+  function command(asked: NonNullable<typeof strikes.command>): void {
+    switch (asked) {
       case 'stop':
-        actions.stop();
-        break;
+        dispatch({ kind: 'stop' });
+        return;
       case 'slower':
       case 'faster':
-        say({ kind: 'tempo', bpm: otherBpm(now.bpm, state.command) });
-        actions.start();
+        dispatch({ kind: 'tempo', bpm: otherBpm(bpm, asked) });
         break;
       case 'start':
       case 'again':
         // On Review one strike does what its one button does: the remedy, or the phrase once more.
-        if (now.screen === 'review') say({ kind: 'next step' });
-        actions.start();
+        if (screen === 'review') dispatch({ kind: 'next step' });
     }
+    if (screen !== 'play') dispatch({ kind: 'go', screen: 'play' });
+    dispatch({ kind: 'start' });
   }
 
-  merge(
-    door.hits$.pipe(map((hit): HandsFreeEvent => ({ kind: 'hit', hit }))),
-    interval(TICK_MS).pipe(map((): HandsFreeEvent => ({ kind: 'tick', atMs: performance.now() }))),
-  ).subscribe(hear);
+  midi.hits$.subscribe((hit) => next({ kind: 'hit', hit }));
+  interval(TICK_MS)
+    .pipe(map((): HandsFreeEvent => ({ kind: 'tick', atMs: performance.now() })))
+    .subscribe(next);
+
+  return {
+    changed(state) {
+      ({ screen, bpm } = state);
+      follow(state);
+      const runs = following !== null && state.running !== null;
+      if (runs === isRunning) return;
+      isRunning = runs;
+      next({ kind: runs ? 'started' : 'ended', atMs: performance.now() });
+    },
+  } satisfies Effects;
 }

@@ -1,33 +1,36 @@
-import type { On } from '../state/commands';
-import { playerInTurn } from '../state/library';
-import type { Desk } from './page-effects';
+import type { Effects } from '../state/dispatcher';
+import { currentPlayer } from '../state/selectors/library';
+import type { Context } from './context';
 import { fileNameOf, saveFile } from './save-file';
 
-/** What History may ask for: another phrase or rig, and a term report. */
-export function historyWires(on: On, { sitting, say, attempt }: Desk): void {
-  const termPapers = () => import('../insight/history/term');
-  const eastMinutes = (): number => -new Date().getTimezoneOffset();
-  on('history', (said) => say({ kind: 'history', said }));
-  on('term-report', () =>
-    attempt(async () => {
-      const { firstTerm } = await termPapers();
-      const { keeping } = sitting();
-      const term = firstTerm(keeping.takes, playerInTurn(keeping)?.name ?? '', eastMinutes());
-      say({ kind: 'history', said: { kind: 'term', term } });
-    }),
-  );
-  on('term-export', () =>
-    attempt(async () => {
-      const [{ termTakes }, { termReportHtml }] = await Promise.all([
-        termPapers(),
-        import('../sessions/paper/term-report'),
-      ]);
-      const { history, keeping } = sitting();
-      const { term } = history;
-      if (term === null) return;
-      const page = termReportHtml(term, termTakes(keeping.takes, term, eastMinutes()));
-      const who = keeping.namesInFiles && term.student !== '' ? `-${term.student}` : '';
-      saveFile(`${fileNameOf(`${term.toDay}${who}`)}.term.html`, new Blob([page], { type: 'text/html' }));
-    }),
-  );
+const eastMinutes = (): number => -new Date().getTimezoneOffset();
+const termPapers = () => import('../insight/history/term');
+
+/** A term report: what is in it is fetched when it is first asked for. */
+export function historyEffects({ state, dispatch, attempt }: Context) {
+  async function begin(): Promise<void> {
+    const { firstTerm } = await termPapers();
+    const { library } = state();
+    const term = firstTerm(library.takes, currentPlayer(library)?.name ?? '', eastMinutes());
+    dispatch({ kind: 'term begun', term });
+  }
+
+  async function give(): Promise<void> {
+    const [{ termTakes }, { termReportHtml }] = await Promise.all([
+      termPapers(),
+      import('../sessions/paper/term-report'),
+    ]);
+    const { history, library } = state();
+    const { term } = history;
+    if (term === null) return;
+    const page = termReportHtml(term, termTakes(library.takes, term, eastMinutes()));
+    const who = library.namesInFiles && term.student !== '' ? `-${term.student}` : '';
+    saveFile(`${fileNameOf(`${term.toDay}${who}`)}.term.html`, new Blob([page], { type: 'text/html' }));
+  }
+
+  const on = {
+    'write term': () => attempt(begin),
+    'export term': () => attempt(give),
+  } satisfies Effects['on'];
+  return { on };
 }

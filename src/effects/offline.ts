@@ -1,6 +1,6 @@
-import type { On } from '../state/commands';
 import { playingNow } from '../sessions/playing-lock';
-import type { Desk } from './page-effects';
+import type { Effects } from '../state/dispatcher';
+import type { Context } from './context';
 
 /** How long a new version is looked for anew, where a page stays open for days. */
 const LOOK_AGAIN_MS = 3_600_000;
@@ -9,15 +9,15 @@ const LOOK_AGAIN_MS = 3_600_000;
  * Lets the browser keep the whole page, so that it opens with the network off. A newer version waits until the player
  * asks for it, and longer while any tab plays a take.
  */
-export function offlineWires(on: On, { sitting, say, attempt, trouble }: Desk): void {
+export function offlineEffects({ state, dispatch, attempt, trouble }: Context) {
   const workers = (navigator as Partial<Navigator>).serviceWorker;
-  if (!import.meta.env.PROD || workers === undefined) return;
   let registration: ServiceWorkerRegistration | undefined;
   let asked = false;
 
   const look = (): void => {
     // On the first visit there is nothing older that would have to give way.
-    if (registration?.waiting && workers.controller) say({ kind: 'keeping', change: { update: 'waiting' } });
+    if (registration?.waiting && workers?.controller)
+      dispatch({ kind: 'library', change: { update: 'waiting' } });
   };
 
   async function register(on: ServiceWorkerContainer): Promise<void> {
@@ -27,29 +27,34 @@ export function offlineWires(on: On, { sitting, say, attempt, trouble }: Desk): 
       registration?.installing?.addEventListener('statechange', look);
     });
     setInterval(() => {
-      if (sitting().running === null) registration?.update().catch(() => undefined);
+      if (state().running === null) registration?.update().catch(() => undefined);
     }, LOOK_AGAIN_MS);
   }
 
-  workers.addEventListener('controllerchange', () => {
-    if (asked) location.reload();
-  });
-  // No network, or a browser that keeps nothing: the page works all the same, only not offline.
-  register(workers).catch(() => undefined);
+  async function load(): Promise<void> {
+    const locks = (navigator as Partial<Navigator>).locks;
+    const playing = await playingNow(locks).catch(trouble);
+    if (state().running !== null || (playing !== undefined && playing.size > 0)) {
+      dispatch({
+        kind: 'message',
+        message: 'A take is being played: the newer version waits until it is over.',
+      });
+      return;
+    }
+    asked = true;
+    registration?.waiting?.postMessage('take over');
+  }
 
-  on('update', () =>
-    attempt(async () => {
-      const locks = (navigator as Partial<Navigator>).locks;
-      const playing = await playingNow(locks).catch(trouble);
-      if (sitting().running !== null || (playing !== undefined && playing.size > 0)) {
-        say({
-          kind: 'message',
-          message: 'A take is being played: the newer version waits until it is over.',
-        });
-        return;
-      }
-      asked = true;
-      registration?.waiting?.postMessage('take over');
-    }),
-  );
+  if (import.meta.env.PROD && workers !== undefined) {
+    workers.addEventListener('controllerchange', () => {
+      if (asked) location.reload();
+    });
+    // No network, or a browser that keeps nothing: the page works all the same, only not offline.
+    register(workers).catch(() => undefined);
+  }
+
+  const on = {
+    'load update': () => attempt(load),
+  } satisfies Effects['on'];
+  return { on };
 }

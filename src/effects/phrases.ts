@@ -1,25 +1,14 @@
-import type { On } from '../state/commands';
 import { tempoOf } from '../state/pace';
 import { phraseFileFrom, readPhraseFile, writePhraseFile, type PhraseFile } from '../sessions/phrase-file';
-import type { Desk } from './page-effects';
+import type { Effects } from '../state/dispatcher';
+import type { Context } from './context';
 import { fileNameOf, saveFile } from './save-file';
 
 /** The player's own phrases: kept in the store, out and in as files. */
-export interface PhraseDesk {
-  /** Shows those that were kept. */
-  open(): Promise<void>;
-  /** Keeps the phrase on the desk under a name; one of the same name is replaced. */
-  save(name: string): Promise<void>;
-  remove(name: string): Promise<void>;
-  /** Gives the phrase on the desk as a file. */
-  share(): void;
-  /** Keeps and opens the phrase of a file. */
-  take(file: File): Promise<void>;
-}
-
-export function phraseDesk({ sitting, say, store }: Desk): PhraseDesk {
-  function onDesk(name: string): PhraseFile {
-    const { phrase, bpm, pace } = sitting();
+export function phraseEffects({ state, dispatch, store, attempt }: Context) {
+  /** The chosen phrase under a name. */
+  function chosenAs(name: string): PhraseFile {
+    const { phrase, bpm, pace } = state();
     const tempo = tempoOf(phrase, bpm, pace);
     return {
       format: 'evenhand-phrase',
@@ -34,7 +23,7 @@ export function phraseDesk({ sitting, say, store }: Desk): PhraseDesk {
   async function show(): Promise<void> {
     const files = (await store().all('phrases')).map(phraseFileFrom);
     const newestFirst = files.sort((a, b) => ((a.changedAt ?? '') < (b.changedAt ?? '') ? 1 : -1));
-    say({ kind: 'saved', saved: newestFirst });
+    dispatch({ kind: 'phrases saved', saved: newestFirst });
   }
 
   async function keep(file: PhraseFile): Promise<void> {
@@ -42,40 +31,47 @@ export function phraseDesk({ sitting, say, store }: Desk): PhraseDesk {
     await show();
   }
 
+  function share(): void {
+    const file = chosenAs(state().phrase.title);
+    saveFile(`${fileNameOf(file.name)}.phrase.json`, writePhraseFile(file));
+  }
+
+  /** For other programs; what writes it is fetched when it is first asked for. */
+  async function give(as: 'midi' | 'musicxml'): Promise<void> {
+    const { phrase, bpm, pace } = state();
+    const name = fileNameOf(phrase.title);
+    if (as === 'midi') {
+      const { writePhraseMidi } = await import('../midi/standard-midi-file');
+      const bytes = Uint8Array.from(writePhraseMidi(phrase, tempoOf(phrase, bpm, pace)));
+      saveFile(`${name}.mid`, new Blob([bytes], { type: 'audio/midi' }));
+      return;
+    }
+    const { musicXmlOf } = await import('../sessions/musicxml');
+    const type = 'application/vnd.recordare.musicxml+xml';
+    saveFile(`${name}.musicxml`, new Blob([musicXmlOf(phrase, bpm)], { type }));
+  }
+
+  async function remove(name: string): Promise<void> {
+    await store().remove('phrases', name);
+    await show();
+  }
+
+  const on = {
+    // One of the same name is replaced.
+    'save phrase': ({ name }) => attempt(() => keep(chosenAs(name))),
+    'delete phrase': ({ name }) => attempt(() => remove(name)),
+    'share phrase': share,
+    'export phrase': ({ as }) => attempt(() => give(as)),
+  } satisfies Effects['on'];
   return {
+    on,
+    /** Shows those that were kept. */
     open: show,
-    save: (name) => keep(onDesk(name)),
-    async remove(name) {
-      await store().remove('phrases', name);
-      await show();
-    },
-    share() {
-      const file = onDesk(sitting().phrase.title);
-      saveFile(`${fileNameOf(file.name)}.phrase.json`, writePhraseFile(file));
-    },
-    async take(file) {
+    /** Keeps and opens the phrase of a file. */
+    async add(file: File): Promise<void> {
       const phrase = readPhraseFile(await file.text());
       await keep(phrase);
-      say({ kind: 'open phrase', file: phrase });
+      dispatch({ kind: 'phrase added', file: phrase });
     },
   };
-}
-
-/** What the Phrase screen may ask for. */
-export function phraseWires(on: On, { say, attempt }: Desk, phrases: PhraseDesk): void {
-  on('phrase', ({ name }) => say({ kind: 'phrase', name }));
-  on('build', ({ change }) => say({ kind: 'build', change }));
-  on('bars', (change) => say({ kind: 'bars', change }));
-  on('sticking', ({ text }) => say({ kind: 'typed', text }));
-  on('pace', ({ change }) => say({ kind: 'pace', change }));
-  on('manner', ({ change }) => say({ kind: 'manner', change }));
-  on('tempo', ({ bpm }) => say({ kind: 'tempo', bpm }));
-  on('cycles', ({ cycles }) => say({ kind: 'cycles', cycles }));
-  on('limits', ({ limits }) => say({ kind: 'limits', limits }));
-  on('save-phrase', ({ name }) => attempt(() => phrases.save(name)));
-  on('delete-phrase', ({ name }) => attempt(() => phrases.remove(name)));
-  on('open-phrase', ({ name }) => say({ kind: 'phrase', name }));
-  on('share-phrase', () => phrases.share());
-  on('sheet', () => say({ kind: 'sheet', open: true }));
-  on('sheet-close', () => say({ kind: 'sheet', open: false }));
 }

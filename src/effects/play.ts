@@ -1,11 +1,19 @@
-import type { On } from '../state/commands';
 import { isCold, restWords, type PlayedTake } from '../insight/rest';
-import type { Desk } from './page-effects';
-import { inTurn } from './queue';
-import type { Playing } from './running-take';
-import type { TakeDesk } from './takes';
+import type { Take } from '../sessions/types';
+import type { Effects } from '../state/dispatcher';
+import { planInUse } from '../state/selectors/run';
+import type { LastTake } from '../state/takes';
+import type { Context } from './context';
+import { describedTake, reportOnce } from './graded-once';
+import { queue } from './queue';
+import type { RunningTake } from './running-take';
+import type { Takes } from './takes';
 
-/** What is played today, and what becomes of takes. */
+const PLAN = 'playing plan';
+const MOST_A_DAY = 400;
+const nowMs = (): number => performance.now();
+
+/** What is played today. */
 interface Day {
   /** Reads what was played today. */
   open(): Promise<void>;
@@ -13,84 +21,95 @@ interface Day {
   cold(): boolean;
 }
 
-const PLAN = 'playing plan';
-const MOST_A_DAY = 400;
-
-export function dayOfPlay({ say, store }: Desk): Day {
+export function dayOfPlay({ dispatch, store }: Context): Day {
   let takes: readonly PlayedTake[] = [];
   const sinceMidnight = (): string => new Date(new Date().setHours(0, 0, 0, 0)).toISOString();
   return {
     async open() {
       takes = await store().list({ most: MOST_A_DAY });
-      say({ kind: 'rest', words: restWords(takes, sinceMidnight()) });
+      dispatch({ kind: 'rest due', words: restWords(takes, sinceMidnight()) });
     },
     cold: () => isCold(takes, sinceMidnight()),
   };
 }
 
-/** The plan as it was kept; from now on each change is kept. */
-export async function openPlan({ say, store }: Desk): Promise<void> {
-  const kept = await store().kept(PLAN);
-  if (kept !== undefined) say({ kind: 'kept plan', kept });
-}
-
 interface PlayParts {
-  readonly play: Playing;
-  readonly takes: TakeDesk;
-  /** Ends the running take and shows it. */
-  readonly stopped: () => Promise<void>;
+  readonly running: RunningTake;
+  readonly takes: Pick<Takes, 'put' | 'review' | 'settle'>;
+  readonly day: Day;
+  /** Shows the takes that are kept, as they are now. */
+  readonly list: () => Promise<void>;
 }
 
-/** What Play may ask for. */
-export function playWires(on: On, desk: Desk, { play, takes, stopped }: PlayParts): void {
-  const { sitting, say, store, attempt } = desk;
+/** A take is begun and ended, and what becomes of it after. */
+export function playEffects(context: Context, { running, takes, day, list }: PlayParts) {
+  const { state, dispatch, store, attempt } = context;
   // A note and a throw-away a moment apart: each sees what the one before it left.
-  const turn = inTurn();
-  const ofLast = (work: () => Promise<void>): void => attempt(() => turn(work));
-  const keepPlan = (): void => attempt(() => store().keep(PLAN, sitting().plan));
+  const inOrder = queue();
+  const keepPlan = (): void => attempt(() => store().keep(PLAN, state().plan));
 
-  on('plan', ({ change }) => {
-    say({ kind: 'plan', change });
-    keepPlan();
-  });
-  on('click-plan', ({ change }) => {
-    say({ kind: 'click', change });
-    keepPlan();
-  });
-  on('tap', ({ atMs }) => say({ kind: 'tap', atMs }));
-  on('tap-on-pad', (said) => say({ kind: 'tap on pad', on: said.on }));
-  on('throw-away', () =>
-    ofLast(async () => {
-      const { last } = sitting();
-      if (last === null) return;
-      await store().delete(last.take.id);
-      say({ kind: 'last', last: { ...last, kept: false } });
-      await takes.list();
-    }),
-  );
-  on('put-back', () =>
-    ofLast(async () => {
-      const { last } = sitting();
-      if (last === null) return;
-      await takes.put(last.take);
-      say({ kind: 'last', last: { ...last, kept: true } });
-    }),
-  );
-  on('note-last', ({ text }) =>
-    ofLast(async () => {
-      const { last } = sitting();
-      if (last === null) return;
-      const take = { ...last.take, notes: text };
-      await takes.put(take);
-      say({ kind: 'last', last: { ...last, take, kept: true } });
-    }),
-  );
-  on('open-last', () =>
-    attempt(async () => {
-      const { last } = sitting();
-      if (last !== null) await takes.review(last.take);
-    }),
-  );
-  on('start', () => play.start());
-  on('stop', () => attempt(stopped));
+  /** @param stay the player has gone elsewhere, and stays there */
+  async function stop(stay: boolean): Promise<void> {
+    const take = await running.stop();
+    if (take === undefined) return;
+    // What is said of it comes first; the store has every hit of it already.
+    dispatch({ kind: 'played', last: { take, sentence: describedTake(take).sentence, kept: true } });
+    if (planInUse(state()).then === 'review') {
+      dispatch({ kind: 'reviewed', take, report: reportOnce(take), ...(stay ? { stay } : {}) });
+    }
+    if (state().climb !== null) {
+      dispatch({ kind: 'climbed', report: reportOnce(take), take, atMs: nowMs() });
+    }
+    await takes.settle(take);
+    await day.open();
+  }
+
+  function ofLast(work: (last: LastTake) => Promise<LastTake>): void {
+    attempt(() =>
+      inOrder(async () => {
+        const { last } = state();
+        if (last !== null) dispatch({ kind: 'played', last: await work(last) });
+      }),
+    );
+  }
+
+  async function putBack(last: LastTake, take: Take): Promise<LastTake> {
+    await takes.put(take);
+    return { ...last, take, kept: true };
+  }
+
+  async function throwAway(last: LastTake): Promise<LastTake> {
+    await store().delete(last.take.id);
+    await list();
+    return { ...last, kept: false };
+  }
+
+  const on = {
+    start: () => running.start(),
+    stop: () => attempt(() => stop(false)),
+    go: () => {
+      if (running.isRunning()) attempt(() => stop(true));
+    },
+    figure: ({ figure, by }) => running.note({ kind: 'figure', atMs: nowMs(), figure, by }),
+    plan: keepPlan,
+    'click plan': keepPlan,
+    'throw away': () => ofLast(throwAway),
+    'put back': () => ofLast((last) => putBack(last, last.take)),
+    'annotate last': ({ text }) => ofLast((last) => putBack(last, { ...last.take, notes: text })),
+    'open last': () =>
+      attempt(async () => {
+        const { last } = state();
+        if (last !== null) await takes.review(last.take);
+      }),
+  } satisfies Effects['on'];
+  return {
+    on,
+    /** A take has come to its end by itself. */
+    over: () => attempt(() => stop(false)),
+    /** The plan as it was kept. */
+    async open(): Promise<void> {
+      const kept = await store().kept(PLAN);
+      if (kept !== undefined) dispatch({ kind: 'plan kept', kept });
+    },
+  };
 }

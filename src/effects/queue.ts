@@ -1,5 +1,5 @@
 /** Does works one after another, in the order they were asked for. One that fails does not keep the next from its turn. */
-export function inTurn(): <T>(work: () => Promise<T>) => Promise<T> {
+export function queue(): <T>(work: () => Promise<T>) => Promise<T> {
   let before: Promise<unknown> = Promise.resolve();
   return (work) => {
     const done = before.then(work);

@@ -1,103 +1,85 @@
-import { filter, interval, map, type Observable } from 'rxjs';
+import { interval, type Subscription } from 'rxjs';
 import type { AudioClick } from '../click/audio-click';
 import { midiClick } from '../click/midi-click';
 import type { Click } from '../click/types';
 import type { AudioOut } from '../click/web-audio';
 import { monitorText, noMessages } from '../midi/monitor';
 import type { MidiDoor } from '../midi/types';
-import type { On } from '../state/commands';
-import { CLICK_LEAD_MS, playAlong, testClick } from '../take/play-along';
-import type { RiggingEvent } from '../state/rig';
 import type { NamedRig, RigFile } from '../sessions/rig-file';
 import { readRigFile, rigFileFrom, rigFileOf, writeRigFile } from '../sessions/rig-file';
 import { rigFrom } from '../sessions/take';
 import type { Rig } from '../sessions/types';
-import { kitOutputOf } from '../state/reducer';
-import type { Desk } from './page-effects';
-import { inTurn } from './queue';
-import { monitoring } from './monitoring';
+import type { KeptRigs } from '../state/actions';
+import type { Effects } from '../state/dispatcher';
+import { kitOutputOf } from '../state/outputs';
+import type { State } from '../state/state';
+import { CLICK_LEAD_MS, playAlong, testClick } from '../take/play-along';
+import type { Context } from './context';
+import { queue } from './queue';
 import { fileNameOf, saveFile } from './save-file';
-
-/** Rigs: learned from strikes, kept in the store, out and in as files. */
-export interface RigDesk {
-  /** Shows those that were kept, with the one in use. */
-  open(): Promise<void>;
-  /** Keeps and takes up the rig of a file. */
-  take(file: File): Promise<void>;
-  /** Keeps what has changed since it was last asked to. */
-  keep(): void;
-  /** Something was done on the Rig screen. */
-  tell(event: RiggingEvent): void;
-  /** Ends what sounds. */
-  leave(): void;
-}
 
 const DELETE_WORDS =
   'Delete this rig for good? Takes keep the rig they were played with; a downloaded file is not touched.';
 const TICK_MS = 100;
 const nowMs = (): number => performance.now();
 
-/** @param sound the computer's own click */
-// eslint-disable-next-line max-lines-per-function -- what the Rig screen asks for shares one way of listening, which each ends for the next
-export function rigDesk(desk: Desk, door: MidiDoor, sound: AudioClick, out: AudioOut): RigDesk {
-  const { sitting, say, store, attempt } = desk;
-  const kept = { rig: null as Rig | null, rigs: [] as readonly NamedRig[], unheard: noNames, portIds: noIds };
-  const turn = inTurn();
+/** What the world has of the rigs, as far as it was told. */
+interface Written {
+  readonly rig: Rig | null;
+  readonly rigs: readonly NamedRig[];
+  readonly unheard: readonly string[];
+  readonly portIds: Readonly<Record<string, string>>;
+}
+
+/**
+ * Rigs: what is learned of them is kept in the store, with the time and the click that learning needs; out and in as files.
+ * @param sound the computer's own click
+ */
+// eslint-disable-next-line max-lines-per-function -- one rig: its click, its clock and what is written of it follow the same state
+export function rigEffects(context: Context, midi: MidiDoor, sound: AudioClick, out: AudioOut) {
+  const { state, dispatch, store, attempt, trouble } = context;
+  const inOrder = queue();
+  let written: Written = { rig: null, rigs: [], unheard: noNames, portIds: noIds };
   let click: Click | null = null;
-  /** What is done before the library is open waits for it, so that it comes on top of what is kept there. */
-  let early: RiggingEvent[] | null = [];
+  let ticking: Subscription | null = null;
 
-  function tell(event: RiggingEvent): void {
-    if (early !== null) {
-      early.push(event);
-      return;
-    }
-    say({ kind: 'rigging', event });
-    keep();
-    alongside();
-  }
-
-  function clickOf(output: string): Click {
-    const kit = kitOutputOf(output);
-    return kit === null ? sound : midiClick((...note) => door.send(kit, ...note));
-  }
+  const clickOn = (kit: string | null): Click =>
+    kit === null ? sound : midiClick((...note) => midi.send(kit, ...note));
 
   /** The click of a play-along runs as long as it is asked for. */
-  function alongside(): void {
-    const { screen, rigging, output } = sitting();
-    const wanted = screen === 'rig' && rigging.task.kind === 'delays';
-    if (!wanted) {
-      leave();
-      return;
-    }
-    if (rigging.task.kind === 'delays' && rigging.task.state === null) {
-      leave();
-      out.wake().catch(desk.trouble);
+  function playedAlong({ screen, rigging: { task }, output }: State): void {
+    if (screen !== 'rig' || task.kind !== 'delays') {
+      click?.stop();
+      click = null;
+    } else if (task.state === null) {
+      click?.stop();
+      out.wake().catch(trouble);
       const { grid, downbeatMs, clicksMs } = playAlong(nowMs() + CLICK_LEAD_MS);
-      click = clickOf(output);
+      click = clickOn(kitOutputOf(output));
       click.start(grid, downbeatMs);
       // The click is steered to what is heard, so that the output delay is nothing where the audio clock is right.
       const steered = output === '' && out.delayMs() > 0;
-      tell({ kind: 'clicks', clicksMs, output: steered ? { ms: 0, from: 'audio clock' } : null });
+      dispatch({ kind: 'clicks begun', clicksMs, output: steered ? { ms: 0, from: 'audio clock' } : null });
     }
   }
 
-  function leave(): void {
-    click?.stop();
-    click = null;
+  /** A step, and strikes that may be a command, wait for a silence. */
+  function timed({ screen, rigging: { task, taps } }: State): void {
+    const wanted = screen === 'rig' && (task.kind !== 'rest' || taps !== null);
+    if (wanted === (ticking !== null)) return;
+    ticking?.unsubscribe();
+    ticking = wanted
+      ? interval(TICK_MS).subscribe(() => dispatch({ kind: 'rig time', atMs: nowMs() }))
+      : null;
   }
 
-  function keep(): void {
-    const { rig, rigging } = sitting();
-    const { rigs, unheard, portIds } = rigging;
-    if (rig !== kept.rig) attempt(() => store().keep('rig', rig));
-    if (unheard !== kept.unheard) attempt(() => store().keep('ports not heard', unheard));
-    if (portIds !== kept.portIds) attempt(() => store().keep('port ids', portIds));
-    if (rigs !== kept.rigs) {
-      const before = kept.rigs;
-      attempt(() => turn(() => keepRigs(before, rigs)));
-    }
-    Object.assign(kept, { rig, rigs, unheard, portIds });
+  function keep({ rig, rigging: { rigs, unheard, portIds } }: State): void {
+    const before = written;
+    written = { rig, rigs, unheard, portIds };
+    if (rig !== before.rig) attempt(() => store().keep('rig', rig));
+    if (unheard !== before.unheard) attempt(() => store().keep('ports not heard', unheard));
+    if (portIds !== before.portIds) attempt(() => store().keep('port ids', portIds));
+    if (rigs !== before.rigs) attempt(() => inOrder(() => keepRigs(before.rigs, rigs)));
   }
 
   async function keepRigs(before: readonly NamedRig[], rigs: readonly NamedRig[]): Promise<void> {
@@ -110,27 +92,7 @@ export function rigDesk(desk: Desk, door: MidiDoor, sound: AudioClick, out: Audi
     }
   }
 
-  async function open(): Promise<void> {
-    try {
-      await takeUpKept();
-    } finally {
-      const waiting = early ?? [];
-      early = null;
-      keep();
-      for (const event of waiting) told(event);
-    }
-  }
-
-  /** As `tell`, where nobody waits for what goes wrong: one bad event keeps none of the others back. */
-  function told(event: RiggingEvent): void {
-    try {
-      tell(event);
-    } catch (error) {
-      desk.trouble(error);
-    }
-  }
-
-  async function takeUpKept(): Promise<void> {
+  async function read(): Promise<KeptRigs> {
     const all = await store().all('rigs');
     const newestFirst = [...all].sort((a, b) => (a.changedAt < b.changedAt ? 1 : -1));
     const rigs = newestFirst.flatMap(({ rig }) => {
@@ -139,75 +101,67 @@ export function rigDesk(desk: Desk, door: MidiDoor, sound: AudioClick, out: Audi
     });
     const unheard = namesFrom(await store().kept('ports not heard'));
     const portIds = idsFrom(await store().kept('port ids'));
-    const rig = rigFrom(await store().kept('rig'));
-    say({ kind: 'rigging', event: { kind: 'port ids', portIds } });
-    say({ kind: 'rigging', event: { kind: 'kept', rigs, unheard } });
-    if (rig !== undefined) say({ kind: 'rig', rig });
-    // A rig that was struck on Play before now, where none was kept, is still to be kept.
-    Object.assign(kept, { rig: rig === undefined ? null : sitting().rig, rigs, unheard, portIds });
+    return { rigs, unheard, portIds, rig: rigFrom(await store().kept('rig')) };
   }
 
-  const onRig = <T>(from$: Observable<T>): Observable<T> =>
-    from$.pipe(filter(() => sitting().screen === 'rig'));
-  onRig(door.hits$).subscribe((hit) => tell({ kind: 'hit', hit, newId: crypto.randomUUID() }));
-  onRig(interval(TICK_MS).pipe(map(nowMs))).subscribe((atMs) => {
-    const { task, taps } = sitting().rigging;
-    if (task.kind !== 'rest' || taps !== null) tell({ kind: 'tick', atMs });
-  });
-  monitoring(desk, door, tell);
+  function test(output: string): void {
+    out.wake().catch(trouble);
+    const tested = clickOn(output === '' ? null : output);
+    const { grid, downbeatMs, endMs } = testClick(nowMs() + CLICK_LEAD_MS);
+    tested.start(grid, downbeatMs);
+    setTimeout(() => tested.stop(), endMs - nowMs());
+  }
+
+  async function copyMonitor(): Promise<void> {
+    await navigator.clipboard.writeText(monitorText(state().rigging.monitor ?? noMessages));
+    dispatch({ kind: 'message', message: 'The monitor is on the clipboard.' });
+  }
+
+  const on = {
+    // What is asked for stands on top.
+    'begin step': () => window.scrollTo(0, 0),
+    'delete rig': ({ id }) => {
+      if (window.confirm(DELETE_WORDS)) dispatch({ kind: 'rig deleted', id });
+    },
+    'export rig': ({ id }) => {
+      const rig = state().rigging.rigs.find((one) => one.id === id);
+      if (rig === undefined) return;
+      saveFile(`${fileNameOf(rig.name)}.rig.json`, writeRigFile(rigFileOf(rig, rig.id, rig.name)));
+    },
+    'copy monitor': () => attempt(copyMonitor),
+    'test click': ({ output }) => test(output),
+  } satisfies Effects['on'];
 
   return {
-    open,
-    keep,
-    tell,
-    leave,
-    async take(file) {
-      const { rig } = readRigFile(await file.text());
-      tell({ kind: 'take rig', rig });
-      say({ kind: 'go', screen: 'rig' });
+    on,
+    changed(state) {
+      // Before the library is open nothing of it is written.
+      if (state.rigging.waiting !== null) return;
+      keep(state);
+      timed(state);
+      playedAlong(state);
     },
-  };
+    /** Shows those that were kept, with the one in use; what was done before then comes on top. */
+    async open(): Promise<void> {
+      let kept: KeptRigs | undefined;
+      try {
+        kept = await read();
+        // A rig that was struck on Play before now, where none was kept, is still to be kept.
+        written = { ...kept, rig: kept.rig ?? null };
+      } finally {
+        dispatch(kept === undefined ? { kind: 'rigs opened' } : { kind: 'rigs opened', kept });
+      }
+    },
+    /** Keeps and takes up the rig of a file. */
+    async add(file: File): Promise<void> {
+      const { rig } = readRigFile(await file.text());
+      dispatch({ kind: 'rig added', rig });
+    },
+  } satisfies Effects & { open(): Promise<void>; add(file: File): Promise<void> };
 }
 
 const noNames: readonly string[] = [];
 const noIds: Readonly<Record<string, string>> = {};
-
-/** What the Rig screen may ask for. */
-export function rigWires(
-  on: On,
-  desk: Desk,
-  rigs: RigDesk,
-  door: MidiDoor,
-  out: AudioOut,
-  sound: AudioClick,
-): void {
-  const { say, sitting } = desk;
-  on('rigging', ({ event }) => {
-    if (event.kind === 'delete rig' && !window.confirm(DELETE_WORDS)) return;
-    rigs.tell(event);
-    // What is asked for stands on top.
-    if (event.kind === 'begin') window.scrollTo(0, 0);
-  });
-  on('rig-export', ({ id }) => {
-    const rig = sitting().rigging.rigs.find((one) => one.id === id);
-    if (rig === undefined) return;
-    saveFile(`${fileNameOf(rig.name)}.rig.json`, writeRigFile(rigFileOf(rig, rig.id, rig.name)));
-  });
-  on('copy-monitor', () => {
-    const { monitor } = sitting().rigging;
-    desk.attempt(async () => {
-      await navigator.clipboard.writeText(monitorText(monitor ?? noMessages));
-      say({ kind: 'message', message: 'The monitor is on the clipboard.' });
-    });
-  });
-  on('test-click', ({ output }) => {
-    out.wake().catch(desk.trouble);
-    const click = output === '' ? sound : midiClick((...note) => door.send(output, ...note));
-    const { grid, downbeatMs, endMs } = testClick(nowMs() + CLICK_LEAD_MS);
-    click.start(grid, downbeatMs);
-    setTimeout(() => click.stop(), endMs - nowMs());
-  });
-}
 
 function namedRigFrom(rig: Rig): RigFile['rig'] | undefined {
   try {

@@ -22,32 +22,30 @@ import { replay } from '../midi/replay';
 import type { MidiDoor } from '../midi/types';
 import { runTake, type Run, type TakePlan } from '../take/run-take';
 import type { TakeEvent } from '../sessions/take-events';
+import type { LiveState } from '../take/types';
 import { barsBegun, positionAt, samePosition } from '../take/position';
 import { silentFor } from '../take/silence';
-import {
-  NO_CLICK,
-  planInUse,
-  planOf,
-  portsCounted,
-  rigInUse,
-  SEEN_CLICK,
-  takeAsInput,
-} from '../state/reducer';
+import { NO_CLICK, SEEN_CLICK } from '../state/outputs';
+import { planInUse, planOf } from '../state/selectors/run';
+import { portsCounted, rigInUse, takeAsInput } from '../state/selectors/input';
 import type { Take } from '../sessions/types';
 import type { Ms } from '../units';
-import type { Desk } from './page-effects';
-import type { RoomWatcher } from './watcher';
+import type { Context } from './context';
+import type { TakeWatcher } from './take-watcher';
 
 /** The take that is running, if one is. */
-export interface Playing {
+export interface RunningTake {
   readonly isRunning: () => boolean;
-  /** Begins a take of what is on the desk, where all that it needs is there. */
+  /** Begins a take of what is chosen, where all that it needs is there. */
   start(): void;
   /** Writes into it what happened beside the strokes; nothing where none is running. */
   note(event: TakeEvent): void;
   /** Ends it: kept and given, or undefined where nothing was running or struck. */
   stop(): Promise<Take | undefined>;
 }
+
+/** A time as the running take's grid has it: without a click by what the strokes have told so far. */
+type GridTime = (atMs: Ms) => Ms;
 
 const TICK_MS = 50;
 /** Half a frame: the beat line is not seen later than it was. */
@@ -64,9 +62,9 @@ interface OwnSound {
 
 /** The world a take is played in. */
 interface PlayingWorld {
-  readonly door: MidiDoor;
+  readonly midi: MidiDoor;
   readonly sound: OwnSound;
-  readonly room: RoomWatcher;
+  readonly watcher: TakeWatcher;
   /** Whether the take to come is the day's first. */
   readonly cold: () => boolean;
   /** Called when a take has come to its end by itself. */
@@ -74,23 +72,21 @@ interface PlayingWorld {
 }
 
 // eslint-disable-next-line max-lines-per-function -- one running take: its parts are begun and ended together
-export function playing(desk: Desk, { door, sound, room, cold, onOver }: PlayingWorld): Playing {
-  const { sitting, say } = desk;
+export function runningTake(
+  context: Context,
+  { midi, sound, watcher, cold, onOver }: PlayingWorld,
+): RunningTake {
+  const { state, dispatch } = context;
   let current: {
     readonly run: Run;
     readonly click: Click;
     readonly streams: Subscription;
+    readonly gridTime: GridTime;
     readonly openEnded: boolean;
   } | null = null;
 
-  /** A time as the running take's grid has it: without a click by what the strokes have told so far. */
-  const gridTimeIn =
-    (run: Run) =>
-    (atMs: Ms): Ms =>
-      run.gridTime(atMs, sitting().live);
-
   function clickOf({ phrase, tempo }: TakePlan, output: string): Click {
-    const send: SendNote = (...note) => door.send(output, ...note);
+    const send: SendNote = (...note) => midi.send(output, ...note);
     if (output === SEEN_CLICK || output === NO_CLICK)
       return calledClick(seenClick, sound.caller, phrase, tempo);
     return output === ''
@@ -99,7 +95,7 @@ export function playing(desk: Desk, { door, sound, room, cold, onOver }: Playing
   }
 
   function start(): void {
-    const now = sitting();
+    const now = state();
     const rig = rigInUse(now);
     if (current !== null || rig === null) return;
     void sound.click.wake();
@@ -117,28 +113,28 @@ export function playing(desk: Desk, { door, sound, room, cold, onOver }: Playing
       lead,
       hitsFor: (downbeatMs) =>
         source === undefined
-          ? door.hits$.pipe(filter((hit) => ports.includes(hit.port)))
+          ? midi.hits$.pipe(filter((hit) => ports.includes(hit.port)))
           : replay(source, downbeatMs, { nowMs }),
       ticks$: time$,
-      store: desk.store(),
-      onTrouble: desk.trouble,
+      store: context.store(),
+      onTrouble: context.trouble,
     });
     if (run === undefined) return;
     const click = clickOf(plan, now.output);
-    current = { run, click, streams: shown(run), openEnded: length.kind === 'open' };
-    const gridTime = gridTimeIn(run);
+    const { streams, gridTime } = shown(run);
+    current = { run, click, streams, gridTime, openEnded: length.kind === 'open' };
     const gridTime$ = time$.pipe(map(gridTime));
-    current.streams.add(gridTime$.pipe(filter((time) => time > run.endMs)).subscribe(onOver));
+    streams.add(gridTime$.pipe(filter((time) => time > run.endMs)).subscribe(onOver));
     if (silenceBars !== null && source === undefined) {
-      current.streams.add(silences(run, silenceBars, gridTime$, gridTime).subscribe(onOver));
+      streams.add(silences(run, silenceBars, gridTime$, gridTime).subscribe(onOver));
     }
     // Without a click no bar is bare: none of them sounds.
     const bare = bareBars(
       run.downbeatMs === null ? null : clickPlan.bare,
       run.grid.bars.map(({ role }) => role),
     );
-    say({ kind: 'started', running: { grid: run.grid, takeId: run.takeId, bare } });
-    current.streams.add(room.watch(run, rig, source === undefined ? ports : [], onOver));
+    dispatch({ kind: 'started', running: { grid: run.grid, takeId: run.takeId, bare } });
+    streams.add(watcher.watch(run, rig, source === undefined ? ports : [], onOver));
     window.scrollTo(0, 0);
     if (run.downbeatMs === null) return;
     click.start(run.grid, run.downbeatMs, { plan: clickPlan, lead, swing: now.phrase.swing ?? STRAIGHT });
@@ -149,38 +145,41 @@ export function playing(desk: Desk, { door, sound, room, cold, onOver }: Playing
     try {
       return runTake(...how);
     } catch (error) {
-      desk.trouble(error);
+      context.trouble(error);
       return undefined;
     }
   }
 
-  function shown(run: Run): Subscription {
+  /** Shows it from now on, and tells what the strokes have told so far of the player's own time. */
+  function shown(run: Run): { readonly streams: Subscription; readonly gridTime: GridTime } {
     const struck$ = new Subject<void>();
+    let newest: LiveState | null = null;
+    const gridTime: GridTime = (atMs) => run.gridTime(atMs, newest);
     // The first stroke of a bar shows in its bar: where we are is asked again with every stroke. In between a timer asks: a
     // loop of frames would have the page painted sixty times a second for a beat that comes twice.
     const streams = run.live$.subscribe((live) => {
+      newest = live;
       struck$.next();
-      say({ kind: 'live', live });
+      dispatch({ kind: 'live', live });
     });
     const here$ = merge(interval(POSITION_MS), struck$).pipe(
-      map(() => positionAt(run.grid, gridTimeIn(run)(nowMs()), run.count)),
+      map(() => positionAt(run.grid, gridTime(nowMs()), run.count)),
       distinctUntilChanged(samePosition),
     );
-    streams.add(here$.subscribe((position) => say({ kind: 'position', position })));
-    return streams;
+    streams.add(here$.subscribe((position) => dispatch({ kind: 'position', position })));
+    return { streams, gridTime };
   }
 
   async function stop(): Promise<Take | undefined> {
     if (current === null) return undefined;
-    const { run, click, streams, openEnded } = current;
-    const reachedMs = gridTimeIn(run)(nowMs());
+    const { run, click, streams, gridTime, openEnded } = current;
+    const reachedMs = gridTime(nowMs());
     current = null;
     click.stop();
     streams.unsubscribe();
     const played = await run.finish(openEnded ? barsBegun(run.grid, reachedMs) : undefined);
     const isTake = played.hits.length >= FEWEST_HITS;
-    const message = isTake ? '' : 'No strokes came, so there is no take. Is the right input chosen?';
-    say({ kind: 'ended', message });
+    dispatch({ kind: 'ended', strokes: isTake });
     return isTake ? played : undefined;
   }
 
@@ -191,12 +190,7 @@ export function playing(desk: Desk, { door, sound, room, cold, onOver }: Playing
 const seenClick: Click = { start: () => undefined, stop: () => undefined };
 
 /** Tells once when a take has been silent for a number of bars. */
-function silences(
-  run: Run,
-  bars: number,
-  gridTime$: Observable<Ms>,
-  gridTime: (atMs: Ms) => Ms,
-): Observable<Ms> {
+function silences(run: Run, bars: number, gridTime$: Observable<Ms>, gridTime: GridTime): Observable<Ms> {
   const last$ = run.hits$.pipe(
     map((hit): Ms | null => gridTime(hit.atMs)),
     startWith(null),

@@ -1,57 +1,46 @@
 import { STEADY_MODEL } from '../insight/compare/side-by-side';
-import type { On } from '../state/commands';
-import { bundledNameOf } from '../state/reducer';
+import { takeWithTempo } from '../insight/today/opening';
 import { writeTake } from '../sessions/take';
 import type { Take } from '../sessions/types';
 import { asSwung } from '../take/meant-swing';
+import type { Effects } from '../state/dispatcher';
+import { takeAsInput } from '../state/selectors/input';
+import { bundledNameOf } from '../state/takes';
 import { fetchBundled } from './bundled';
-import type { Desk } from './page-effects';
-import { reportOnce, toldOf } from './graded-once';
-import { inTurn } from './queue';
+import type { Context } from './context';
+import { describedTake, reportOnce } from './graded-once';
+import { queue } from './queue';
 import { saveFile } from './save-file';
 
-/** Takes: kept, listed, opened in Review, out and in as files. */
-export interface TakeDesk {
-  /** Keeps what pages that died left of their takes. */
-  recover(): Promise<void>;
-  /** Grades a take that is kept and says so in the list. @returns its sentence, or why it has none */
-  settle(take: Take): Promise<string>;
-  /** Shows the takes that are kept, as they are now. */
-  list(): Promise<void>;
-  /** Opens a take in Review. */
-  show(take: Take): void;
-  /** Keeps a take as it is now, in place of one with its id. */
-  put(take: Take): Promise<void>;
-  /** Opens a take that is kept in Review, then says in the list what it came to. @throws InputError where it can't be graded */
-  review(take: Take): Promise<void>;
-  /** A bundled take, fetched where it must be. */
-  bundled(name: string): Promise<Take>;
-  /** A take by the id of a list: kept, bundled, or the one that is open. Undefined where it is gone. */
-  find(id: string): Promise<Take | undefined>;
-  download(take: Take): void;
-  remove(id: string): Promise<void>;
-}
+/**
+ * Takes: kept, listed, opened in Review, out and in as files.
+ * @param list shows the takes as they are now
+ */
+// eslint-disable-next-line max-lines-per-function -- one list of takes: whatever is done to one ends in it
+export function takeEffects({ state, dispatch, store, attempt }: Context, list: () => Promise<void>) {
+  const inOrder = queue();
 
-/** @param list shows the takes as they are now */
-export function takeDesk({ sitting, say, store, attempt }: Desk, list: () => Promise<void>): TakeDesk {
   async function describe(take: Take): Promise<string> {
-    const { sentence, graded } = toldOf(take);
+    const { sentence, graded } = describedTake(take);
     await store().describe(take.id, sentence, graded);
     return sentence;
   }
 
+  /** A bundled take, fetched where it must be. */
   async function bundled(name: string): Promise<Take> {
-    const take = sitting().bundled.find((one) => one.name === name)?.take ?? (await fetchBundled(name));
-    say({ kind: 'bundled', name, take });
+    const take = state().bundled.find((one) => one.name === name)?.take ?? (await fetchBundled(name));
+    dispatch({ kind: 'bundled take', name, take });
     return take;
   }
 
+  /** Grades a take that is kept and says so in the list. @returns its sentence, or why it has none */
   async function settle(take: Take): Promise<string> {
     const sentence = await describe(take);
     await list();
     return sentence;
   }
 
+  /** Opens a take that is kept in Review, then says in the list what it came to. @throws InputError where it can't be graded */
   async function review(take: Take): Promise<void> {
     try {
       show(take);
@@ -61,82 +50,100 @@ export function takeDesk({ sitting, say, store, attempt }: Desk, list: () => Pro
   }
 
   function show(take: Take): void {
-    say({ kind: 'reviewed', take, report: reportOnce(take) });
+    dispatch({ kind: 'reviewed', take, report: reportOnce(take) });
   }
 
-  return {
-    bundled,
-    list,
-    settle,
-    show,
-    review,
-    async put(take) {
-      await store().put(take);
-      await settle(take);
+  /** A take by the id of a list: kept, bundled, or the one that is open. Undefined where it is gone. */
+  async function find(id: string): Promise<Take | undefined> {
+    const name = bundledNameOf(id);
+    if (name !== undefined) return bundled(name);
+    const open = state().reviewed?.take;
+    return open?.id === id ? open : store().get(id);
+  }
+
+  function withFound(id: string, act: (take: Take) => void): void {
+    attempt(async () => {
+      const take = await find(id);
+      if (take !== undefined) act(take);
+    });
+  }
+
+  function download(take: Take): void {
+    const stamp = take.recordedAt.slice(0, 16).replace(/[T:]/g, '-');
+    saveFile(`${stamp}-${take.id.slice(0, 8)}.take.json`, writeTake(take));
+  }
+
+  async function remove(id: string): Promise<void> {
+    if (!window.confirm('Delete this take for good? A downloaded file is not touched.')) return;
+    await store().delete(id);
+    await list();
+  }
+
+  async function setBeside(id: string): Promise<void> {
+    const { reviewed } = state();
+    if (reviewed === null) return;
+    const take = id === '' ? null : await besideTake(id, reviewed.take);
+    // Another take may be open by now, and this one gone.
+    if (take === undefined || state().reviewed !== reviewed) return;
+    const beside = take === null ? null : { take, report: reportOnce(take) };
+    dispatch({ kind: 'beside', beside });
+  }
+
+  async function besideTake(id: string, open: Take): Promise<Take | undefined> {
+    if (id !== STEADY_MODEL) return find(id);
+    const { steadyModelOf } = await import('../insight/compare/steady-model');
+    return steadyModelOf(open);
+  }
+
+  /** Keeps a take as it is now, in place of one with its id. */
+  async function put(take: Take): Promise<void> {
+    await store().put(take);
+    await settle(take);
+  }
+
+  /** The open take is graded anew, its phrase swung as it was played. */
+  async function swing(): Promise<void> {
+    const { reviewed, library } = state();
+    const swung = reviewed === null ? undefined : asSwung(reviewed.take, reviewed.report);
+    if (swung === undefined) return;
+    show(swung);
+    // A bundled take, or one of a file, stays what it is outside this page.
+    if (library.takes.some(({ id }) => id === swung.id)) await put(swung);
+  }
+
+  /** A bundled take that is chosen to play becomes the input once it is there. */
+  async function fetchInput(name: string, input: string): Promise<void> {
+    await bundled(name);
+    dispatch({ kind: 'input', input });
+  }
+
+  const on = {
+    'open take': ({ id }) => withFound(id, show),
+    'play take': ({ id }) => withFound(id, (take) => dispatch({ kind: 'take at hand', take })),
+    'play take at': ({ takeId, bpm }) =>
+      withFound(takeId, (take) => dispatch({ kind: 'take at hand', take: takeWithTempo(take, bpm) })),
+    'download take': ({ id }) => withFound(id, download),
+    'delete take': ({ id }) => attempt(() => remove(id)),
+    'set beside': ({ id }) => attempt(() => inOrder(() => setBeside(id))),
+    'meant swing': () => attempt(swing),
+    input: ({ input }) => {
+      const name = bundledNameOf(input);
+      if (name !== undefined && takeAsInput({ ...state(), input }) === undefined)
+        attempt(() => fetchInput(name, input));
     },
-    async recover() {
+  } satisfies Effects['on'];
+  return {
+    on,
+    settle,
+    review,
+    put,
+    /** Keeps what pages that died left of their takes. */
+    async recover(): Promise<void> {
       const late = (take: Take): void => attempt(async () => void (await settle(take)));
       for (const take of await store().recover(late)) await describe(take);
-    },
-    async find(id) {
-      const name = bundledNameOf(id);
-      if (name !== undefined) return bundled(name);
-      const open = sitting().reviewed?.take;
-      return open?.id === id ? open : store().get(id);
-    },
-    download(take) {
-      const stamp = take.recordedAt.slice(0, 16).replace(/[T:]/g, '-');
-      saveFile(`${stamp}-${take.id.slice(0, 8)}.take.json`, writeTake(take));
-    },
-    async remove(id) {
-      if (!window.confirm('Delete this take for good? A downloaded file is not touched.')) return;
-      await store().delete(id);
-      await list();
     },
   };
 }
 
-/** What Review may ask for. */
-export function takeWires(on: On, { sitting, say, attempt }: Desk, takes: TakeDesk): void {
-  function withFound(id: string, act: (take: Take) => void): void {
-    attempt(async () => {
-      const take = await takes.find(id);
-      if (take !== undefined) act(take);
-    });
-  }
-  on('download', ({ id }) => withFound(id, (take) => takes.download(take)));
-  on('play-again', ({ id }) => withFound(id, (take) => say({ kind: 'again', take })));
-  on('open-take', ({ id }) =>
-    withFound(id, (take) => say({ kind: 'reviewed', take, report: reportOnce(take) })),
-  );
-  const beside = inTurn();
-  on('beside', ({ id }) =>
-    attempt(() =>
-      beside(async () => {
-        const { reviewed } = sitting();
-        if (reviewed === null) return;
-        const take = id === '' ? null : await besideTake(id, reviewed.take);
-        // Another take may be open by now, and this one gone.
-        if (take === undefined || sitting().reviewed !== reviewed) return;
-        const other = take === null ? null : { take, report: reportOnce(take) };
-        say({ kind: 'review', said: { kind: 'beside', beside: other } });
-      }),
-    ),
-  );
-  async function besideTake(id: string, open: Take): Promise<Take | undefined> {
-    if (id !== STEADY_MODEL) return takes.find(id);
-    const { steadyModelOf } = await import('../insight/compare/steady-model');
-    return steadyModelOf(open);
-  }
-  on('meant-swing', () =>
-    attempt(async () => {
-      const { reviewed, keeping } = sitting();
-      const swung = reviewed && asSwung(reviewed.take, reviewed.report);
-      if (!swung) return;
-      takes.show(swung);
-      // A bundled take, or one of a file, stays what it is outside this page.
-      if (keeping.takes.some(({ id }) => id === swung.id)) await takes.put(swung);
-    }),
-  );
-  on('delete-take', ({ id }) => attempt(() => takes.remove(id)));
-}
+/** What other areas ask of takes. */
+export type Takes = ReturnType<typeof takeEffects>;

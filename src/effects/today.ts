@@ -1,58 +1,38 @@
-import type { On } from '../state/commands';
-import { playerInTurn } from '../state/library';
-import { takeWithTempo } from '../insight/today/opening';
-import type { WeekItem } from '../sessions/player';
-import type { Desk } from './page-effects';
-import type { KeepingDesk } from './library';
-import type { TakeDesk } from './takes';
+import { interval, type Subscription } from 'rxjs';
+import { currentPlayer } from '../state/selectors/library';
+import type { Effects } from '../state/dispatcher';
+import type { Player, WeekItem } from '../sessions/player';
+import type { Context } from './context';
 
 const TICK_MS = 1000;
 
-/** What the Today screen may ask for, and its clock. */
-export function todayWires(on: On, desk: Desk, keeping: KeepingDesk, takes: TakeDesk): void {
-  const { sitting, say, attempt } = desk;
-  const tick = (): void => say({ kind: 'today', said: { kind: 'tick', nowMs: Date.now() } });
-  tick();
-  setInterval(() => {
-    if (sitting().today.clock !== null) tick();
-  }, TICK_MS);
+/** The clock of Today while it runs, and the week's list that is kept with the player. */
+export function todayEffects(
+  { state, dispatch, attempt }: Context,
+  change: (playerId: string, change: Pick<Player, 'week'>) => Promise<void>,
+) {
+  const tick = (): void => dispatch({ kind: 'date', dateMs: Date.now() });
+  let ticking: Subscription | null = null;
 
-  async function setList(list: readonly WeekItem[]): Promise<void> {
-    const player = playerInTurn(sitting().keeping);
-    if (player !== undefined) await keeping.change(player.id, { week: list });
+  function withList(changed: (list: readonly WeekItem[]) => readonly WeekItem[]): void {
+    const player = currentPlayer(state().library);
+    if (player !== undefined) attempt(() => change(player.id, { week: changed(player.week ?? []) }));
   }
-  const list = (): readonly WeekItem[] => playerInTurn(sitting().keeping)?.week ?? [];
 
-  on('today', (asked) => {
-    switch (asked.kind) {
-      case 'length':
-      case 'stop':
-        say({ kind: 'today', said: asked });
-        return;
-      case 'start':
-        say({ kind: 'today', said: { ...asked, nowMs: Date.now() } });
-        return;
-      case 'move on':
-        say({ kind: 'today', said: { kind: 'move on', nowMs: Date.now() } });
-        return;
-      case 'open': {
-        const { opening } = asked;
-        if (opening.kind === 'phrase') say({ kind: 'today', said: { kind: 'open', opening } });
-        else
-          attempt(async () => {
-            const take = await takes.find(opening.takeId);
-            if (take !== undefined) say({ kind: 'again', take: takeWithTempo(take, opening.bpm) });
-          });
-        return;
-      }
-      case 'list': {
-        const { phrase, bpm } = sitting();
-        attempt(() => setList([...list(), { phrase, bpm, words: asked.words }]));
-        return;
-      }
-      case 'unlist':
-        attempt(() => setList(list().filter((_, index) => index !== asked.index)));
-        return;
-    }
-  });
+  const on = {
+    'list phrase': ({ words }) => {
+      const { phrase, bpm } = state();
+      withList((list) => [...list, { phrase, bpm, words }]);
+    },
+    'unlist phrase': ({ index }) => withList((list) => list.filter((_, at) => at !== index)),
+  } satisfies Effects['on'];
+  return {
+    on,
+    open: tick,
+    changed({ today: { clock } }) {
+      if ((clock !== null) === (ticking !== null)) return;
+      ticking?.unsubscribe();
+      ticking = clock === null ? null : interval(TICK_MS).subscribe(tick);
+    },
+  } satisfies Effects & { open(): void };
 }

@@ -27,47 +27,40 @@ export interface Climbing {
   readonly cutShort: boolean;
 }
 
-export type ClimbSaid =
-  | { readonly kind: 'begin'; readonly facts: Omit<ClimbFacts, 'nowMs'>; readonly phrase: Phrase }
-  | {
-      readonly kind: 'took';
-      readonly report: Report;
-      readonly take: Pick<Take, 'phrase' | 'tempo' | 'hits'>;
-      readonly atMs: Ms;
-    }
-  | { readonly kind: 'tick'; readonly atMs: Ms }
-  /** A take has begun, or the player went elsewhere: nothing begins by itself. */
-  | { readonly kind: 'hold' }
-  | { readonly kind: 'end' };
+/** A take of a climb that has ended, with its report. */
+interface ClimbTook {
+  readonly report: Report;
+  readonly take: Pick<Take, 'phrase' | 'tempo' | 'hits'>;
+  readonly atMs: Ms;
+}
 
 /** Time to read what comes next and to lift the sticks. */
 const BREATH_MS: Ms = 4000;
 /** A take of fewer of its bars was cut short. */
 const WHOLE_SHARE = 0.75;
 
-/** The climb after something was said of it; null while none is on. */
-export function climbHeard(climb: Climbing | null, said: ClimbSaid): Climbing | null {
-  if (said.kind === 'begin') {
-    const { facts, phrase } = said;
-    const step = nextStep([], { ...facts, nowMs: 0 });
-    return { phraseKey: phraseKeyOf(phrase), facts, takes: [], step, ...waiting, cutShort: false };
-  }
-  if (climb === null || said.kind === 'end') return null;
-  switch (said.kind) {
-    case 'took':
-      return phraseKeyOf(said.take.phrase) === climb.phraseKey ? after(climb, said) : climb;
-    case 'tick':
-      return climb.startsAtMs === null
-        ? climb
-        : { ...climb, secondsLeft: Math.max(0, Math.ceil((climb.startsAtMs - said.atMs) / 1000)) };
-    case 'hold':
-      return climb.startsAtMs === null ? climb : { ...climb, ...waiting };
-  }
+export function climbBegun(facts: Omit<ClimbFacts, 'nowMs'>, phrase: Phrase): Climbing {
+  const step = nextStep([], { ...facts, nowMs: 0 });
+  return { phraseKey: phraseKeyOf(phrase), facts, takes: [], step, ...waiting, cutShort: false };
+}
+
+/** The climb after some time: the seconds that are left until the next take begins by itself. */
+export function climbAt(climb: Climbing, atMs: Ms): Climbing {
+  const { startsAtMs } = climb;
+  if (startsAtMs === null) return climb;
+  return { ...climb, secondsLeft: Math.max(0, Math.ceil((startsAtMs - atMs) / 1000)) };
+}
+
+/** Nothing begins by itself. */
+export function climbHeld(climb: Climbing): Climbing {
+  return climb.startsAtMs === null ? climb : { ...climb, ...waiting };
 }
 
 const waiting = { startsAtMs: null, secondsLeft: null } as const;
 
-function after(climb: Climbing, { report, take, atMs }: ClimbSaid & { kind: 'took' }): Climbing {
+/** The climb after a take; one of another phrase doesn't count. */
+export function climbTook(climb: Climbing, { report, take, atMs }: ClimbTook): Climbing {
+  if (phraseKeyOf(take.phrase) !== climb.phraseKey) return climb;
   const played = report.bars.filter(({ role }) => role === undefined);
   const due =
     take.phrase.cycles * take.phrase.bars.filter(({ role }) => role === undefined || role === 'play').length;

@@ -2,7 +2,7 @@ import type { GridBar, Slot } from '../exercises/types';
 import type { HeightLines } from '../grading/heights';
 import type { Limits } from '../settings';
 import type { Ms } from '../units';
-import type { FigureChoice } from './live-view';
+import type { FigureChoice } from './view';
 import type { LiveExtra, LivePass, LiveTime } from '../take/types';
 import type { FigureName, FigureNow } from '../take/live/figures';
 

@@ -1,30 +1,33 @@
-import type { Phrase } from '../exercises/types';
 import type { Player } from '../sessions/player';
+import type { TakeSummary } from '../sessions/take-record';
+import type { TargetOutcome } from '../sessions/week/targets-met';
 import type { WeekSheet } from '../sessions/week-sheet';
-import { phraseKeyOf, type TakeSummary } from '../sessions/take-record';
-import type { Take } from '../sessions/types';
-import { firstHistory } from './history';
-import type { SheetShown } from './sheets';
-import type { Sitting } from './state';
 
 /** What became of one file that was dropped or chosen. */
-export interface FileTold {
+export interface AddedFile {
   readonly name: string;
-  readonly taken: boolean;
+  readonly added: boolean;
   /** What it was, and whose it is now; or why it was refused. */
   readonly words: string;
 }
 
-/** What the browser says of its storage. Null before it was asked. */
-export interface Room {
+/** What the browser says of its storage. */
+export interface BrowserStorage {
   /** True where the browser has promised not to clear it by itself. */
   readonly lasting: boolean;
   readonly usedMb: number | null;
   readonly freeMb: number | null;
 }
 
+/** A week sheet as the page shows it, with what the takes played to it have reached so far. */
+export interface SheetShown {
+  readonly sheet: WeekSheet;
+  readonly takes: number;
+  readonly outcomes: readonly TargetOutcome[];
+}
+
 /** The library of this browser, as far as the page shows it. */
-export interface Keeping {
+export interface Library {
   readonly players: readonly Player[];
   /** Whose turn it is; empty before the store is open. */
   readonly playerId: string;
@@ -36,20 +39,21 @@ export interface Keeping {
   readonly sheetId: string;
   /** The week sheet that is being written; null where none is. */
   readonly draft: WeekSheet | null;
-  /** True once a warm-up was had in this sitting. */
+  /** True once a warm-up was had since the page was opened, or another player's turn came. */
   readonly warmedUp: boolean;
   /** The last files, in the order they came. */
-  readonly files: readonly FileTold[];
+  readonly files: readonly AddedFile[];
   /** True where a player's name may stand in the name of a file. */
   readonly namesInFiles: boolean;
-  readonly room: Room | null;
+  /** Null before the browser was asked. */
+  readonly storage: BrowserStorage | null;
   /** True where another tab has this app open. */
   readonly otherTab: boolean;
   /** Waiting: a newer version is here, for when the player says so. */
   readonly update: 'none' | 'waiting';
 }
 
-export const nothingKept: Keeping = {
+export const emptyLibrary: Library = {
   players: [],
   playerId: '',
   takes: [],
@@ -59,48 +63,7 @@ export const nothingKept: Keeping = {
   warmedUp: false,
   files: [],
   namesInFiles: false,
-  room: null,
+  storage: null,
   otherTab: false,
   update: 'none',
 };
-
-/** The player in turn; undefined before the store is open. */
-export function playerInTurn({ players, playerId }: Keeping): Player | undefined {
-  return players.find(({ id }) => id === playerId);
-}
-
-/** The library changed. With another player's turn come their limits. */
-export function withKeeping(sitting: Sitting, change: Partial<Keeping>): Sitting {
-  const keeping = { ...sitting.keeping, ...change };
-  if (keeping.playerId === sitting.keeping.playerId) return { ...sitting, keeping };
-  const limits = playerInTurn(keeping)?.limits ?? sitting.limits;
-  const warmedUp = false;
-  return {
-    ...sitting,
-    keeping: { ...keeping, warmedUp, sheetId: '', draft: null },
-    limits,
-    history: firstHistory,
-    // A clock that was started before the library was open is theirs: nobody else had the turn.
-    today: sitting.keeping.playerId === '' ? sitting.today : { ...sitting.today, clock: null },
-  };
-}
-
-/** What a take that is about to be played says of whose it is and how it came about. */
-export function takeMarks(
-  keeping: Keeping,
-  phrase: Phrase,
-): Pick<Take, 'player' | 'playerId' | 'cold' | 'sheetId'> {
-  const player = playerInTurn(keeping);
-  return {
-    player: player?.name ?? '',
-    ...(player === undefined ? {} : { playerId: player.id }),
-    ...(keeping.warmedUp ? { cold: false } : {}),
-    ...(isOfSheet(keeping, phrase) ? { sheetId: keeping.sheetId } : {}),
-  };
-}
-
-/** A take of another phrase is not played to the week sheet. */
-function isOfSheet({ sheets, sheetId }: Keeping, phrase: Phrase): boolean {
-  const found = sheets.find(({ sheet }) => sheet.id === sheetId);
-  return found !== undefined && phraseKeyOf(found.sheet.phrase) === phraseKeyOf(phrase);
-}

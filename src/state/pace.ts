@@ -59,7 +59,7 @@ export function paceOf(tempo: Tempo): { readonly bpm: Bpm; readonly pace: Pace }
 }
 
 /** @throws InputError for a tempo nobody plays */
-export function pacedAnew(pace: Pace, change: Partial<Pace>): Pace {
+export function movedPace(pace: Pace, change: Partial<Pace>): Pace {
   const next = { ...pace, ...change };
   return { ...next, toBpm: checkedBpm(next.toBpm, 'Tempo to go to') };
 }

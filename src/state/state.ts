@@ -1,66 +1,29 @@
-import type { Manner } from '../exercises/performance';
-import type { Grid } from '../exercises/types';
+import { bundledPhrases } from '../exercises/phrase';
 import type { Report } from '../grading/types';
+import type { HistoryView } from '../insight/history/view';
+import type { TodayClock } from '../insight/today/clock';
+import type { TodayLength } from '../insight/today/types';
 import type { MidiStatus } from '../midi/types';
 import type { PhraseFile } from '../sessions/phrase-file';
 import type { Rig, Take } from '../sessions/types';
 import type { Limits } from '../settings';
-import type { RawHit } from '../stroke';
-import type { Bpm } from '../units';
-import type { HistorySaid } from './history';
-import type { HistoryView } from '../insight/history/view';
-import type { Keeping } from './library';
-import type { Build, PhraseChoice } from './phrase-choice';
-import type { NoteSaid, Noting } from './note';
-import type { DraftSaid } from './sheet-draft';
-import type { Reviewing, ReviewSaid } from './reviewing';
-import type { Today, TodaySaid } from './today';
-import type { Rigging, RiggingEvent } from './rig/state';
-import type { Pace } from './pace';
 import type { FigureNow } from '../take/live/figures';
 import type { LiveState, Position, Strikes } from '../take/types';
-import type { FigureBy, FigureChoice, ViewOptions } from './live-view';
-import type { PlanPart, PlanSaid } from './plan-state';
+import type { Bpm, Ms } from '../units';
+import type { BundledTake, KeptTake, LastTake, Running } from './takes';
+import type { Climbing } from './climb';
+import type { NoteDraft } from './note-draft';
+import type { Screen } from './screens';
+import { chosen, type PhraseChoice } from './phrase-choice';
+import { emptyLibrary, type Library } from './library';
+import { firstReviewing, type Reviewing } from './reviewing';
+import { firstRigging, type Rigging } from './rig/state';
+import { noStrikes } from './struck-hands';
+import { plainPlan, type PlayingPlan } from './playing-plan';
+import { type FigureChoice, plainView, type ViewOptions } from './view';
+import { type Pace, steadyPace } from './pace';
 
-export type { LastTake } from './plan-state';
-
-const screens = ['today', 'rig', 'phrase', 'play', 'review', 'history', 'library'] as const;
-export type Screen = (typeof screens)[number];
-
-/** The screen of an address like `…/#play`; undefined where it names none. */
-export function screenNamed(name: string): Screen | undefined {
-  return screens.find((screen) => screen === name);
-}
-
-/** A take kept in this browser, as the list shows it. */
-interface KeptTake {
-  readonly id: string;
-  readonly recordedAt: string;
-  readonly title: string;
-  readonly bpm: Bpm | null;
-  readonly sentence: string;
-}
-
-/** A take that comes with the app, played by the model player; `take` is null until it was asked for. */
-export interface BundledTake {
-  readonly name: string;
-  /** What is to be seen in it, in words. */
-  readonly words: string;
-  readonly title: string;
-  readonly bpm: Bpm;
-  readonly sentence: string;
-  readonly take: Take | null;
-}
-
-/** What is being played. */
-interface Running {
-  readonly grid: Grid;
-  readonly takeId: string;
-  /** Which of its bars are bare. */
-  readonly bare: readonly boolean[];
-}
-
-/** The phrase on the desk and how it is to be played. */
+/** The chosen phrase and how it is to be played. */
 interface PhrasePart extends PhraseChoice {
   /** Phrases the player saved, newest first. */
   readonly saved: readonly PhraseFile[];
@@ -68,8 +31,8 @@ interface PhrasePart extends PhraseChoice {
   readonly bpm: Bpm;
   readonly pace: Pace;
   readonly limits: Limits;
-  /** True while the phrase is sounded. */
-  readonly hearing: boolean;
+  /** True while the phrase, or a take, is sounded. */
+  readonly sounding: boolean;
   /** True while the phrase is shown as a sheet to print. */
   readonly sheetOpen: boolean;
 }
@@ -88,6 +51,20 @@ interface InputPart {
   readonly rigging: Rigging;
 }
 
+/** How takes are played. */
+interface PlanPart {
+  readonly plan: PlayingPlan;
+  /** Taps of the tempo that count so far. */
+  readonly taps: readonly Ms[];
+  /** True while strikes on the pad are taps of the tempo. */
+  readonly tapOnPad: boolean;
+  readonly last: LastTake | null;
+  /** The climb that is on; null where none is. */
+  readonly climb: Climbing | null;
+  /** A quiet line to rest; empty while none is due. */
+  readonly rest: string;
+}
+
 /** The take that is running. */
 interface RunPart {
   readonly running: Running | null;
@@ -100,102 +77,87 @@ interface RunPart {
 }
 
 /** What the player and the teacher want to see of it. */
-interface RoomPart {
+interface ViewPart {
   readonly figureChoice: FigureChoice;
   readonly view: ViewOptions;
 }
 
-/** Takes that were played. */
+/** Takes that were played, and what is looked at of them. */
 interface TakesPart {
   readonly reviewed: { readonly take: Take; readonly report: Report } | null;
   readonly kept: readonly KeptTake[];
   readonly bundled: readonly BundledTake[];
-}
-
-/** What is looked at of them. */
-interface ReviewPart {
   readonly reviewing: Reviewing;
   /** The lesson note that is being written; null where none is. */
-  readonly noting: Noting | null;
+  readonly note: NoteDraft | null;
+}
+
+/** What is practised today. */
+interface Today {
+  /** How long today's practice is to be. */
+  readonly length: TodayLength;
+  /** Null while none is running. */
+  readonly clock: TodayClock | null;
+  /** Which moment the plan is made for, on the clock of dates; it stands still while the plan is played. */
+  readonly nowMs: Ms;
 }
 
 /** The library, and what is made of it. */
-interface KeepingPart {
-  readonly keeping: Keeping;
+interface LibraryPart {
+  readonly library: Library;
   readonly today: Today;
   readonly history: HistoryView;
 }
 
-/** All that the page shows. Streams, sound and storage live elsewhere; this is what they have said so far. */
-export interface Sitting
-  extends PhrasePart, InputPart, RunPart, RoomPart, TakesPart, ReviewPart, KeepingPart, PlanPart {
+/** All that the page shows. Streams, sound and storage live elsewhere; this is what they have reported so far. */
+export interface State extends PhrasePart, InputPart, PlanPart, RunPart, ViewPart, TakesPart, LibraryPart {
   readonly screen: Screen;
   readonly message: string;
+  /** What went wrong: place, rule and value; empty where nothing did. */
   readonly problem: string;
 }
 
-export type PhraseSaid =
-  | { readonly kind: 'phrase'; readonly name: string }
-  | { readonly kind: 'typed'; readonly text: string }
-  | { readonly kind: 'build'; readonly change: Partial<Build> }
-  | {
-      readonly kind: 'bars';
-      readonly change: { readonly partialsPerBeat?: number; readonly beatsPerBar?: number };
-    }
-  | { readonly kind: 'saved'; readonly saved: readonly PhraseFile[] }
-  | { readonly kind: 'open phrase'; readonly file: PhraseFile }
-  | { readonly kind: 'tempo'; readonly bpm: number }
-  | { readonly kind: 'pace'; readonly change: Partial<Pace> }
-  | { readonly kind: 'manner'; readonly change: Partial<Manner> }
-  | { readonly kind: 'cycles'; readonly cycles: number }
-  | { readonly kind: 'limits'; readonly limits: Limits }
-  | { readonly kind: 'hearing'; readonly hearing: boolean }
-  | { readonly kind: 'sheet'; readonly open: boolean };
+const PRACTICE_BPM: Bpm = 84;
 
-export type InputSaid =
-  | { readonly kind: 'midi'; readonly status: MidiStatus }
-  | { readonly kind: 'input'; readonly input: string }
-  | { readonly kind: 'output'; readonly output: string }
-  | { readonly kind: 'struck'; readonly hit: RawHit }
-  | { readonly kind: 'strike anew' }
-  | { readonly kind: 'rig'; readonly rig: Rig }
-  | { readonly kind: 'rigging'; readonly event: RiggingEvent };
+/** History of nothing in particular: what there is most of. */
+export const firstHistory: HistoryView = { phraseKey: null, rigId: null, variation: null, term: null };
 
-export type RunSaid =
-  | { readonly kind: 'started'; readonly running: Running }
-  | { readonly kind: 'live'; readonly live: LiveState }
-  | { readonly kind: 'position'; readonly position: Position }
-  | { readonly kind: 'ended'; readonly message: string };
-
-export type RoomSaid =
-  | { readonly kind: 'figure'; readonly figure: FigureChoice; readonly by: FigureBy }
-  | { readonly kind: 'view'; readonly change: Partial<ViewOptions> };
-
-export type TakesSaid =
-  | { readonly kind: 'reviewed'; readonly take: Take; readonly report: Report }
-  | { readonly kind: 'again'; readonly take: Take }
-  | { readonly kind: 'kept'; readonly kept: readonly KeptTake[] }
-  | { readonly kind: 'bundled'; readonly name: string; readonly take: Take };
-
-export type ReviewPartSaid =
-  | { readonly kind: 'review'; readonly said: ReviewSaid }
-  | { readonly kind: 'note'; readonly said: NoteSaid }
-  /** The one button of Review. */
-  | { readonly kind: 'next step' };
-
-/** What may happen in a sitting: commands of the player, and news from the streams. One union for each area. */
-export type Said =
-  | { readonly kind: 'go'; readonly screen: Screen }
-  | { readonly kind: 'message'; readonly message: string }
-  | { readonly kind: 'problem'; readonly problem: string }
-  | PhraseSaid
-  | InputSaid
-  | RunSaid
-  | RoomSaid
-  | TakesSaid
-  | ReviewPartSaid
-  | { readonly kind: 'keeping'; readonly change: Partial<Keeping> }
-  | { readonly kind: 'week draft'; readonly said: DraftSaid }
-  | { readonly kind: 'today'; readonly said: TodaySaid }
-  | { readonly kind: 'history'; readonly said: HistorySaid }
-  | PlanSaid;
+export const firstState: State = {
+  ...chosen(bundledPhrases[0].phrase, bundledPhrases[0].name),
+  screen: 'today',
+  saved: [],
+  bpm: PRACTICE_BPM,
+  pace: steadyPace,
+  limits: 'working',
+  midi: { kind: 'off' },
+  input: '',
+  output: '',
+  strikes: noStrikes,
+  rig: null,
+  rigging: firstRigging,
+  plan: plainPlan,
+  taps: [],
+  tapOnPad: false,
+  last: null,
+  climb: null,
+  rest: '',
+  running: null,
+  live: null,
+  liveAtBeat: null,
+  figureNow: null,
+  figureChoice: 'report',
+  view: plainView,
+  position: null,
+  reviewed: null,
+  reviewing: firstReviewing,
+  note: null,
+  kept: [],
+  library: emptyLibrary,
+  today: { length: 20, clock: null, nowMs: 0 },
+  history: firstHistory,
+  bundled: [],
+  sounding: false,
+  sheetOpen: false,
+  message: '',
+  problem: '',
+};

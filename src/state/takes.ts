@@ -1,29 +1,44 @@
+import type { Grid } from '../exercises/types';
 import type { Take } from '../sessions/types';
-import { reviewAnew } from './reviewing';
-import { ownInput } from './bundled-input';
-import { withTakeOf } from './phrase';
-import type { BundledTake, Sitting, TakesSaid } from './state';
+import type { Bpm } from '../units';
 
-/** The sitting after something was said of takes that were played. */
-export function takesHeard(sitting: Sitting, said: TakesSaid): Sitting {
-  switch (said.kind) {
-    case 'reviewed':
-      return {
-        ...sitting,
-        reviewed: { take: said.take, report: said.report },
-        reviewing: reviewAnew(sitting.reviewing, { take: said.take, report: said.report }),
-        screen: 'review',
-        problem: '',
-      };
-    case 'again':
-      return { ...withTakeOf(ownInput(sitting), said.take), screen: 'play', live: null };
-    case 'kept':
-      return { ...sitting, kept: said.kept };
-    case 'bundled':
-      return { ...sitting, bundled: withTake(sitting.bundled, said.name, said.take) };
-  }
+/** A take kept in this browser, as the list shows it. */
+export interface KeptTake {
+  readonly id: string;
+  readonly recordedAt: string;
+  readonly title: string;
+  readonly bpm: Bpm | null;
+  readonly sentence: string;
 }
 
-function withTake(bundled: readonly BundledTake[], name: string, take: Take): readonly BundledTake[] {
-  return bundled.map((one) => (one.name === name ? { ...one, take } : one));
+/** A take that comes with the app, played by the model player; `take` is null until it was asked for. */
+export interface BundledTake {
+  readonly name: string;
+  /** What is to be seen in it, in words. */
+  readonly words: string;
+  readonly title: string;
+  readonly bpm: Bpm;
+  readonly sentence: string;
+  readonly take: Take | null;
 }
+
+/** What is being played. */
+export interface Running {
+  readonly grid: Grid;
+  readonly takeId: string;
+  /** Which of its bars are bare. */
+  readonly bare: readonly boolean[];
+}
+
+/** The take that was just played: kept, or thrown away and still to be put back. */
+export interface LastTake {
+  readonly take: Take;
+  readonly sentence: string;
+  readonly kept: boolean;
+}
+
+const TAKE_INPUT = 'take:';
+export const inputOfTake = (name: string): string => `${TAKE_INPUT}${name}`;
+/** Name of the bundled take that an input is, undefined for a MIDI port. */
+export const bundledNameOf = (input: string): string | undefined =>
+  input.startsWith(TAKE_INPUT) ? input.slice(TAKE_INPUT.length) : undefined;

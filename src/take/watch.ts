@@ -6,7 +6,7 @@ import type { RawHit } from '../stroke';
 import type { Ms } from '../units';
 
 /** News of the world around a running take, each with its time on the clock of the hits. */
-export type RoomNews =
+export type WatchNews =
   /** The time, a few times a second: on the clock of the hits and on the wall. */
   | { readonly kind: 'tick'; readonly atMs: Ms; readonly wallMs: Ms }
   | { readonly kind: 'midi'; readonly atMs: Ms; readonly status: MidiStatus }
@@ -15,8 +15,8 @@ export type RoomNews =
   /** `atMs` is when it came; its own stamp may say otherwise. */
   | { readonly kind: 'hit'; readonly atMs: Ms; readonly hit: RawHit };
 
-/** How the room stands, and what the last news brought. */
-interface RoomWatch {
+/** How the world around it stands, and what the last news brought. */
+interface TakeWatch {
   /** To be written into the take: what this step brought, and nothing of the steps before. */
   readonly events: readonly TakeEvent[];
   /** True once the take cannot go on: the computer slept through a part of it. */
@@ -48,83 +48,83 @@ const STAMP_OFF_MS: Ms = 1000;
  * Most clocks of pages stand still in sleep and the wall's goes on; some go on with it, so both are looked at.
  * @param ports names of the ports that are played; none for a bundled take
  */
-export function roomWatch(
+export function takeWatch(
   rig: Rig,
   ports: readonly string[],
-): { readonly start: RoomWatch; readonly step: (room: RoomWatch, news: RoomNews) => RoomWatch } {
+): { readonly start: TakeWatch; readonly step: (watch: TakeWatch, news: WatchNews) => TakeWatch } {
   const surfaceOf = surfaceFinder(rig);
 
-  function atTick(room: RoomWatch, atMs: Ms, wallMs: Ms): RoomWatch {
+  function atTick(watch: TakeWatch, atMs: Ms, wallMs: Ms): TakeWatch {
     const wallAheadMs = wallMs - atMs;
-    const leapMs = room.wallAheadMs === null ? 0 : wallAheadMs - room.wallAheadMs;
-    const now = { ...room, lastMs: atMs, wallAheadMs };
-    const gapMs = room.lastMs === -Infinity ? 0 : atMs - room.lastMs;
+    const leapMs = watch.wallAheadMs === null ? 0 : wallAheadMs - watch.wallAheadMs;
+    const now = { ...watch, lastMs: atMs, wallAheadMs };
+    const gapMs = watch.lastMs === -Infinity ? 0 : atMs - watch.lastMs;
     if (leapMs > SLEPT_MS) return slept(now, atMs, leapMs);
-    if (gapMs > (room.hidden ? HIDDEN_SLEPT_MS : SLEPT_MS)) return slept(now, atMs, gapMs);
-    if (Math.abs(leapMs) > CLOCK_SET_MS) return told(now, { kind: 'clock set', atMs, byMs: leapMs });
+    if (gapMs > (watch.hidden ? HIDDEN_SLEPT_MS : SLEPT_MS)) return slept(now, atMs, gapMs);
+    if (Math.abs(leapMs) > CLOCK_SET_MS) return noted(now, { kind: 'clock set', atMs, byMs: leapMs });
     return now;
   }
 
-  function atMidi(room: RoomWatch, atMs: Ms, status: MidiStatus): RoomWatch {
-    if (ports.length === 0) return room;
+  function atMidi(watch: TakeWatch, atMs: Ms, status: MidiStatus): TakeWatch {
+    if (ports.length === 0) return watch;
     if (status.kind === 'failed' && status.reason === 'refused') {
-      return room.allowed ? told({ ...room, allowed: false }, { kind: 'midi withdrawn', atMs }) : room;
+      return watch.allowed ? noted({ ...watch, allowed: false }, { kind: 'midi withdrawn', atMs }) : watch;
     }
-    if (status.kind !== 'on') return room;
-    const back = room.allowed ? room : told({ ...room, allowed: true }, { kind: 'midi allowed', atMs });
+    if (status.kind !== 'on') return watch;
+    const back = watch.allowed ? watch : noted({ ...watch, allowed: true }, { kind: 'midi allowed', atMs });
     const there = new Set(status.inputs.flatMap(({ name, connected }) => (connected ? [name] : [])));
     const gone = new Set(ports.filter((port) => !there.has(port)));
     const changes = ports.filter((port) => gone.has(port) !== back.gone.has(port));
-    return changes.reduce<RoomWatch>(
-      (now, port) => told(now, { kind: gone.has(port) ? 'port gone' : 'port back', atMs, port }),
+    return changes.reduce<TakeWatch>(
+      (now, port) => noted(now, { kind: gone.has(port) ? 'port gone' : 'port back', atMs, port }),
       { ...back, gone },
     );
   }
 
-  function atHit(room: RoomWatch, atMs: Ms, hit: RawHit): RoomWatch {
+  function atHit(watch: TakeWatch, atMs: Ms, hit: RawHit): TakeWatch {
     const offMs = hit.atMs - atMs;
     const stampsOff = Math.abs(offMs) > STAMP_OFF_MS;
-    let now = stampsOff === room.stampsOff ? room : { ...room, stampsOff };
-    if (stampsOff && !room.stampsOff) now = told(now, { kind: 'stamps jumped', atMs, byMs: offMs });
+    let now = stampsOff === watch.stampsOff ? watch : { ...watch, stampsOff };
+    if (stampsOff && !watch.stampsOff) now = noted(now, { kind: 'stamps jumped', atMs, byMs: offMs });
     const { port, channel, note } = hit;
     const key = `${channel} ${note} ${port}`;
-    if (room.unknown.has(key) || surfaceOf(hit) !== undefined) return now;
-    const unknown = new Set(room.unknown).add(key);
-    return told({ ...now, unknown }, { kind: 'unknown note', atMs, port, channel, note });
+    if (watch.unknown.has(key) || surfaceOf(hit) !== undefined) return now;
+    const unknown = new Set(watch.unknown).add(key);
+    return noted({ ...now, unknown }, { kind: 'unknown note', atMs, port, channel, note });
   }
 
-  function changed(room: RoomWatch, news: RoomNews): RoomWatch {
+  function changed(watch: TakeWatch, news: WatchNews): TakeWatch {
     const { atMs } = news;
     switch (news.kind) {
       case 'tick':
-        return atTick(room, atMs, news.wallMs);
+        return atTick(watch, atMs, news.wallMs);
       case 'midi':
-        return atMidi(room, atMs, news.status);
+        return atMidi(watch, atMs, news.status);
       case 'page':
-        if (news.hidden === room.hidden) return room;
-        return told(
-          { ...room, hidden: news.hidden },
+        if (news.hidden === watch.hidden) return watch;
+        return noted(
+          { ...watch, hidden: news.hidden },
           { kind: news.hidden ? 'page hidden' : 'page shown', atMs },
         );
       case 'sound':
-        if (news.now === 'device') return told(room, { kind: 'sound device changed', atMs });
-        if ((news.now === 'running') === room.sounding) return room;
-        return told(
-          { ...room, sounding: news.now === 'running' },
+        if (news.now === 'device') return noted(watch, { kind: 'sound device changed', atMs });
+        if ((news.now === 'running') === watch.sounding) return watch;
+        return noted(
+          { ...watch, sounding: news.now === 'running' },
           { kind: news.now === 'running' ? 'sound back' : 'sound stopped', atMs },
         );
       case 'hit':
-        return atHit(room, atMs, news.hit);
+        return atHit(watch, atMs, news.hit);
     }
   }
 
   return {
     start: atRest,
-    step: (room, news) => changed(room.events.length === 0 ? room : { ...room, events: [] }, news),
+    step: (watch, news) => changed(watch.events.length === 0 ? watch : { ...watch, events: [] }, news),
   };
 }
 
-const atRest: RoomWatch = {
+const atRest: TakeWatch = {
   events: [],
   over: false,
   gone: new Set(),
@@ -137,9 +137,12 @@ const atRest: RoomWatch = {
   unknown: new Set(),
 };
 
-const told = (room: RoomWatch, event: TakeEvent): RoomWatch => ({ ...room, events: [...room.events, event] });
+const noted = (watch: TakeWatch, event: TakeEvent): TakeWatch => ({
+  ...watch,
+  events: [...watch.events, event],
+});
 
-const slept = (room: RoomWatch, atMs: Ms, byMs: Ms): RoomWatch => ({
-  ...told(room, { kind: 'slept', atMs, byMs }),
+const slept = (watch: TakeWatch, atMs: Ms, byMs: Ms): TakeWatch => ({
+  ...noted(watch, { kind: 'slept', atMs, byMs }),
   over: true,
 });

@@ -42,8 +42,8 @@ describe('a lesson note is written from Review', () => {
     await page.waitForSelector('evenhand-review-screen');
     await page.evaluate(() => {
       document.querySelector('evenhand-review-screen')?.dispatchEvent(
-        new CustomEvent('open-take', {
-          detail: { id: 'take:left-up-stroke-leaks' },
+        new CustomEvent('action', {
+          detail: { kind: 'open take', id: 'take:left-up-stroke-leaks' },
           bubbles: true,
           composed: true,
         }),

@@ -25,7 +25,7 @@ async function readyToPlay(outputs: readonly string[] = []): Promise<Page> {
   return page;
 }
 
-const panel = (page: Page) => page.locator('evenhand-playing-ways');
+const panel = (page: Page) => page.locator('evenhand-playing-options');
 const openPanel = (page: Page) => panel(page).locator('summary').click();
 
 it('the tempo is tapped by the key and on the pad; the plan is kept over a reload', async () => {

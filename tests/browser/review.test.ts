@@ -6,7 +6,7 @@ import { phraseNamed } from '../../src/exercises/phrase';
 import { gradeTake } from '../../src/take/grade-take';
 import type { Fault } from '../../src/model/faults';
 import { modelTake } from '../../src/model/model-player';
-import { remedyFor } from '../../src/state/reviewing';
+import { remedyFor } from '../../src/state/selectors/review';
 import { writeTake } from '../../src/sessions/take';
 import type { Take } from '../../src/sessions/types';
 import { openStage, type Stage } from './page';
@@ -41,7 +41,9 @@ async function drop(page: Page, take: Take): Promise<void> {
     const files = [new File([text], 'one.take.json', { type: 'application/json' })];
     document
       .querySelector('evenhand-app')
-      ?.dispatchEvent(new CustomEvent('files', { detail: { files }, bubbles: true, composed: true }));
+      ?.dispatchEvent(
+        new CustomEvent('action', { detail: { kind: 'add files', files }, bubbles: true, composed: true }),
+      );
   }, writeTake(take));
 }
 

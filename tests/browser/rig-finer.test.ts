@@ -4,7 +4,7 @@ import { afterAll, beforeAll, expect, it } from 'vitest';
 import { condition } from '../../src/midi/conditioning';
 import { reportedBy, type ModelKit, type Struck } from '../model-kit';
 import { normal, seeded } from '../../src/model/random';
-import type { Rigging } from '../../src/state/rig';
+import type { Rigging } from '../../src/state/rig/state';
 import type { Rig } from '../../src/sessions/types';
 import { settingsOf } from '../../src/settings';
 import { velocityOfLevel } from '../../src/units';

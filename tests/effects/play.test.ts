@@ -1,50 +1,69 @@
-import { expect, it } from 'vitest';
+import { describe, expect, it } from 'vitest';
+import { dayOfPlay, playEffects } from '../../src/effects/play';
+import { takeEffects } from '../../src/effects/takes';
 import { phraseNamed } from '../../src/exercises/phrase';
-import type { Desk } from '../../src/effects/page-effects';
-import { playWires } from '../../src/effects/play';
-import { takeDesk } from '../../src/effects/takes';
-import type { Commands } from '../../src/state/commands';
 import { modelTake } from '../../src/model/model-player';
-import { firstSitting, next } from '../../src/state/reducer';
 import { memoryStore } from '../../src/sessions/memory-store';
+import { firstState } from '../../src/state/state';
+import { contextFrom } from './context';
 
-it('a note on the last take stays with it, thrown away and put back while the note is still being kept', async () => {
-  const { take } = modelTake({ phrase: phraseNamed('Single paradiddle, accent walk'), bpm: 84, seed: 5 });
+const { take } = modelTake({ phrase: phraseNamed('Single paradiddle, accent walk'), bpm: 84, seed: 5 });
+const slow = (): Promise<void> => new Promise((end) => setTimeout(end, 20));
+
+/** A page where a take runs, or has just been played. */
+async function pageWith(running: boolean) {
   const kept = memoryStore();
-  const store = { ...kept, put: (one: typeof take) => slow().then(() => kept.put(one)) };
   await kept.put(take);
-  let sitting = next(firstSitting, { kind: 'last', last: { take, sentence: '', kept: true } });
-  const works: Promise<void>[] = [];
-  const desk: Desk = {
-    sitting: () => sitting,
-    say: (said) => (sitting = next(sitting, said)),
-    store: () => store,
-    trouble: (error) => {
-      throw error;
-    },
-    attempt: (work) => works.push(work()),
-  };
-  const handlers: { [Name in keyof Commands]?: (detail: Commands[Name]) => void } = {};
-  playWires((name, handler) => Object.assign(handlers, { [name]: handler }), desk, {
-    play: {
-      isRunning: () => false,
+  const store = { ...kept, put: (one: typeof take) => slow().then(() => kept.put(one)) };
+  const context = contextFrom({ ...firstState, screen: 'play' }, () => store);
+  const list = (): Promise<void> => Promise.resolve();
+  let isRunning = running;
+  const { on } = playEffects(context, {
+    running: {
+      isRunning: () => isRunning,
       start: () => undefined,
       note: () => undefined,
-      stop: () => Promise.resolve(undefined),
+      stop: () => {
+        isRunning = false;
+        return Promise.resolve(take);
+      },
     },
-    takes: takeDesk(desk, () => Promise.resolve()),
-    stopped: () => Promise.resolve(),
+    takes: takeEffects(context, list),
+    day: dayOfPlay(context),
+    list,
   });
+  context.listen([{ on }]);
+  return { ...context, kept };
+}
 
-  handlers['note-last']?.({ text: 'left heavy' });
-  handlers['throw-away']?.(undefined);
+it('a note on the last take stays with it, thrown away and put back while the note is still being kept', async () => {
+  const { state, dispatch, works, kept } = await pageWith(false);
+  dispatch({ kind: 'played', last: { take, sentence: '', kept: true } });
+  dispatch({ kind: 'annotate last', text: 'left heavy' });
+  dispatch({ kind: 'throw away' });
   await Promise.all(works);
-  expect(sitting.last).toMatchObject({ kept: false, take: { notes: 'left heavy' } });
+  expect(state().last).toMatchObject({ kept: false, take: { notes: 'left heavy' } });
   expect(await kept.list({ most: 5 })).toEqual([]);
 
-  handlers['put-back']?.(undefined);
+  dispatch({ kind: 'put back' });
   await Promise.all(works);
   expect(await kept.get(take.id)).toMatchObject({ notes: 'left heavy' });
 });
 
-const slow = (): Promise<void> => new Promise((end) => setTimeout(end, 20));
+describe('a take that ends', () => {
+  it('opens in Review', async () => {
+    const { state, dispatch, works } = await pageWith(true);
+    dispatch({ kind: 'stop' });
+    await Promise.all(works);
+    expect(state().screen).toBe('review');
+    expect(state().reviewed?.take).toBe(take);
+  });
+
+  it('because the player went elsewhere leaves the player there', async () => {
+    const { state, dispatch, works } = await pageWith(true);
+    dispatch({ kind: 'go', screen: 'library' });
+    await Promise.all(works);
+    expect(state().screen).toBe('library');
+    expect(state().reviewed?.take).toBe(take);
+  });
+});

@@ -1,17 +1,17 @@
 import { expect, it } from 'vitest';
-import { inTurn } from '../../src/effects/queue';
+import { queue } from '../../src/effects/queue';
 
 const after = (ms: number): Promise<void> => new Promise((end) => setTimeout(end, ms));
 
 it('works are done in the order they were asked for, and one that fails does not keep the next from its turn', async () => {
-  const turn = inTurn();
+  const inOrder = queue();
   const done: string[] = [];
-  const slow = turn(async () => {
+  const slow = inOrder(async () => {
     await after(20);
     done.push('slow');
   });
-  const failing = turn(() => Promise.reject(new Error('no room left')));
-  const quick = turn(() => Promise.resolve(done.push('quick')));
+  const failing = inOrder(() => Promise.reject(new Error('no room left')));
+  const quick = inOrder(() => Promise.resolve(done.push('quick')));
   await expect(failing).rejects.toThrow('no room left');
   await Promise.all([slow, quick]);
   expect(done).toEqual(['slow', 'quick']);

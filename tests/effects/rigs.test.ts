@@ -2,13 +2,13 @@ import { BehaviorSubject, Subject } from 'rxjs';
 import { afterEach, beforeEach, expect, it, vi } from 'vitest';
 import type { AudioClick } from '../../src/click/audio-click';
 import type { AudioOut } from '../../src/click/web-audio';
-import type { Desk } from '../../src/effects/page-effects';
-import { rigDesk } from '../../src/effects/rigs';
+import { rigEffects } from '../../src/effects/rigs';
 import type { MidiDoor, MidiStatus } from '../../src/midi/types';
 import type { RawMessage } from '../../src/midi/types';
-import { firstSitting, next, type Sitting } from '../../src/state/reducer';
+import { firstState } from '../../src/state/state';
 import { memoryStore } from '../../src/sessions/memory-store';
 import type { RawHit } from '../../src/stroke';
+import { contextFrom } from './context';
 
 beforeEach(() => vi.useFakeTimers());
 afterEach(() => vi.useRealTimers());
@@ -26,40 +26,32 @@ function playerOn(kept: ReturnType<typeof memoryStore>, lateMs: { all?: number; 
     place: ((name: 'rigs', one: never) =>
       late(lateMs.place, () => kept.place(name, one))) as typeof kept.place,
   };
-  let sitting: Sitting = next(next(firstSitting, { kind: 'midi', status: MIDI }), {
-    kind: 'go',
-    screen: 'rig',
-  });
-  const works: Promise<void>[] = [];
   const early = memoryStore();
   let isOpen = false;
-  const desk: Desk = {
-    sitting: () => sitting,
-    say: (said) => (sitting = next(sitting, said)),
-    // Before the library is open, one that lasts as long as the page.
-    store: () => (isOpen ? store : early),
-    trouble: (error) => {
-      throw error;
-    },
-    attempt: (work) => works.push(work()),
-  };
-  const hits$ = new Subject<RawHit>();
-  const door: MidiDoor = {
+  // Before the library is open, one that lasts as long as the page.
+  const context = contextFrom(
+    { ...firstState, screen: 'rig', rigging: { ...firstState.rigging, waiting: [] } },
+    () => (isOpen ? store : early),
+  );
+  const { state, dispatch, works } = context;
+  dispatch({ kind: 'midi', status: MIDI });
+  const midi: MidiDoor = {
     status$: new BehaviorSubject(MIDI),
-    hits$,
+    hits$: new Subject<RawHit>(),
     messages$: new Subject<RawMessage>(),
     connect: () => Promise.resolve(),
     send: () => undefined,
   };
-  const rigs = rigDesk(desk, door, {} as AudioClick, {} as AudioOut);
+  const rigs = rigEffects(context, midi, {} as AudioClick, {} as AudioOut);
+  context.listen([rigs]);
   return {
-    rigs,
+    dispatch,
     open(): Promise<void> {
       isOpen = true;
       return rigs.open();
     },
-    strike: () => hits$.next(hit),
-    now: () => sitting,
+    strike: () => dispatch({ kind: 'struck', hit, newId: crypto.randomUUID() }),
+    now: state,
     async settle() {
       await vi.advanceTimersByTimeAsync(500);
       await Promise.all(works);
@@ -70,7 +62,7 @@ function playerOn(kept: ReturnType<typeof memoryStore>, lateMs: { all?: number; 
 const named = async (kept: ReturnType<typeof memoryStore>): Promise<readonly (string | undefined)[]> =>
   (await kept.all('rigs')).map(({ rig }) => rig.name);
 
-it('a surface that is struck before the library is open is in the rig, on the shelf and kept', async () => {
+it('a surface that is struck before the library is open is in the rig, in the list and kept', async () => {
   const kept = memoryStore();
   const player = playerOn(kept, { all: 50 });
   player.strike();
@@ -89,7 +81,7 @@ it('a strike before the library is open takes the place of no rig that is kept t
   const before = playerOn(kept, {});
   await Promise.all([before.open(), before.settle()]);
   before.strike();
-  before.rigs.tell({ kind: 'name rig', name: 'Attic', newId: 'attic' });
+  before.dispatch({ kind: 'name rig', name: 'Attic', newId: 'attic' });
   await before.settle();
   expect(await named(kept)).toEqual(['Attic']);
 
@@ -108,7 +100,7 @@ it('a rig that is deleted while it is still being kept stays deleted', async () 
   await Promise.all([player.open(), player.settle()]);
   player.strike();
   const id = player.now().rig?.id ?? '';
-  player.rigs.tell({ kind: 'delete rig', id });
+  player.dispatch({ kind: 'rig deleted', id });
   await player.settle();
   expect(player.now().rig).toBeNull();
   expect(await named(kept)).toEqual([]);

@@ -21,21 +21,7 @@ const query = new URLSearchParams(location.search);
 const walk = 'Single paradiddle, accent walk';
 const app = document.createElement('evenhand-app');
 document.body.append(app);
-for (const name of [
-  'go',
-  'files',
-  'phrase',
-  'tempo',
-  'start',
-  'stop',
-  'choose-input',
-  'choose-click',
-  'connect',
-]) {
-  app.addEventListener(name, (event) => {
-    app.message = `${name} ${JSON.stringify((event as CustomEvent<unknown>).detail ?? null)}`;
-  });
-}
+app.addEventListener('action', ({ detail }) => (app.message = JSON.stringify(detail)));
 const inputs = [
   { id: 'kit', name: 'Practice pad', kind: 'midi' },
   { id: 'take-1', name: 'Left up stroke leaks, 84 bpm', kind: 'take' },

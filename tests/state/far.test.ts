@@ -1,21 +1,22 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import {
-  farNext,
-  isStale,
   FAR_FRAMES_A_SECOND,
-  nothingHeard,
-  staleWords,
   type FarFrame,
   type FarNews,
+  farNext,
   type FarState,
+  isStale,
+  nothingHeard,
+  staleWords,
 } from '../../src/state/far';
-import { farFrameOf, farSceneOf } from '../../src/state/far-picture';
-import { firstSitting, next } from '../../src/state/reducer';
+import { farFrameOf, farSceneOf } from '../../src/state/selectors/far';
+import { firstState } from '../../src/state/state';
+import { reduce } from '../../src/state/reducer';
 
-const scene = farSceneOf(firstSitting);
+const scene = farSceneOf(firstState);
 const frame = (running: boolean): FarFrame => ({
-  ...farFrameOf(firstSitting, 1, 0),
+  ...farFrameOf(firstState, 1, 0),
   running,
 });
 const heard = (atMs: number, from: string, running = true): FarNews => ({
@@ -51,8 +52,8 @@ describe('the far view', () => {
   });
 
   it('is given the very same scene while nothing of it changes, and a new one with a new phrase', () => {
-    expect(farSceneOf({ ...firstSitting, screen: 'play' })).toBe(scene);
-    const typed = next(firstSitting, { kind: 'typed', text: 'Rlrr Lrll Rlrr Lrll' });
+    expect(farSceneOf({ ...firstState, screen: 'play' })).toBe(scene);
+    const typed = reduce(firstState, { kind: 'type phrase', text: 'Rlrr Lrll Rlrr Lrll' });
     expect(farSceneOf(typed)).not.toBe(scene);
   });
 
@@ -73,7 +74,7 @@ describe('the far view', () => {
       })),
     );
     const live = { strokes: 512, offsetMs: 0, passes, extras: [], contrastDb: null, unmapped: 0 };
-    const sent = farFrameOf({ ...firstSitting, live }, 1, 0);
+    const sent = farFrameOf({ ...firstState, live }, 1, 0);
     expect(sent.passes).toHaveLength(16);
     expect(JSON.stringify(sent).length).toBeLessThan(8192);
   });
@@ -81,9 +82,9 @@ describe('the far view', () => {
 
 describe('what is shown while playing', () => {
   it('a teacher’s choice replaces the player’s, and numbers can be off', () => {
-    const chosen = next(firstSitting, { kind: 'figure', figure: 'balance', by: 'teacher' });
+    const chosen = reduce(firstState, { kind: 'figure', figure: 'balance', by: 'teacher' });
     expect(chosen.figureChoice).toBe('balance');
-    expect(next(chosen, { kind: 'view', change: { numbers: false } }).view).toEqual({
+    expect(reduce(chosen, { kind: 'view', change: { numbers: false } }).view).toEqual({
       timing: true,
       mirrored: false,
       numbers: false,

@@ -1,26 +1,36 @@
 import { describe, expect, it } from 'vitest';
-import { MOST_SAYINGS, noteHeard, sayingsFrom, withSaying } from '../../src/state/note';
+import type { Action } from '../../src/state/actions';
+import { MOST_SAYINGS, sayingsFrom, withSaying, type NoteDraft } from '../../src/state/note-draft';
+import { reduce } from '../../src/state/reducer';
+import { firstState } from '../../src/state/state';
 
 const text = { student: 'K. P.', date: '2026-03-02', words: '', target: '84 bpm' };
+const begun = (words = '', sayings: readonly string[] = []): Action => ({
+  kind: 'note begun',
+  text: { ...text, words },
+  sayings,
+});
+const after = (...actions: readonly Action[]): NoteDraft | null => actions.reduce(reduce, firstState).note;
 
 describe('a note that is being written', () => {
-  it('is opened, changed a field at a time, and closed', () => {
-    const open = noteHeard(null, { kind: 'open', text, sayings: ['Low sticks.'] });
-    expect(open).toEqual({ text, sayings: ['Low sticks.'] });
-    const changed = noteHeard(open, { kind: 'change', change: { words: 'Well begun.' } });
-    expect(changed?.text).toEqual({ ...text, words: 'Well begun.' });
-    expect(noteHeard(changed, { kind: 'close' })).toBeNull();
+  it('is begun, changed a field at a time, and closed', () => {
+    expect(after(begun('', ['Low sticks.']))).toEqual({ text, sayings: ['Low sticks.'] });
+    const change: Action = { kind: 'change note', change: { words: 'Well begun.' } };
+    expect(after(begun(), change)?.text).toEqual({ ...text, words: 'Well begun.' });
+    expect(after(begun(), change, { kind: 'close note' })).toBeNull();
   });
 
   it('takes a kept phrase as a line of its own, after what is there', () => {
-    const open = noteHeard(null, { kind: 'open', text: { ...text, words: 'Well begun. ' }, sayings: [] });
-    expect(noteHeard(open, { kind: 'add', saying: 'Low sticks.' })?.text.words).toBe(
-      'Well begun.\nLow sticks.',
-    );
+    const used: Action = { kind: 'use saying', saying: 'Low sticks.' };
+    expect(after(begun('Well begun. '), used)?.text.words).toBe('Well begun.\nLow sticks.');
   });
 
   it('nothing is written where no note is open', () => {
-    expect(noteHeard(null, { kind: 'add', saying: 'Low sticks.' })).toBeNull();
+    expect(after({ kind: 'use saying', saying: 'Low sticks.' })).toBeNull();
+  });
+
+  it('is closed by going elsewhere', () => {
+    expect(after(begun(), { kind: 'go', screen: 'play' })).toBeNull();
   });
 });
 

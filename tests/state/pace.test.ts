@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { paceOf, pacedAnew, steadyPace, tempoOf, type Pace } from '../../src/state/pace';
+import { type Pace, movedPace, paceOf, steadyPace, tempoOf } from '../../src/state/pace';
 import { lengthWords, tempoWords } from '../../src/components/phrase/phrase-words';
 
 const four = { cycles: 2, bars: [{}, {}, {}, {}] };
@@ -14,7 +14,7 @@ describe('what the tempo does over a take', () => {
   });
 
   it('goes only to a tempo that can be played', () => {
-    expect(() => pacedAnew(steadyPace, { toBpm: 500 })).toThrow(
+    expect(() => movedPace(steadyPace, { toBpm: 500 })).toThrow(
       'Tempo to go to must be a tempo from 20 to 400 bpm',
     );
   });

@@ -1,7 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import { phraseNamed } from '../../src/exercises/phrase';
 import { changedPlan, cyclesOf, plainPlan, planFrom } from '../../src/state/playing-plan';
-import { firstSitting, next, planOf, type Sitting } from '../../src/state/reducer';
+import { firstState, type State } from '../../src/state/state';
+import { planOf } from '../../src/state/selectors/run';
+import { reduce } from '../../src/state/reducer';
 import { readTake, writeTake } from '../../src/sessions/take';
 import { modelTake } from '../../src/model/model-player';
 
@@ -28,12 +30,12 @@ describe('how long a take is', () => {
 
 describe('a plan', () => {
   it('refuses a count-in of nine bars and keeps the one it had', () => {
-    const sitting = next(firstSitting, {
+    const state = reduce(firstState, {
       kind: 'plan',
       change: { lead: { countInBars: 9, sayFirst: false } },
     });
-    expect(sitting.problem).toBe('Count-in must be a whole number of bars from 1 to 4, got 9');
-    expect(sitting.plan).toBe(firstSitting.plan);
+    expect(state.problem).toBe('Count-in must be a whole number of bars from 1 to 4, got 9');
+    expect(state.plan).toBe(firstState.plan);
   });
 
   it('kept in the browser it comes back; nonsense is the plain one', () => {
@@ -47,15 +49,15 @@ describe('a plan', () => {
 
 describe('the click in a take', () => {
   const { take } = modelTake({ phrase: walk, bpm: 96, seed: 2, cycles: 1 });
-  const thinned = next(firstSitting, {
-    kind: 'click',
+  const thinned = reduce(firstState, {
+    kind: 'click plan',
     change: { bare: { kind: 'thinning', on: 2, most: 4 } },
   });
   const stamp = { id: 'x', recordedAt: '2026-03-02T17:05:11.000Z' };
 
   it('a plain one is not written down, one with bare bars is "bare" and says which', () => {
-    expect(planOf(firstSitting, take.rig, stamp)).toMatchObject({ click: 'on' });
-    expect(planOf(firstSitting, take.rig, stamp).clicks).toBeUndefined();
+    expect(planOf(firstState, take.rig, stamp)).toMatchObject({ click: 'on' });
+    expect(planOf(firstState, take.rig, stamp).clicks).toBeUndefined();
     expect(planOf(thinned, take.rig, stamp).click).toBe('bare');
   });
 
@@ -71,29 +73,33 @@ describe('the click in a take', () => {
   });
 
   it('the day’s first take is cold, unless a warm-up went before it', () => {
-    expect(planOf(firstSitting, take.rig, { ...stamp, cold: true }).cold).toBe(true);
-    expect(planOf(firstSitting, take.rig, { ...stamp, cold: false })).not.toHaveProperty('cold');
-    const warm = next(firstSitting, { kind: 'keeping', change: { warmedUp: true } });
+    expect(planOf(firstState, take.rig, { ...stamp, cold: true }).cold).toBe(true);
+    expect(planOf(firstState, take.rig, { ...stamp, cold: false })).not.toHaveProperty('cold');
+    const warm = { ...firstState, library: { ...firstState.library, warmedUp: true } };
     expect(planOf(warm, take.rig, { ...stamp, cold: true }).cold).toBe(false);
   });
 });
 
 describe('tapping', () => {
   it('by key: taps 625 ms apart make the tempo 96 bpm', () => {
-    const sitting = [0, 625, 1250].reduce((now, atMs) => next(now, { kind: 'tap', atMs }), firstSitting);
-    expect(sitting.bpm).toBe(96);
+    const state = [0, 625, 1250].reduce((now, atMs) => reduce(now, { kind: 'tap', atMs }), firstState);
+    expect(state.bpm).toBe(96);
   });
 
   it('on the pad, only while it is asked for, and then strikes make no rig', () => {
     const hit = (atMs: number) =>
-      ({ kind: 'struck', hit: { atMs, port: 'Pad', channel: 10, note: 38, velocity: 90 } }) as const;
-    const ready = { ...firstSitting, input: 'Pad', screen: 'play' as const };
-    const asked = [0, 500, 1000].reduce<Sitting>(
-      (now, atMs) => next(now, hit(atMs)),
-      next(ready, { kind: 'tap on pad', on: true }),
+      ({
+        kind: 'struck',
+        newId: 'one',
+        hit: { atMs, port: 'Pad', channel: 10, note: 38, velocity: 90 },
+      }) as const;
+    const ready = { ...firstState, input: 'Pad', screen: 'play' as const };
+    const asked = [0, 500, 1000].reduce<State>(
+      (now, atMs) => reduce(now, hit(atMs)),
+      reduce(ready, { kind: 'tap on pad', on: true }),
     );
     expect([asked.bpm, asked.rig]).toEqual([120, null]);
-    const notAsked = [0, 500].reduce<Sitting>((now, atMs) => next(now, hit(atMs)), ready);
-    expect(notAsked.bpm).toBe(firstSitting.bpm);
+    const notAsked = [0, 500].reduce<State>((now, atMs) => reduce(now, hit(atMs)), ready);
+    expect(notAsked.bpm).toBe(firstState.bpm);
   });
 });

@@ -2,39 +2,35 @@ import { describe, expect, it } from 'vitest';
 import { phraseNamed } from '../../src/exercises/phrase';
 import type { MidiStatus } from '../../src/midi/types';
 import { modelTake } from '../../src/model/model-player';
-import {
-  figureTold,
-  firstSitting,
-  next,
-  planOf,
-  rigInUse,
-  strikesAsked,
-  type Said,
-  type Sitting,
-} from '../../src/state/reducer';
+import type { Action } from '../../src/state/actions';
+import { figureShown } from '../../src/state/selectors/view';
+import { firstState, type State } from '../../src/state/state';
+import { planOf } from '../../src/state/selectors/run';
+import { reduce } from '../../src/state/reducer';
+import { rigInUse, strikesAsked } from '../../src/state/selectors/input';
 import type { RawHit } from '../../src/stroke';
 
-const after = (said: readonly Said[], from: Sitting = firstSitting): Sitting => said.reduce(next, from);
+const after = (said: readonly Action[], from: State = firstState): State => said.reduce(reduce, from);
 const on = (...names: readonly string[]): MidiStatus => ({
   kind: 'on',
   inputs: names.map((name) => ({ id: name, name, connected: true })),
   outputs: [],
 });
-const struck = (atMs: number, note = 38, port = 'Pad'): Said => {
+const struck = (atMs: number, note = 38, port = 'Pad'): Action => {
   const hit: RawHit = { atMs, port, channel: 10, note, velocity: 90 };
-  return { kind: 'struck', hit };
+  return { kind: 'struck', hit, newId: 'one' };
 };
 
-describe('a sitting', () => {
+describe('the state', () => {
   it('begins with a phrase that can be played', () => {
-    expect(firstSitting.phrase.bars).toHaveLength(4);
-    expect(firstSitting.typedError).toBe('');
+    expect(firstState.phrase.bars).toHaveLength(4);
+    expect(firstState.typedError).toBe('');
   });
 
   it('takes a typed phrase, and keeps the last good one while the text is wrong', () => {
-    const good = after([{ kind: 'typed', text: 'Rlrr Lrll Rlrr Lrll' }]);
+    const good = after([{ kind: 'type phrase', text: 'Rlrr Lrll Rlrr Lrll' }]);
     expect(good.phrase.bars).toHaveLength(1);
-    const wrong = next(good, { kind: 'typed', text: 'Rlrr Lrxl Rlrr Lrll' });
+    const wrong = reduce(good, { kind: 'type phrase', text: 'Rlrr Lrxl Rlrr Lrll' });
     expect(wrong.typedError).toMatch(/^line 1, column 8 must be/);
     expect(wrong.typed).toBe('Rlrr Lrxl Rlrr Lrll');
     expect(wrong.phrase).toBe(good.phrase);
@@ -43,7 +39,7 @@ describe('a sitting', () => {
   it('refuses a tempo with its rule and keeps the one it had', () => {
     const wrong = after([{ kind: 'tempo', bpm: 0 }]);
     expect(wrong.problem).toBe('Tempo must be a tempo from 20 to 400 bpm, got 0');
-    expect(wrong.bpm).toBe(firstSitting.bpm);
+    expect(wrong.bpm).toBe(firstState.bpm);
     expect(after([{ kind: 'tempo', bpm: 90 }], wrong).problem).toBe('');
   });
 
@@ -52,7 +48,7 @@ describe('a sitting', () => {
   });
 
   it('makes one surface of two strikes on one note, two of two notes', () => {
-    const ready: Said[] = [
+    const ready: Action[] = [
       { kind: 'midi', status: on('Pad') },
       { kind: 'go', screen: 'play' },
     ];
@@ -84,7 +80,7 @@ describe('a sitting', () => {
       struck(0),
       struck(500),
     ]);
-    const anew = next(both, { kind: 'strike anew' });
+    const anew = reduce(both, { kind: 'clear strikes' });
     expect(rigInUse(anew)).toBeNull();
     expect(strikesAsked(anew)).toEqual({ first: null, second: null, firstHand: 'R' });
   });
@@ -97,7 +93,7 @@ describe('a sitting', () => {
       struck(500),
     ]);
     expect(rigInUse(both)).not.toBeNull();
-    expect(rigInUse(next(both, { kind: 'input', input: 'Keys' }))).toBeNull();
+    expect(rigInUse(reduce(both, { kind: 'input', input: 'Keys' }))).toBeNull();
   });
 
   it('says when the port goes in mid-take, and no more when it is back', () => {
@@ -106,10 +102,10 @@ describe('a sitting', () => {
       { kind: 'midi', status: on('Pad') },
       { kind: 'started', running: { grid, takeId: 'x', bare: [] } },
     ]);
-    const gone = next(running, { kind: 'midi', status: on() });
+    const gone = reduce(running, { kind: 'midi', status: on() });
     expect(gone.message).toBe('Pad is not connected. The take goes on; strokes count again when it is back.');
     expect(gone.running).not.toBeNull();
-    expect(next(gone, { kind: 'midi', status: on('Pad') }).message).toBe('');
+    expect(reduce(gone, { kind: 'midi', status: on('Pad') }).message).toBe('');
   });
 
   it('plays a bundled take as it is: its phrase, tempo and rig, and as a model player’s', () => {
@@ -122,10 +118,10 @@ describe('a sitting', () => {
     const bundled = { name: 'one', words: 'One', title: 'x', bpm: 70, sentence: '', take: null };
     const playing = after(
       [
-        { kind: 'bundled', name: 'one', take },
+        { kind: 'bundled take', name: 'one', take },
         { kind: 'input', input: 'take:one' },
       ],
-      { ...firstSitting, bundled: [bundled] },
+      { ...firstState, bundled: [bundled] },
     );
     expect([playing.bpm, playing.phrase.title]).toEqual([70, 'Single paradiddle, rotations']);
     expect(strikesAsked(playing)).toBeNull();
@@ -134,7 +130,7 @@ describe('a sitting', () => {
     const plan = planOf(playing, take.rig, { id: 'a', recordedAt: '2026-03-02T17:00:00.000Z' });
     expect([plan.source, plan.player]).toEqual(['model', 'Model player']);
     // Another tempo is not what it plays: the input goes back to the kit.
-    expect(next(playing, { kind: 'tempo', bpm: 90 }).input).toBe('');
+    expect(reduce(playing, { kind: 'tempo', bpm: 90 }).input).toBe('');
   });
 });
 
@@ -159,21 +155,21 @@ describe('the one number', () => {
     { kind: 'figure', figure: 'early or late', by: 'player' },
     { kind: 'live', live },
     { kind: 'position', position },
-    { kind: 'ended', message: '' },
+    { kind: 'ended', strokes: true },
   ]);
 
   it('stays as it was when the take ends', () => {
-    expect(figureTold(played)?.value).toBe(3);
+    expect(figureShown(played)?.value).toBe(3);
     expect(played.liveAtBeat?.contrastDb).toBe(14);
   });
 
   it('is no other figure’s: chosen after the take, another has no value until it is played', () => {
-    expect(figureTold(next(played, { kind: 'figure', figure: 'scatter', by: 'player' }))).toBeNull();
+    expect(figureShown(reduce(played, { kind: 'figure', figure: 'scatter', by: 'player' }))).toBeNull();
   });
 
   it('is no other phrase’s', () => {
-    const typed = next(played, { kind: 'typed', text: 'Rlrr Lrll Rlrr Lrll' });
-    expect(figureTold(typed)).toBeNull();
+    const typed = reduce(played, { kind: 'type phrase', text: 'Rlrr Lrll Rlrr Lrll' });
+    expect(figureShown(typed)).toBeNull();
     expect(typed.liveAtBeat).toBeNull();
   });
 });

@@ -2,12 +2,14 @@ import { describe, expect, it } from 'vitest';
 import { phraseNamed } from '../../src/exercises/phrase';
 import type { Phrase } from '../../src/exercises/types';
 import { gradeTake } from '../../src/take/grade-take';
+import type { Action } from '../../src/state/actions';
+import { firstState, type State } from '../../src/state/state';
 import { guessesFrom, isRight } from '../../src/state/guess-first';
+import { nextStep, remedyFor } from '../../src/state/selectors/review';
+import { reduce } from '../../src/state/reducer';
 import { modelTake } from '../../src/model/model-player';
 import type { Fault } from '../../src/model/faults';
-import { nextStep, remedyFor } from '../../src/state/reviewing';
 import type { Reviewed } from '../../src/take/reviewed';
-import { firstSitting, next, type Said, type Sitting } from '../../src/state/reducer';
 
 const walk = phraseNamed('Single paradiddle, accent walk');
 const leak: Fault = { kind: 'leak-before', hand: 'L', db: 6, variation: 'accent on 4' };
@@ -20,8 +22,8 @@ function reviewed(id: string, faults: readonly Fault[], phrase: Phrase = walk, c
 const leaky = reviewed('leaky', [leak]);
 const steady = reviewed('steady', []);
 
-const after = (sitting: Sitting, ...said: readonly Said[]): Sitting => said.reduce(next, sitting);
-const opened = ({ take, report }: Reviewed): Said => ({ kind: 'reviewed', take, report });
+const after = (state: State, ...said: readonly Action[]): State => said.reduce(reduce, state);
+const opened = ({ take, report }: Reviewed): Action => ({ kind: 'reviewed', take, report });
 
 describe('the remedy as one button', () => {
   it('is proposed where something is out: the bar that leaks, slower than it was played', () => {
@@ -33,19 +35,19 @@ describe('the remedy as one button', () => {
 
   it('loads its phrase and tempo in Play, and says when to stop', () => {
     const remedy = remedyFor(leaky);
-    const sitting = after(firstSitting, opened(leaky), { kind: 'next step' });
-    expect(sitting.screen).toBe('play');
-    expect(sitting.phrase.bars).toEqual(remedy?.phrase.bars);
-    expect(sitting.bpm).toBe(remedy?.bpm);
-    expect(sitting.message).toBe(remedy?.stop.words);
+    const state = after(firstState, opened(leaky), { kind: 'next step' });
+    expect(state.screen).toBe('play');
+    expect(state.phrase.bars).toEqual(remedy?.phrase.bars);
+    expect(state.bpm).toBe(remedy?.bpm);
+    expect(state.message).toBe(remedy?.stop.words);
   });
 
   it('is asked for again until two takes running come to its stop rule, then leads back to the phrase', () => {
     const phrase = remedyFor(leaky)?.phrase ?? walk;
     const take = (id: string, faults: readonly Fault[]) => reviewed(id, faults, phrase, 6);
-    const stepKind = (sitting: Sitting) => nextStep(sitting.reviewing, sitting.reviewed ?? leaky).kind;
+    const stepKind = (state: State) => nextStep(state.reviewing, state.reviewed ?? leaky).kind;
 
-    const missed = after(firstSitting, opened(leaky), { kind: 'next step' }, opened(take('1', [leak])));
+    const missed = after(firstState, opened(leaky), { kind: 'next step' }, opened(take('1', [leak])));
     expect(missed.reviewing.treatment?.reached).toBe(0);
     expect(stepKind(missed)).toBe('remedy again');
 
@@ -65,22 +67,22 @@ describe('the remedy as one button', () => {
   });
 
   it('is the phrase once more where all holds', () => {
-    const sitting = after(firstSitting, opened(steady));
-    expect(nextStep(sitting.reviewing, steady).kind).toBe('again');
-    expect(after(sitting, { kind: 'next step' }).phrase.title).toBe('Single paradiddle, accent walk');
+    const state = after(firstState, opened(steady));
+    expect(nextStep(state.reviewing, steady).kind).toBe('again');
+    expect(after(state, { kind: 'next step' }).phrase.title).toBe('Single paradiddle, accent walk');
   });
 });
 
 describe('guess first', () => {
-  const on: Said = { kind: 'review', said: { kind: 'guess first', on: true } };
-  const guess = (choice: string | null): Said => ({ kind: 'review', said: { kind: 'guess', choice } });
+  const on: Action = { kind: 'guess first', on: true };
+  const guess = (choice: string | null): Action => ({ kind: 'guess', choice });
 
   it('is off until it is switched on', () => {
-    expect(after(firstSitting, opened(leaky)).reviewing.guess.kind).toBe('none');
+    expect(after(firstState, opened(leaky)).reviewing.guess.kind).toBe('none');
   });
 
   it('asks once a take, and counts what was heard', () => {
-    const asked = after(firstSitting, on, opened(leaky));
+    const asked = after(firstState, on, opened(leaky));
     expect(asked.reviewing.guess.kind).toBe('asked');
     const made = after(asked, guess('accent on 4'));
     expect(made.reviewing.guess).toEqual({ kind: 'made', choice: 'accent on 4', right: true });
@@ -91,7 +93,7 @@ describe('guess first', () => {
   });
 
   it('counts nothing where it is skipped', () => {
-    const skipped = after(firstSitting, on, opened(leaky), { kind: 'review', said: { kind: 'skip guess' } });
+    const skipped = after(firstState, on, opened(leaky), { kind: 'skip guess' });
     expect(skipped.reviewing.guess.kind).toBe('none');
     expect(skipped.reviewing.guesses).toEqual({ on: true, heard: 0, of: 0 });
   });

@@ -1,7 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import type { MidiStatus } from '../../src/midi/types';
-import type { RiggingEvent } from '../../src/state/rig';
-import { firstSitting, next, portsCounted, rigInUse, type Sitting } from '../../src/state/reducer';
+import type { Action } from '../../src/state/actions';
+import { firstState, type State } from '../../src/state/state';
+import { portsCounted, rigInUse } from '../../src/state/selectors/input';
+import { reduce } from '../../src/state/reducer';
 import { rigFileFrom } from '../../src/sessions/rig-file';
 import type { RawHit } from '../../src/stroke';
 
@@ -15,32 +17,31 @@ const on = (...ports: readonly (readonly [id: string, name: string])[]): MidiSta
 
 /** A player at the Rig screen, with a clock that ticks ten times a second. */
 function player(ports: MidiStatus = on(['1', 'Right'], ['2', 'Left'])) {
-  let sitting: Sitting = next(next(firstSitting, { kind: 'midi', status: ports }), {
+  let state: State = reduce(reduce(firstState, { kind: 'midi', status: ports }), {
     kind: 'go',
     screen: 'rig',
   });
   let atMs = 1000;
-  const say = (event: RiggingEvent): void => {
-    sitting = next(sitting, { kind: 'rigging', event });
+  const say = (action: Action): void => {
+    state = reduce(state, action);
   };
   const wait = (ms: number): void => {
     for (const until = atMs + ms; atMs < until;) {
       atMs += 100;
-      say({ kind: 'tick', atMs });
+      say({ kind: 'rig time', atMs });
     }
   };
   const strike = (port: string, velocity = 90, note = 38): void => {
     const hit: RawHit = { atMs, port, channel: 10, note, velocity };
-    say({ kind: 'hit', hit, newId: 'one' });
-    sitting = next(sitting, { kind: 'struck', hit });
+    say({ kind: 'struck', hit, newId: 'one' });
   };
   return {
-    now: () => sitting,
+    now: () => state,
     say,
     wait,
     strike,
     status(status: MidiStatus) {
-      sitting = next(sitting, { kind: 'midi', status });
+      state = reduce(state, { kind: 'midi', status });
     },
     heights(port: string, note = 38) {
       for (const velocity of [25, 60, 112]) {
@@ -157,7 +158,7 @@ describe('the two-minute path, by strikes alone', () => {
 describe('a step', () => {
   it('is asked again by two strikes elsewhere, and skipped by three', () => {
     const at = taught();
-    at.say({ kind: 'begin', task: 'heights' });
+    at.say({ kind: 'begin step', task: 'heights' });
     at.wait(500);
     at.strike('Right', 25);
     at.wait(1000);
@@ -184,15 +185,15 @@ describe('a step', () => {
   it('that is left keeps what was shown', () => {
     const at = taught();
     const before = at.now().rig;
-    at.say({ kind: 'begin', task: 'spots' });
+    at.say({ kind: 'begin step', task: 'spots' });
     at.strike('Right', 20);
-    at.say({ kind: 'rest' });
+    at.say({ kind: 'leave steps' });
     expect(at.now().rig).toBe(before);
   });
 
   it('of half a minute of single strokes ends by itself, with the echo window in the rig', () => {
     const at = taught();
-    at.say({ kind: 'begin', task: 'false notes' });
+    at.say({ kind: 'begin step', task: 'false notes' });
     for (let stroke = 0; stroke < 62; stroke += 1) {
       at.strike('Right', 100);
       at.wait(100);
@@ -213,9 +214,9 @@ describe('a step', () => {
 
   it('of delays takes nothing into the rig before the player says so', () => {
     const at = taught();
-    at.say({ kind: 'begin', task: 'delays' });
+    at.say({ kind: 'begin step', task: 'delays' });
     const clicksMs = Array.from({ length: 72 }, (_, click) => at.elapsedMs() + 1558 + 600 * click);
-    at.say({ kind: 'clicks', clicksMs, output: null });
+    at.say({ kind: 'clicks begun', clicksMs, output: null });
     for (let click = 0; click < 72; click += 1) {
       at.wait(600);
       at.strike('Right');
@@ -296,7 +297,7 @@ describe('rigs', () => {
     const at = taught();
     const id = at.now().rig?.surfaces[1].id ?? '';
     at.say({ kind: 'start surface', surface: id });
-    at.say({ kind: 'edit', edit: { kind: 'remove', id } });
+    at.say({ kind: 'edit surfaces', edit: { kind: 'remove', id } });
     expect(at.now().rig?.start).toBeUndefined();
     expect(at.now().rig?.surfaces).toHaveLength(1);
   });

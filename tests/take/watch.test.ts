@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { MidiStatus } from '../../src/midi/types';
 import { eventWords } from '../../src/take/event-words';
-import { roomWatch, type RoomNews } from '../../src/take/watch';
+import { takeWatch, type WatchNews } from '../../src/take/watch';
 import type { TakeEvent } from '../../src/sessions/take-events';
 import type { Rig } from '../../src/sessions/types';
 
@@ -18,18 +18,18 @@ const on = (connected: boolean): MidiStatus => ({
 });
 
 /** What is written into the take, and whether it is over at the end. */
-function watched(news: readonly RoomNews[], ports = ['Pad']): { events: TakeEvent[]; over: boolean } {
-  const { start, step } = roomWatch(rig, ports);
+function watched(news: readonly WatchNews[], ports = ['Pad']): { events: TakeEvent[]; over: boolean } {
+  const { start, step } = takeWatch(rig, ports);
   const events: TakeEvent[] = [];
-  let room = start;
+  let watch = start;
   for (const one of news) {
-    room = step(room, one);
-    events.push(...room.events);
+    watch = step(watch, one);
+    events.push(...watch.events);
   }
-  return { events, over: room.over };
+  return { events, over: watch.over };
 }
-const tick = (atMs: number, wallMs = 1e12 + atMs): RoomNews => ({ kind: 'tick', atMs, wallMs });
-const strike = (atMs: number, note: number, stampMs = atMs): RoomNews => ({
+const tick = (atMs: number, wallMs = 1e12 + atMs): WatchNews => ({ kind: 'tick', atMs, wallMs });
+const strike = (atMs: number, note: number, stampMs = atMs): WatchNews => ({
   kind: 'hit',
   atMs,
   hit: { atMs: stampMs, port: 'Pad', channel: 10, note, velocity: 90 },
@@ -60,7 +60,7 @@ describe('a take goes on', () => {
       ],
       outputs: [],
     });
-    const kick = (atMs: number, note: number): RoomNews => ({
+    const kick = (atMs: number, note: number): WatchNews => ({
       kind: 'hit',
       atMs,
       hit: { atMs, port: 'Kick', channel: 10, note, velocity: 90 },

@@ -1,14 +1,20 @@
 import { css, html, LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
-import type { FarFrame, FarScene, FarState } from '../../state/far';
-import { isStale, nothingHeard, staleWords } from '../../state/far';
+import type { FigureChoice } from '../../state/view';
+import {
+  type FarFrame,
+  type FarScene,
+  type FarState,
+  isStale,
+  nothingHeard,
+  staleWords,
+} from '../../state/far';
 import { figureNames, isOut, type FigureName } from '../../take/live/figures';
-import type { FigureChoice } from '../../state/live-view';
 import type { LivePass, LiveState } from '../../take/types';
 import { settingsOf } from '../../settings';
 import type { Hand } from '../../stroke';
 import '../play/bar-view';
-import { tellParent } from '../shared/events';
+import { fireParent } from '../shared/events';
 import { aimWords, figureNumber, figureTitles, handWords } from '../play/figure-words';
 import { look } from '../shared/look';
 import { capital } from '../shared/numbers';
@@ -131,10 +137,10 @@ export class FarView extends LitElement {
       if (!(event.target instanceof HTMLSelectElement)) return;
       const { value } = event.target;
       const figure = figureNames.find((name) => name === value) ?? 'report';
-      tellParent(this, 'figure', { figure });
+      fireParent(this, 'figure', { figure });
     };
     return html`<div class="tools">
-      <button ?disabled=${!running} @click=${() => tellParent(this, 'mark', { cycle, barInCycle })}>
+      <button ?disabled=${!running} @click=${() => fireParent(this, 'mark', { cycle, barInCycle })}>
         Mark this bar
       </button>
       <select aria-label="One number" .value=${choice} @change=${chosen}>

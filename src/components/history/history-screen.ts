@@ -1,14 +1,14 @@
 import { css, html, LitElement, nothing } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import { absenceWords, ceilingWords, changeWords } from '../../insight/ceiling/words';
-import { firstHistory } from '../../state/history';
+import { firstHistory } from '../../state/state';
 import type { HistoryView } from '../../insight/history/view';
 import { historyShown, type HistoryShown } from '../../insight/history/shown';
 import { dateOf, dayOf } from '../../insight/history/weeks';
-import type { SheetShown } from '../../state/sheets';
+import type { SheetShown } from '../../state/library';
 import type { TakeSummary } from '../../sessions/take-record';
 import type { Limits } from '../../settings';
-import { tell } from '../shared/events';
+import { fire } from '../shared/events';
 import { look } from '../shared/look';
 import { capital, fixed } from '../shared/numbers';
 import '../pictures/element';
@@ -19,7 +19,7 @@ import { markLetter } from '../pictures/weeks-marks';
 
 /**
  * History: how a phrase on a rig changed over weeks, and minutes of practice a week.
- * @fires history {kind: phrase | rig | variation, id} @fires term-report
+ * @fires action history phrase {id} @fires action history rig {id} @fires action history variation {id} @fires action write term
  */
 @customElement('evenhand-history-screen')
 export class HistoryScreen extends LitElement {
@@ -150,7 +150,7 @@ export class HistoryScreen extends LitElement {
       <select
         @change=${(event: Event) => {
           if (event.target instanceof HTMLSelectElement)
-            tell(this, 'history', { kind, id: event.target.value });
+            fire(this, { kind: `history ${kind}`, id: event.target.value });
         }}
       >
         ${choices.map((one) => html`<option value=${one.id} .selected=${one.id === chosen}>${one.words}</option>`)}
@@ -253,7 +253,7 @@ export class HistoryScreen extends LitElement {
         Minutes are those of the takes themselves, of every phrase, without the pauses.
       </p>
       <p class="after">
-        <button @click=${() => tell(this, 'term-report')}>Write a term report for parents</button>
+        <button @click=${() => fire(this, { kind: 'write term' })}>Write a term report for parents</button>
       </p>
     </section>`;
   }
@@ -289,7 +289,7 @@ function keyWords({ lines }: HistoryShown): string {
 /** How much there is to tell from, and what is left out. */
 function takesWords({ takes, cold, ungraded, rigs, rig, from, to }: HistoryShown): string {
   const days = from === to ? dateOf(from) : `${dateOf(from)} to ${dateOf(to)}`;
-  const colds = cold === 0 ? '' : ` ${cold} of them cold: the first of a sitting, without a warm-up.`;
+  const colds = cold === 0 ? '' : ` ${cold} of them cold: the first of a state, without a warm-up.`;
   const without =
     ungraded === 0
       ? ''

@@ -1,16 +1,16 @@
 import { css, html, LitElement, nothing } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
-import type { FileTold } from '../../state/library';
-import { tell } from '../shared/events';
+import type { AddedFile } from '../../state/library';
+import { fire } from '../shared/events';
 import { look } from '../shared/look';
 
 /**
  * What became of the files that were dropped or chosen together: which were taken, and why the others were not.
- * @fires dismiss-files the list has been read
+ * @fires action dismiss files the list has been read
  */
-@customElement('evenhand-taken-files')
-export class TakenFiles extends LitElement {
-  @property({ attribute: false }) files: readonly FileTold[] = [];
+@customElement('evenhand-added-files')
+export class AddedFiles extends LitElement {
+  @property({ attribute: false }) files: readonly AddedFile[] = [];
 
   static override styles = [
     look,
@@ -42,17 +42,17 @@ export class TakenFiles extends LitElement {
   }
 
   #list() {
-    const refused = this.files.filter(({ taken }) => !taken).length;
+    const refused = this.files.filter(({ added }) => !added).length;
     return html`<div class="files">
       <p>
         ${this.files.length - refused} taken, ${refused} refused.
-        <button class="plain" @click=${() => tell(this, 'dismiss-files')}>Close the list</button>
+        <button class="plain" @click=${() => fire(this, { kind: 'dismiss files' })}>Close the list</button>
       </p>
       <ul>
         ${this.files.map(
-          ({ name, taken, words }) =>
+          ({ name, added, words }) =>
             html`<li>
-              ${taken ? 'Taken: ' : html`<strong class="out">Refused:</strong> `}${name}${taken ? ', ' : ': '}${words}
+              ${added ? 'Taken: ' : html`<strong class="out">Refused:</strong> `}${name}${added ? ', ' : ': '}${words}
             </li>`,
         )}
       </ul>
@@ -62,6 +62,6 @@ export class TakenFiles extends LitElement {
 
 declare global {
   interface HTMLElementTagNameMap {
-    'evenhand-taken-files': TakenFiles;
+    'evenhand-added-files': AddedFiles;
   }
 }

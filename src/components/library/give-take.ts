@@ -1,12 +1,12 @@
 import { css, html, LitElement, nothing } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import { playerName, type Player } from '../../sessions/player';
-import { tell } from '../shared/events';
+import { fire } from '../shared/events';
 import { look } from '../shared/look';
 
 /**
  * Gives the open take to another player: one that was played while it was still someone else's turn.
- * @fires give-take {id, playerId}
+ * @fires action give take {id, playerId}
  */
 @customElement('evenhand-give-take')
 export class GiveTake extends LitElement {
@@ -33,7 +33,7 @@ export class GiveTake extends LitElement {
       <select
         @change=${({ target }: Event) => {
           if (!(target instanceof HTMLSelectElement) || target.value === '') return;
-          tell(this, 'give-take', { id: this.takeId, playerId: target.value });
+          fire(this, { kind: 'give take', id: this.takeId, playerId: target.value });
           target.value = '';
         }}
       >

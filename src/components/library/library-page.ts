@@ -1,28 +1,28 @@
 import { html, type TemplateResult } from 'lit';
 import { bundledPhrases } from '../../exercises/phrase';
-import type { Sitting } from '../../state/reducer';
+import type { State } from '../../state/state';
+import { remembered } from '../../state/remembered';
 import type { PhraseFile } from '../../sessions/phrase-file';
 import './library-screen';
-import { remembered } from '../../state/remembered';
 
 /** The Library screen, or the week sheet that is being written. */
-export function libraryPage({ keeping, saved }: Sitting): TemplateResult {
-  if (keeping.draft !== null) {
+export function libraryPage({ library, saved }: State): TemplateResult {
+  if (library.draft !== null) {
     void import('../papers/week-sheet-screen');
     return html`<evenhand-week-sheet-screen
-      .sheet=${keeping.draft}
+      .sheet=${library.draft}
       .phrases=${phrasesOf(saved)}
     ></evenhand-week-sheet-screen>`;
   }
   return html`<evenhand-library-screen
-    .players=${keeping.players}
-    .playerId=${keeping.playerId}
-    .takes=${keeping.takes.length}
-    .sheets=${keeping.sheets}
-    .sheetId=${keeping.sheetId}
-    .room=${keeping.room}
-    .otherTab=${keeping.otherTab}
-    .namesInFiles=${keeping.namesInFiles}
+    .players=${library.players}
+    .playerId=${library.playerId}
+    .takes=${library.takes.length}
+    .sheets=${library.sheets}
+    .sheetId=${library.sheetId}
+    .storage=${library.storage}
+    .otherTab=${library.otherTab}
+    .namesInFiles=${library.namesInFiles}
   ></evenhand-library-screen>`;
 }
 

@@ -1,9 +1,8 @@
 import { css, html, LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
-import type { Room } from '../../state/library';
-import type { SheetShown } from '../../state/sheets';
+import type { BrowserStorage, SheetShown } from '../../state/library';
 import { LONGEST_NAME, type Player } from '../../sessions/player';
-import { tell } from '../shared/events';
+import { fire } from '../shared/events';
 import './player-row';
 import './week-sheets';
 import { look } from '../shared/look';
@@ -11,9 +10,9 @@ import { fixed } from '../shared/numbers';
 
 /**
  * Library: players whose takes are kept apart, week sheets, backup, and what the browser says of its storage.
- * @fires player {id} @fires new-player {name} @fires backup @fires names-in-files {on}
- * @fires files {files} chosen from disk
- * @fires open-sheet {id} @fires leave-sheet @fires remove-sheet {id} @fires new-sheet @fires edit-sheet {id}
+ * @fires action choose player {id} @fires action new player {name} @fires action backup @fires action names in files {on}
+ * @fires action add files {files} chosen from disk
+ * @fires action play sheet {sheet} @fires action remove sheet {id} @fires action new sheet @fires action edit sheet {sheet}
  */
 @customElement('evenhand-library-screen')
 export class LibraryScreen extends LitElement {
@@ -23,7 +22,7 @@ export class LibraryScreen extends LitElement {
   @property({ type: Number }) takes = 0;
   @property({ attribute: false }) sheets: readonly SheetShown[] = [];
   @property() sheetId = '';
-  @property({ attribute: false }) room: Room | null = null;
+  @property({ attribute: false }) storage: BrowserStorage | null = null;
   @property({ type: Boolean }) otherTab = false;
   @property({ type: Boolean }) namesInFiles = false;
   @state() private typed = '';
@@ -110,7 +109,7 @@ export class LibraryScreen extends LitElement {
           @submit=${(event: Event) => {
             event.preventDefault();
             if (this.typed.trim() === '') return;
-            tell(this, 'new-player', { name: this.typed });
+            fire(this, { kind: 'new player', name: this.typed });
             this.typed = '';
           }}
         >
@@ -145,14 +144,14 @@ export class LibraryScreen extends LitElement {
             Open files
             <input type="file" class="heard" multiple @change=${this.#chosen} />
           </label>
-          <button @click=${() => tell(this, 'backup')}>Download a backup of everything</button>
+          <button @click=${() => fire(this, { kind: 'backup' })}>Download a backup of everything</button>
           <label class="check">
             <input
               type="checkbox"
               .checked=${this.namesInFiles}
               @change=${(event: Event) => {
                 if (event.target instanceof HTMLInputElement)
-                  tell(this, 'names-in-files', { on: event.target.checked });
+                  fire(this, { kind: 'names in files', on: event.target.checked });
               }}
             />
             Names of players may stand in names of files
@@ -165,7 +164,7 @@ export class LibraryScreen extends LitElement {
       </section>
       <section aria-labelledby="room">
         <h2 id="room">Storage</h2>
-        <p>${roomWords(this.room)}</p>
+        <p>${storageWords(this.storage)}</p>
         ${
           this.otherTab
             ? html`<p>
@@ -182,7 +181,7 @@ export class LibraryScreen extends LitElement {
     if (!(event.target instanceof HTMLInputElement)) return;
     const files = [...(event.target.files ?? [])];
     event.target.value = '';
-    if (files.length > 0) tell(this, 'files', { files });
+    if (files.length > 0) fire(this, { kind: 'add files', files });
   }
 }
 
@@ -190,11 +189,11 @@ export class LibraryScreen extends LitElement {
 const sizeWords = (mb: number): string =>
   mb < 1000 ? `${fixed(mb, mb < 10 ? 1 : 0)} MB` : `${fixed(mb / 1000, 0)} GB`;
 
-function roomWords(room: Room | null): string {
-  if (room === null) return 'This browser does not say how much room there is.';
-  const used = room.usedMb === null ? '' : ` ${sizeWords(room.usedMb)} are in use.`;
-  const free = room.freeMb === null ? '' : ` About ${sizeWords(room.freeMb)} are free.`;
-  const lasting = room.lasting
+function storageWords(storage: BrowserStorage | null): string {
+  if (storage === null) return 'This browser does not say how much room there is.';
+  const used = storage.usedMb === null ? '' : ` ${sizeWords(storage.usedMb)} are in use.`;
+  const free = storage.freeMb === null ? '' : ` About ${sizeWords(storage.freeMb)} are free.`;
+  const lasting = storage.lasting
     ? 'This browser keeps the library until you delete it.'
     : 'This browser may clear the library when it runs short of room: download a backup now and then.';
   return `${lasting}${used}${free}`;

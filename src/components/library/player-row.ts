@@ -3,13 +3,13 @@ import { customElement, property, state } from 'lit/decorators.js';
 import { LONGEST_NAME, playerName, type Player } from '../../sessions/player';
 import { limitsNames, type Limits } from '../../settings';
 import type { Hand } from '../../stroke';
-import { tell } from '../shared/events';
+import { fire } from '../shared/events';
 import { look } from '../shared/look';
 
 /**
  * One player: name, lead hand and limits; and under "More" what cannot be undone lightly.
- * @fires player {id} @fires change-player {id, change} @fires merge-players {fromId, intoId}
- * @fires export-player {id} @fires forget-player {id}
+ * @fires action choose player {id} @fires action change player {id, change} @fires action merge players {fromId, intoId}
+ * @fires action backup {playerId} @fires action forget player {id}
  */
 @customElement('evenhand-player-row')
 export class PlayerRow extends LitElement {
@@ -88,7 +88,7 @@ export class PlayerRow extends LitElement {
             ? html`<p class="turn quiet">has the turn</p>`
             : html`<button
                 aria-label="${name}’s turn"
-                @click=${() => tell(this, 'player', { id: player.id })}
+                @click=${() => fire(this, { kind: 'choose player', id: player.id })}
               >
                 Their turn
               </button>`
@@ -97,11 +97,11 @@ export class PlayerRow extends LitElement {
       <details>
         <summary class="quiet small">More about ${name}</summary>
         <div class="row">
-          <button @click=${() => tell(this, 'export-player', { id: player.id })}>
+          <button @click=${() => fire(this, { kind: 'backup', playerId: player.id })}>
             Download all that is ${player.name === '' ? 'yours' : 'theirs'}
           </button>
           ${this.others.length === 0 ? nothing : this.#merge(player)}
-          <button @click=${() => tell(this, 'forget-player', { id: player.id })}>
+          <button @click=${() => fire(this, { kind: 'forget player', id: player.id })}>
             Delete ${name} and every take
           </button>
         </div>
@@ -120,13 +120,13 @@ export class PlayerRow extends LitElement {
           )}
         </select>
       </label>
-      <button @click=${() => tell(this, 'merge-players', { fromId: player.id, intoId: into })}>
+      <button @click=${() => fire(this, { kind: 'merge players', fromId: player.id, intoId: into })}>
         Merge
       </button>`;
   }
 
   #change(change: Partial<Pick<Player, 'name' | 'lead' | 'limits'>>): void {
-    if (this.player !== null) tell(this, 'change-player', { id: this.player.id, change });
+    if (this.player !== null) fire(this, { kind: 'change player', id: this.player.id, change });
   }
 }
 

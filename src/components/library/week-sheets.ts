@@ -1,14 +1,14 @@
 import { css, html, LitElement, nothing } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
-import type { SheetShown } from '../../state/sheets';
+import type { SheetShown } from '../../state/library';
 import { outcomeWords } from '../../sessions/week/target-words';
-import { tell } from '../shared/events';
+import { fire } from '../shared/events';
 import { look } from '../shared/look';
 
 /**
  * Week sheets of the player in turn: what is asked, what the takes played to them have reached, and one button each to
  * play to it.
- * @fires open-sheet {id} @fires edit-sheet {id} @fires remove-sheet {id} @fires new-sheet
+ * @fires action play sheet {sheet} @fires action edit sheet {sheet} @fires action remove sheet {id} @fires action new sheet {id, dateMs}
  */
 @customElement('evenhand-week-sheets')
 export class WeekSheets extends LitElement {
@@ -72,7 +72,11 @@ export class WeekSheets extends LitElement {
       ${
         this.makes
           ? html`<p class="new">
-              <button @click=${() => tell(this, 'new-sheet')}>Write a week sheet</button>
+              <button
+                @click=${() => fire(this, { kind: 'new sheet', id: crypto.randomUUID(), dateMs: Date.now() })}
+              >
+                Write a week sheet
+              </button>
               <span class="quiet small">of the phrase that is open in Phrase</span>
             </p>`
           : nothing
@@ -109,21 +113,21 @@ export class WeekSheets extends LitElement {
       <div class="do">
         <button
           aria-label="Play to the week sheet, ${phrase.title}"
-          @click=${() => tell(this, 'open-sheet', { id })}
+          @click=${() => fire(this, { kind: 'play sheet', sheet })}
         >
           Open in Play
         </button>
         <button
           class="plain"
           aria-label="Change or print the week sheet, ${phrase.title}"
-          @click=${() => tell(this, 'edit-sheet', { id })}
+          @click=${() => fire(this, { kind: 'edit sheet', sheet })}
         >
           Change or print
         </button>
         <button
           class="plain quiet"
           aria-label="Put the week sheet away, ${phrase.title}"
-          @click=${() => tell(this, 'remove-sheet', { id })}
+          @click=${() => fire(this, { kind: 'remove sheet', id })}
         >
           Put away
         </button>

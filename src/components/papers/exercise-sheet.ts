@@ -2,7 +2,7 @@ import { html, LitElement, nothing } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import type { Phrase } from '../../exercises/types';
 import type { Bpm } from '../../units';
-import { tell } from '../shared/events';
+import { fire } from '../shared/events';
 import { sheetStyles } from './exercise-sheet-styles';
 import { look } from '../shared/look';
 import '../notation/notation';
@@ -17,7 +17,7 @@ const MUSIC_SIZE = 0.72;
 /**
  * A page for a student without a screen: the phrase in notation with sticking and counts, tempos to tick for each day
  * of a week, the teacher's line, the caution. Black on white; prints on A4 and Letter.
- * @fires sheet-close
+ * @fires action phrase sheet {open: false}
  */
 @customElement('evenhand-exercise-sheet')
 export class ExerciseSheet extends LitElement {
@@ -33,7 +33,7 @@ export class ExerciseSheet extends LitElement {
     const bars = phrase.bars.map((bar) => ({ beats: bar.beatsPerBar ?? phrase.beatsPerBar }));
     return html`
       <div class="tools">
-        <button @click=${() => tell(this, 'sheet-close')}>Back to the phrase</button>
+        <button @click=${() => fire(this, { kind: 'phrase sheet', open: false })}>Back to the phrase</button>
         <button class="strong" @click=${() => window.print()}>Print</button>
         <p class="quiet small">Fits A4 and Letter. What you write in the ruled lines is printed.</p>
       </div>

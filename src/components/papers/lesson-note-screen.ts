@@ -1,14 +1,14 @@
 import { html, LitElement, nothing } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import { noteHtml, type NotedTake, type NoteText } from '../../sessions/paper/lesson-note';
-import { tell } from '../shared/events';
+import { fire } from '../shared/events';
 import { look } from '../shared/look';
 import { paperStyles } from './paper-styles';
 
 /**
  * A lesson note: what the teacher writes on the left, the paper as it will be on the right; then print or download it.
- * @fires note-change {change} @fires note-close @fires note-export {as}
- * @fires saying {saying} puts a phrase into the words @fires keep-saying {saying} @fires drop-saying {saying}
+ * @fires action change note {change} @fires action close note @fires action export note {as}
+ * @fires action use saying {saying} puts a phrase into the words @fires action keep saying {saying} @fires action drop saying {saying}
  */
 @customElement('evenhand-lesson-note-screen')
 export class LessonNoteScreen extends LitElement {
@@ -24,7 +24,7 @@ export class LessonNoteScreen extends LitElement {
     return html`
       <div class="top">
         <h1>Lesson note</h1>
-        <button class="plain" @click=${() => tell(this, 'note-close')}>Back to Review</button>
+        <button class="plain" @click=${() => fire(this, { kind: 'close note' })}>Back to Review</button>
       </div>
       ${
         noted === null
@@ -58,7 +58,10 @@ export class LessonNoteScreen extends LitElement {
         ></textarea>
       </label>
       <div class="actions">
-        <button ?disabled=${words.trim() === ''} @click=${() => tell(this, 'keep-saying', { saying: words })}>
+        <button
+          ?disabled=${words.trim() === ''}
+          @click=${() => fire(this, { kind: 'keep saying', saying: words })}
+        >
           Keep these words for other notes
         </button>
       </div>
@@ -79,11 +82,13 @@ export class LessonNoteScreen extends LitElement {
       ${this.sayings.map(
         (saying) =>
           html`<li>
-            <button class="plain" @click=${() => tell(this, 'saying', { saying })}>${saying}</button>
+            <button class="plain" @click=${() => fire(this, { kind: 'use saying', saying })}>
+              ${saying}
+            </button>
             <button
               class="plain"
               aria-label="Forget: ${saying}"
-              @click=${() => tell(this, 'drop-saying', { saying })}
+              @click=${() => fire(this, { kind: 'drop saying', saying })}
             >
               Forget
             </button>
@@ -95,15 +100,15 @@ export class LessonNoteScreen extends LitElement {
   #actions() {
     return html`<div class="actions">
       <button class="strong" @click=${this.#print}>Print</button>
-      <button @click=${() => tell(this, 'note-export', { as: 'html' })}>Download as a page</button>
-      <button @click=${() => tell(this, 'note-export', { as: 'md' })}>Download as Markdown</button>
-      <button @click=${() => tell(this, 'note-export', { as: 'week' })}>Make a week sheet of it</button>
+      <button @click=${() => fire(this, { kind: 'export note', as: 'html' })}>Download as a page</button>
+      <button @click=${() => fire(this, { kind: 'export note', as: 'md' })}>Download as Markdown</button>
+      <button @click=${() => fire(this, { kind: 'export note', as: 'week' })}>Make a week sheet of it</button>
     </div>`;
   }
 
   #change(key: 'student' | 'words' | 'target', { target }: Event): void {
     if (target instanceof HTMLInputElement || target instanceof HTMLTextAreaElement)
-      tell(this, 'note-change', { change: { [key]: target.value } });
+      fire(this, { kind: 'change note', change: { [key]: target.value } });
   }
 
   #print(): void {

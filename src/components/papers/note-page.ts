@@ -1,9 +1,9 @@
 import { html, type TemplateResult } from 'lit';
-import type { Noting } from '../../state/note';
-import type { Sitting } from '../../state/reducer';
+import type { NoteDraft } from '../../state/note-draft';
+import type { State } from '../../state/state';
 
 /** The lesson note of the take that is open; its element is fetched when it is first shown. */
-export function notePage({ reviewed }: Sitting, noting: Noting): TemplateResult {
+export function notePage({ reviewed }: State, noting: NoteDraft): TemplateResult {
   void import('./lesson-note-screen');
   return html`<evenhand-lesson-note-screen
     .noted=${reviewed}

@@ -4,13 +4,13 @@ import type { TermDraft } from '../../insight/history/view';
 import { termTakes } from '../../insight/history/term';
 import type { TakeSummary } from '../../sessions/take-record';
 import { termReportHtml } from '../../sessions/paper/term-report';
-import { tell } from '../shared/events';
+import { fire } from '../shared/events';
 import { look } from '../shared/look';
 import { paperStyles } from './paper-styles';
 
 /**
  * A term report for parents: days and words on the left, the paper as it will be on the right.
- * @fires history {kind: term change | term} @fires term-export
+ * @fires action change term {change} @fires action close term @fires action export term
  */
 @customElement('evenhand-term-report-screen')
 export class TermReportScreen extends LitElement {
@@ -24,9 +24,7 @@ export class TermReportScreen extends LitElement {
     return html`
       <div class="top">
         <h1>Term report</h1>
-        <button class="plain" @click=${() => tell(this, 'history', { kind: 'term', term: null })}>
-          Back to History
-        </button>
+        <button class="plain" @click=${() => fire(this, { kind: 'close term' })}>Back to History</button>
       </div>
       <div class="columns">
         <div>
@@ -45,7 +43,7 @@ export class TermReportScreen extends LitElement {
           </p>
           <div class="actions">
             <button class="strong" @click=${this.#print}>Print</button>
-            <button @click=${() => tell(this, 'term-export')}>Download as a page</button>
+            <button @click=${() => fire(this, { kind: 'export term' })}>Download as a page</button>
           </div>
         </div>
         <iframe
@@ -70,7 +68,7 @@ export class TermReportScreen extends LitElement {
 
   #change(key: keyof TermDraft, { target }: Event): void {
     if (target instanceof HTMLInputElement || target instanceof HTMLTextAreaElement)
-      tell(this, 'history', { kind: 'term change', change: { [key]: target.value } });
+      fire(this, { kind: 'change term', change: { [key]: target.value } });
   }
 
   #print(): void {

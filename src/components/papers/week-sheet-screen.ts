@@ -2,11 +2,11 @@ import { css, html, LitElement, nothing } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import { checkedBpm } from '../../exercises/tempo';
 import type { Phrase } from '../../exercises/types';
-import type { DraftSaid } from '../../state/sheet-draft';
+import type { ActionNamed } from '../../state/actions';
 import { weekSheetHtml } from '../../sessions/paper/week-page';
 import type { WeekSheet } from '../../sessions/week-sheet';
 import { limitsNames, type Limits } from '../../settings';
-import { tell } from '../shared/events';
+import { fire } from '../shared/events';
 import { look } from '../shared/look';
 import '../shared/number-field';
 import { paperStyles } from './paper-styles';
@@ -22,7 +22,7 @@ interface SheetPhrase {
 /**
  * A week sheet being written: phrase, tempo, targets, words and the day it is due on the left, the paper as it will be on
  * the right; then keep it, print it, or give it as a file.
- * @fires week-draft {kind: change | phrase | close} @fires week-keep @fires week-export
+ * @fires action change sheet {change} @fires action sheet phrase {phrase} @fires action close sheet @fires action keep sheet @fires action export sheet
  */
 @customElement('evenhand-week-sheet-screen')
 export class WeekSheetScreen extends LitElement {
@@ -63,7 +63,9 @@ export class WeekSheetScreen extends LitElement {
     return html`
       <div class="top">
         <h1>Week sheet</h1>
-        <button class="plain" @click=${() => this.#say({ kind: 'close' })}>Back without keeping it</button>
+        <button class="plain" @click=${() => fire(this, { kind: 'close sheet' })}>
+          Back without keeping it
+        </button>
       </div>
       <div class="columns">
         <div>
@@ -71,9 +73,11 @@ export class WeekSheetScreen extends LitElement {
           <h2 id="targets">To reach this week</h2>
           <evenhand-week-targets .sheet=${sheet}></evenhand-week-targets>
           <div class="actions">
-            <button class="strong" @click=${() => tell(this, 'week-keep')}>Keep it</button>
+            <button class="strong" @click=${() => fire(this, { kind: 'keep sheet' })}>Keep it</button>
             <button @click=${this.#print}>Print</button>
-            <button @click=${() => tell(this, 'week-export')}>Download the file for the student</button>
+            <button @click=${() => fire(this, { kind: 'export sheet' })}>
+              Download the file for the student
+            </button>
           </div>
         </div>
         <iframe title="The week sheet as it will be printed" .srcdoc=${weekSheetHtml(sheet)}></iframe>
@@ -99,7 +103,7 @@ export class WeekSheetScreen extends LitElement {
           @change=${(event: Event) => {
             const found = this.phrases.at(Number(valueOf(event)));
             if (valueOf(event) !== '' && found !== undefined)
-              this.#say({ kind: 'phrase', phrase: found.phrase });
+              fire(this, { kind: 'sheet phrase', phrase: found.phrase });
           }}
         >
           ${this.#phraseChoices(sheet)}
@@ -159,12 +163,8 @@ export class WeekSheetScreen extends LitElement {
     )}`;
   }
 
-  #change(change: Extract<DraftSaid, { kind: 'change' }>['change']): void {
-    this.#say({ kind: 'change', change });
-  }
-
-  #say(said: DraftSaid): void {
-    tell(this, 'week-draft', said);
+  #change(change: ActionNamed['change sheet']['change']): void {
+    fire(this, { kind: 'change sheet', change });
   }
 
   #print(): void {

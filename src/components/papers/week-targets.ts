@@ -3,7 +3,7 @@ import { customElement, property } from 'lit/decorators.js';
 import { InputError } from '../../errors';
 import { checkedBpm } from '../../exercises/tempo';
 import { measureName, measureUnit } from '../../grading/words';
-import { variationsOf, type DraftSaid } from '../../state/sheet-draft';
+import { variationsOf } from '../../state/selectors/sheet';
 import { measureTarget, targetOf } from '../../sessions/week/new-target';
 import {
   targetMeasures,
@@ -11,7 +11,7 @@ import {
   type WeekSheet,
   type WeekTarget,
 } from '../../sessions/week-sheet';
-import { tell } from '../shared/events';
+import { fire } from '../shared/events';
 import { look } from '../shared/look';
 import '../shared/number-field';
 import { capital } from '../shared/numbers';
@@ -25,7 +25,7 @@ const KINDS: Readonly<Record<WeekTarget['kind'], string>> = {
 
 /**
  * Targets of a week sheet, each on a line of its own, to be changed, added and taken off.
- * @fires week-draft {kind: target | add target | remove target}
+ * @fires action change target, add target, remove target
  */
 @customElement('evenhand-week-targets')
 export class WeekTargets extends LitElement {
@@ -78,7 +78,7 @@ export class WeekTargets extends LitElement {
               <button
                 class="plain quiet off"
                 aria-label="Take off target ${index + 1}"
-                @click=${() => this.#say({ kind: 'remove target', index })}
+                @click=${() => fire(this, { kind: 'remove target', index })}
               >
                 Take off
               </button>
@@ -90,7 +90,7 @@ export class WeekTargets extends LitElement {
         <select
           @change=${(event: Event) => {
             if (!(event.target instanceof HTMLSelectElement) || event.target.value === '') return;
-            this.#say({ kind: 'add target', target: event.target.value as WeekTarget['kind'] });
+            fire(this, { kind: 'add target', target: event.target.value as WeekTarget['kind'] });
             event.target.value = '';
           }}
         >
@@ -102,7 +102,7 @@ export class WeekTargets extends LitElement {
   }
 
   #fields(sheet: WeekSheet, target: WeekTarget, index: number) {
-    const put = (changed: WeekTarget): void => this.#say({ kind: 'target', index, target: changed });
+    const put = (changed: WeekTarget): void => fire(this, { kind: 'change target', index, target: changed });
     switch (target.kind) {
       case 'tempo':
         return this.#number(
@@ -189,10 +189,6 @@ export class WeekTargets extends LitElement {
       .rule=${rule}
       @number=${(event: CustomEvent<{ value: number }>) => put(event.detail.value)}
     ></evenhand-number-field>`;
-  }
-
-  #say(said: DraftSaid): void {
-    tell(this, 'week-draft', said);
   }
 }
 

@@ -1,14 +1,14 @@
 import { css, html, LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
-import { tell } from '../shared/events';
+import { fire } from '../shared/events';
 import { look } from '../shared/look';
 
 /**
  * The player's own phrases: keep the one on the desk under a name, take one up again, share one as a file.
- * @fires save-phrase {name} @fires open-phrase {name} @fires delete-phrase {name} @fires share-phrase
+ * @fires action save phrase {name} @fires action phrase {name} @fires action delete phrase {name} @fires action share phrase
  */
-@customElement('evenhand-phrase-shelf')
-export class PhraseShelf extends LitElement {
+@customElement('evenhand-kept-phrases')
+export class KeptPhrases extends LitElement {
   /** Names of the saved phrases, newest first. */
   @property({ attribute: false }) saved: readonly string[] = [];
   /** The name it would be saved under if none is typed. */
@@ -76,7 +76,7 @@ export class PhraseShelf extends LitElement {
           />
         </label>
         <button type="submit" ?disabled=${this.disabled}>Save</button>
-        <button type="button" ?disabled=${this.disabled} @click=${() => tell(this, 'share-phrase')}>
+        <button type="button" ?disabled=${this.disabled} @click=${() => fire(this, { kind: 'share phrase' })}>
           Download as a file
         </button>
       </form>
@@ -87,11 +87,13 @@ export class PhraseShelf extends LitElement {
               ${this.saved.map(
                 (name) =>
                   html`<li>
-                    <button class="plain" @click=${() => tell(this, 'open-phrase', { name })}>${name}</button>
+                    <button class="plain" @click=${() => fire(this, { kind: 'phrase', name })}>
+                      ${name}
+                    </button>
                     <button
                       class="plain quiet"
                       aria-label="Delete the phrase ${name}"
-                      @click=${() => tell(this, 'delete-phrase', { name })}
+                      @click=${() => fire(this, { kind: 'delete phrase', name })}
                     >
                       Delete
                     </button>
@@ -105,12 +107,12 @@ export class PhraseShelf extends LitElement {
   #save(): void {
     const name = this.typed.trim() === '' ? this.suggested : this.typed.trim();
     this.typed = '';
-    tell(this, 'save-phrase', { name });
+    fire(this, { kind: 'save phrase', name });
   }
 }
 
 declare global {
   interface HTMLElementTagNameMap {
-    'evenhand-phrase-shelf': PhraseShelf;
+    'evenhand-kept-phrases': KeptPhrases;
   }
 }

@@ -3,7 +3,7 @@ import { customElement, property } from 'lit/decorators.js';
 import { leads, stages, type Lead, type Stage } from '../../exercises/build-phrase';
 import { variationRules, type VariationRule } from '../../exercises/rules';
 import type { Build } from '../../state/phrase-choice';
-import { tell } from '../shared/events';
+import { fire } from '../shared/events';
 import { look } from '../shared/look';
 
 /** A bundled or saved phrase that can be taken. */
@@ -29,7 +29,7 @@ const leadWords: Readonly<Record<Lead, string>> = {
 
 /**
  * Which phrase, and what is made of it: a rule, which hand leads, the stage.
- * @fires phrase {name} @fires build {change} @fires bars {partialsPerBeat?, beatsPerBar?}
+ * @fires action phrase {name} @fires action build {change} @fires action bars {change}
  */
 @customElement('evenhand-phrase-builder')
 export class PhraseBuilder extends LitElement {
@@ -144,7 +144,7 @@ export class PhraseBuilder extends LitElement {
 
   #shuffle(build: Build) {
     return html`<p>
-      <button @click=${() => tell(this, 'build', { change: { seed: build.seed + 1 } })}>
+      <button @click=${() => fire(this, { kind: 'build', change: { seed: build.seed + 1 } })}>
         Draw another order
       </button>
     </p>`;
@@ -162,7 +162,7 @@ export class PhraseBuilder extends LitElement {
       <select
         @change=${(event: Event) => {
           if (event.target instanceof HTMLSelectElement)
-            tell(this, 'bars', change(Number(event.target.value)));
+            fire(this, { kind: 'bars', change: change(Number(event.target.value)) });
         }}
       >
         ${counts.map((count) => html`<option value=${count} ?selected=${count === value}>${count}</option>`)}
@@ -172,7 +172,7 @@ export class PhraseBuilder extends LitElement {
 
   #phrase(event: Event): void {
     if (event.target instanceof HTMLSelectElement && event.target.value !== '') {
-      tell(this, 'phrase', { name: event.target.value });
+      fire(this, { kind: 'phrase', name: event.target.value });
     }
   }
 
@@ -180,7 +180,7 @@ export class PhraseBuilder extends LitElement {
     if (!(event.target instanceof HTMLSelectElement)) return;
     const { value } = event.target;
     const rule: VariationRule | null = variationRules.find((one) => one === value) ?? null;
-    tell(this, 'build', { change: { rule } });
+    fire(this, { kind: 'build', change: { rule } });
   }
 
   #change<Value extends string>(
@@ -191,7 +191,7 @@ export class PhraseBuilder extends LitElement {
     if (!(event.target instanceof HTMLSelectElement)) return;
     const { value } = event.target;
     const found = values.find((one) => one === value);
-    if (found !== undefined) tell(this, 'build', { change: change(found) });
+    if (found !== undefined) fire(this, { kind: 'build', change: change(found) });
   }
 }
 

@@ -2,20 +2,21 @@ import { html, type TemplateResult } from 'lit';
 import { bundledPhrases } from '../../exercises/phrase';
 import { seamWords } from '../../exercises/seams';
 import type { Phrase } from '../../exercises/types';
+import type { State } from '../../state/state';
+import { cycleOf, writtenOf } from '../../state/cycle';
 import { hasLeads } from '../../state/phrase-choice';
-import { rigInUse, type Sitting } from '../../state/reducer';
+import { remembered } from '../../state/remembered';
+import { rigInUse } from '../../state/selectors/input';
 import { missingSurfaces } from '../../take/voiced-rig';
 import type { PhraseFile } from '../../sessions/phrase-file';
 import type { Rig } from '../../sessions/types';
 import '../papers/exercise-sheet';
 import './phrase-screen';
 import { missingWords } from './phrase-words';
-import { cycleOf, writtenOf } from '../../state/cycle';
-import { remembered } from '../../state/remembered';
 
 /** The Phrase screen, or the phrase as a sheet to print. */
-export function phrasePage(sitting: Sitting): TemplateResult {
-  return sitting.sheetOpen ? sheet(sitting) : phraseScreen(sitting);
+export function phrasePage(state: State): TemplateResult {
+  return state.sheetOpen ? sheet(state) : phraseScreen(state);
 }
 
 const choicesOf = remembered((saved: readonly PhraseFile[]) => [
@@ -30,38 +31,38 @@ const warningsOf = remembered((phrase: Phrase, rig: Rig | null): readonly string
   return [...(missing === '' ? [] : [missing]), ...seamWords(phrase)];
 });
 
-function phraseScreen(sitting: Sitting): TemplateResult {
-  const { bars } = cycleOf(sitting.phrase, sitting.bpm);
-  const { slots, feet } = writtenOf(sitting.phrase);
+function phraseScreen(state: State): TemplateResult {
+  const { bars } = cycleOf(state.phrase, state.bpm);
+  const { slots, feet } = writtenOf(state.phrase);
   return html`<evenhand-phrase-screen
-    .choices=${choicesOf(sitting.saved)}
-    .saved=${namesOf(sitting.saved)}
-    .build=${sitting.build}
-    .pattern=${sitting.pattern}
-    .beatsPerBar=${sitting.beatsPerBar}
-    .warnings=${warningsOf(sitting.phrase, rigInUse(sitting))}
-    .chosen=${sitting.phraseName}
-    .phraseTitle=${sitting.phrase.title}
-    .phrase=${sitting.phrase}
-    .hearing=${sitting.hearing}
+    .choices=${choicesOf(state.saved)}
+    .saved=${namesOf(state.saved)}
+    .build=${state.build}
+    .pattern=${state.pattern}
+    .beatsPerBar=${state.beatsPerBar}
+    .warnings=${warningsOf(state.phrase, rigInUse(state))}
+    .chosen=${state.phraseName}
+    .phraseTitle=${state.phrase.title}
+    .phrase=${state.phrase}
+    .hearing=${state.sounding}
     .bars=${bars}
     .slots=${slots}
     .feet=${feet}
-    .sticking=${sitting.typed}
-    .stickingError=${sitting.typedError}
-    .bpm=${sitting.bpm}
-    .pace=${sitting.pace}
-    .manner=${sitting.manner}
-    .ownVoicing=${sitting.base.voicing !== undefined}
-    .feetError=${sitting.feetError}
-    .dynError=${sitting.dynError}
-    .hasLeads=${hasLeads(sitting.phraseName)}
-    .cycles=${sitting.phrase.cycles}
-    .limits=${sitting.limits}
-    .partialsPerBeat=${sitting.partialsPerBeat}
+    .sticking=${state.typed}
+    .stickingError=${state.typedError}
+    .bpm=${state.bpm}
+    .pace=${state.pace}
+    .manner=${state.manner}
+    .ownVoicing=${state.base.voicing !== undefined}
+    .feetError=${state.feetError}
+    .dynError=${state.dynError}
+    .hasLeads=${hasLeads(state.phraseName)}
+    .cycles=${state.phrase.cycles}
+    .limits=${state.limits}
+    .partialsPerBeat=${state.partialsPerBeat}
   ></evenhand-phrase-screen>`;
 }
 
-function sheet({ phrase, bpm }: Sitting): TemplateResult {
+function sheet({ phrase, bpm }: State): TemplateResult {
   return html`<evenhand-exercise-sheet .phrase=${phrase} .bpm=${bpm}></evenhand-exercise-sheet>`;
 }

@@ -5,7 +5,7 @@ import { dynShapes } from '../../exercises/dyn-shapes';
 import { asWritten, type Manner } from '../../exercises/performance';
 import { ostinatos } from '../../exercises/ostinatos';
 import { bundledVoicings } from '../../exercises/voicings';
-import { tell } from '../shared/events';
+import { fire } from '../shared/events';
 import { look } from '../shared/look';
 import { mannerWords } from './performance-words';
 import '../shared/number-field';
@@ -25,7 +25,7 @@ interface Option {
 
 /**
  * How the phrase is played: surfaces, feet, swing, dynamics, call and response. Folded up it is one line that says so.
- * @fires manner {change}
+ * @fires action manner {change}
  */
 @customElement('evenhand-phrase-manner')
 export class PhraseManner extends LitElement {
@@ -212,7 +212,7 @@ export class PhraseManner extends LitElement {
   }
 
   #tell(change: Partial<Manner>): void {
-    tell(this, 'manner', { change });
+    fire(this, { kind: 'manner', change });
   }
 }
 

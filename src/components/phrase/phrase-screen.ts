@@ -5,11 +5,11 @@ import { alsoCalled } from '../../exercises/phrase';
 import { checkedBpm } from '../../exercises/tempo';
 import type { FootSlot, GridBar, Phrase, Slot } from '../../exercises/types';
 import { asWritten, type Manner } from '../../exercises/performance';
-import { paceShapes, steadyPace, type Pace } from '../../state/pace';
 import type { Build } from '../../state/phrase-choice';
+import { type Pace, paceShapes, steadyPace } from '../../state/pace';
 import { limitsNames, type Limits } from '../../settings';
 import { columnsOf, spokenSticking } from '../../sessions/paper/strip/columns';
-import { tell } from '../shared/events';
+import { fire } from '../shared/events';
 import { look } from '../shared/look';
 import '../notation/notation';
 import '../shared/number-field';
@@ -34,10 +34,10 @@ const paceWords: Readonly<Record<Pace['shape'], string>> = {
 
 /**
  * Phrase: choose one or type its sticking, see every bar of it at once, set tempo, cycles and limits, and go and play.
- * @fires phrase {name} @fires build {change} @fires bars {change} @fires sticking {text}
- * @fires tempo {bpm} @fires pace {change} @fires manner {change} @fires cycles {cycles} @fires limits {limits} @fires play
- * @fires save-phrase {name} @fires open-phrase {name} @fires delete-phrase {name} @fires share-phrase
- * @fires hear {hand, speed} @fires hear-stop @fires sheet the phrase is to be printed
+ * @fires action phrase {name} @fires action build {change} @fires action bars {change} @fires action type phrase {text}
+ * @fires action tempo {bpm} @fires action pace {change} @fires action manner {change} @fires action cycles {cycles} @fires action limits {limits} @fires action play
+ * @fires action save phrase {name} @fires action phrase {name} @fires action delete phrase {name} @fires action share phrase
+ * @fires action hear phrase {hand, speed} @fires action stop sound @fires action phrase sheet the phrase is to be printed
  */
 @customElement('evenhand-phrase-screen')
 export class PhraseScreen extends LitElement {
@@ -92,7 +92,11 @@ export class PhraseScreen extends LitElement {
           <h1>${this.phraseTitle}</h1>
           <p class="quiet">${lengthWords(this.bars, this.cycles, this.bpm, this.pace)}</p>
         </div>
-        <button class="strong play" ?disabled=${this.bars.length === 0} @click=${() => tell(this, 'play')}>
+        <button
+          class="strong play"
+          ?disabled=${this.bars.length === 0}
+          @click=${() => fire(this, { kind: 'go', screen: 'play' })}
+        >
           Play this
         </button>
       </div>
@@ -117,7 +121,7 @@ export class PhraseScreen extends LitElement {
         .least=${20}
         .most=${400}
         .rule=${checkedBpm}
-        @number=${(event: CustomEvent<{ value: number }>) => tell(this, 'tempo', { bpm: event.detail.value })}
+        @number=${(event: CustomEvent<{ value: number }>) => fire(this, { kind: 'tempo', bpm: event.detail.value })}
       ></evenhand-number-field>
       ${this.#pace()}
       <evenhand-number-field
@@ -127,7 +131,7 @@ export class PhraseScreen extends LitElement {
         .least=${1}
         .most=${MOST_CYCLES}
         .rule=${checkedCycles}
-        @number=${(event: CustomEvent<{ value: number }>) => tell(this, 'cycles', { cycles: event.detail.value })}
+        @number=${(event: CustomEvent<{ value: number }>) => fire(this, { kind: 'cycles', cycles: event.detail.value })}
       ></evenhand-number-field>
       <label class="limits">
         <span>Limits</span>
@@ -142,7 +146,7 @@ export class PhraseScreen extends LitElement {
     const { shape, toBpm } = this.pace;
     const toShape = ({ target }: Event): void => {
       const found = paceShapes.find((one) => target instanceof HTMLSelectElement && one === target.value);
-      if (found !== undefined) tell(this, 'pace', { change: { shape: found } });
+      if (found !== undefined) fire(this, { kind: 'pace', change: { shape: found } });
     };
     return html`<label class="limits">
         <span>Tempo goes</span>
@@ -161,7 +165,7 @@ export class PhraseScreen extends LitElement {
               .most=${400}
               .rule=${checkedBpm}
               @number=${(event: CustomEvent<{ value: number }>) =>
-                tell(this, 'pace', { change: { toBpm: event.detail.value } })}
+                fire(this, { kind: 'pace', change: { toBpm: event.detail.value } })}
             ></evenhand-number-field>`
       }`;
   }
@@ -191,11 +195,11 @@ export class PhraseScreen extends LitElement {
   }
 
   #shelf() {
-    return html`<evenhand-phrase-shelf
+    return html`<evenhand-kept-phrases
       .saved=${this.saved}
       .suggested=${this.phraseTitle}
       ?disabled=${this.stickingError !== ''}
-    ></evenhand-phrase-shelf>`;
+    ></evenhand-kept-phrases>`;
   }
 
   #typing() {
@@ -258,14 +262,15 @@ export class PhraseScreen extends LitElement {
   }
 
   #type(event: Event): void {
-    if (event.target instanceof HTMLTextAreaElement) tell(this, 'sticking', { text: event.target.value });
+    if (event.target instanceof HTMLTextAreaElement)
+      fire(this, { kind: 'type phrase', text: event.target.value });
   }
 
   #chooseLimits(event: Event): void {
     if (!(event.target instanceof HTMLSelectElement)) return;
     const value = event.target.value;
     const limits = limitsNames.find((name) => name === value);
-    if (limits !== undefined) tell(this, 'limits', { limits });
+    if (limits !== undefined) fire(this, { kind: 'limits', limits });
   }
 }
 

@@ -1,13 +1,13 @@
 import { css, html, LitElement } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
-import type { Commands } from '../../state/commands';
-import { tell, tellParent } from '../shared/events';
+import type { ActionNamed } from '../../state/actions';
+import { fire, fireParent } from '../shared/events';
 import { look } from '../shared/look';
 
 /** How the bars of a phrase are shown. */
 export type PhraseView = 'sticking' | 'notation';
 
-type Hear = Commands['hear'];
+type Hear = ActionNamed['hear phrase'];
 
 const hands: readonly (readonly [Hear['hand'], string])[] = [
   ['both', 'both hands'],
@@ -22,7 +22,7 @@ const views: readonly PhraseView[] = ['sticking', 'notation'];
 
 /**
  * What can be done with the bars of a phrase: see them as sticking or in notation, hear them, print them, take them to other programs.
- * @fires view {view} @fires hear {hand, speed} @fires hear-stop @fires sheet @fires export-phrase {as}
+ * @fires view {view} @fires action hear phrase {hand, speed} @fires action stop sound @fires action phrase sheet @fires action export phrase {as}
  */
 @customElement('evenhand-phrase-tools')
 export class PhraseTools extends LitElement {
@@ -88,7 +88,7 @@ export class PhraseTools extends LitElement {
                 type="radio"
                 name="view"
                 .checked=${view === this.view}
-                @change=${() => tellParent(this, 'view', { view })}
+                @change=${() => fireParent(this, 'view', { view })}
               />${view}</label
             >`,
         )}
@@ -98,12 +98,14 @@ export class PhraseTools extends LitElement {
         ${choice('Hands to hear', hands, this.hand, (hand) => (this.hand = hand))}
         ${choice('Speed to hear', speeds, this.speed, (speed) => (this.speed = speed))}
       </div>
-      <button ?disabled=${disabled} @click=${() => tell(this, 'sheet')}>Print a sheet</button>
+      <button ?disabled=${disabled} @click=${() => fire(this, { kind: 'phrase sheet', open: true })}>
+        Print a sheet
+      </button>
       <div class="group">
-        <button ?disabled=${disabled} @click=${() => tell(this, 'export-phrase', { as: 'midi' })}>
+        <button ?disabled=${disabled} @click=${() => fire(this, { kind: 'export phrase', as: 'midi' })}>
           MIDI file
         </button>
-        <button ?disabled=${disabled} @click=${() => tell(this, 'export-phrase', { as: 'musicxml' })}>
+        <button ?disabled=${disabled} @click=${() => fire(this, { kind: 'export phrase', as: 'musicxml' })}>
           MusicXML
         </button>
       </div>
@@ -111,8 +113,8 @@ export class PhraseTools extends LitElement {
   }
 
   #hear(): void {
-    if (this.hearing) tell(this, 'hear-stop');
-    else tell(this, 'hear', { hand: this.hand, speed: this.speed });
+    if (this.hearing) fire(this, { kind: 'stop sound' });
+    else fire(this, { kind: 'hear phrase', hand: this.hand, speed: this.speed });
   }
 }
 

@@ -1,7 +1,7 @@
 import { css, html, LitElement, nothing, type TemplateResult } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import { createRef, ref } from 'lit/directives/ref.js';
-import { tell } from '../shared/events';
+import { fire } from '../shared/events';
 import { look } from '../shared/look';
 import { pictureTable } from './sounded-table';
 import type { Inks } from './marks';
@@ -13,7 +13,7 @@ type Drawing = typeof import('./drawing');
 /**
  * One picture of a take, or of takes over weeks. Its title says the finding; the same numbers stand in a
  * table, behind a fold or for screen readers, and go out as a PNG or CSV. chart.js is loaded with the first picture.
- * @fires save-file {name, blob}
+ * @fires action save file {name, blob}
  */
 @customElement('evenhand-picture')
 export class PictureElement extends LitElement {
@@ -175,14 +175,14 @@ export class PictureElement extends LitElement {
     lines.forEach((line, index) => context.fillText(line, margin, margin + index * linePx));
     context.drawImage(source, margin, margin + lines.length * linePx);
     sheet.toBlob((blob) => {
-      if (blob !== null) tell(this, 'save-file', { name: `${this.fileName}.png`, blob });
+      if (blob !== null) fire(this, { kind: 'save file', name: `${this.fileName}.png`, blob });
     }, 'image/png');
   };
 
   readonly #csv = (): void => {
     if (this.picture === null) return;
     const blob = new Blob([pictureCsv(this.picture)], { type: 'text/csv' });
-    tell(this, 'save-file', { name: `${this.fileName}.csv`, blob });
+    fire(this, { kind: 'save file', name: `${this.fileName}.csv`, blob });
   };
 
   #inks(): Inks {

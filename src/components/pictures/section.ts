@@ -1,9 +1,9 @@
 import { html, nothing, type TemplateResult } from 'lit';
 import type { Report } from '../../grading/types';
-import { WHOLE_TAKE, type PictureName, type Reviewing } from '../../state/reviewing';
+import { type PictureName, type Reviewing, WHOLE_TAKE } from '../../state/reviewing';
 import type { TakeCeilings } from '../../insight/take-ceilings';
 import type { Take } from '../../sessions/types';
-import { tell } from '../shared/events';
+import { fire } from '../shared/events';
 import { capital } from '../shared/numbers';
 import './element';
 import { bandsOfTake } from './bands-of-take';
@@ -47,7 +47,7 @@ export function picturesOf(
           html`<button
             class="plain ${one === name ? '' : 'quiet'}"
             aria-current=${one === name ? 'true' : nothing}
-            @click=${() => tell(host, 'review', { kind: 'picture', name: one })}
+            @click=${() => fire(host, { kind: 'picture', name: one })}
           >
             ${pictureWords[one]}
           </button>`,
@@ -77,7 +77,7 @@ function variationChoice(
     <select
       @change=${(event: Event) => {
         if (!(event.target instanceof HTMLSelectElement)) return;
-        tell(host, 'review', { kind: 'picture of', variation: event.target.value });
+        fire(host, { kind: 'picture of', variation: event.target.value });
       }}
     >
       ${choices.map((one) => html`<option value=${one} ?selected=${one === chosen}>${capital(one)}</option>`)}

@@ -11,7 +11,7 @@ import {
   type ClickVoice,
 } from '../../exercises/click-plan';
 import { countOf } from '../../sessions/paper/strip/columns';
-import { tell } from '../shared/events';
+import { fire } from '../shared/events';
 import { look } from '../shared/look';
 import '../shared/number-field';
 
@@ -26,7 +26,7 @@ const FIRST_THINNING: BareBars = { kind: 'thinning', on: 2, most: 4 };
 
 /**
  * The click: which beats and partials of them sound, how loud and how high, and which bars are bare.
- * @fires click-plan {change} a part of the plan
+ * @fires action click plan {change} a part of the plan
  */
 @customElement('evenhand-click-settings')
 export class ClickSettings extends LitElement {
@@ -170,7 +170,8 @@ export class ClickSettings extends LitElement {
   #voice(voice: ClickVoice, name: string) {
     const sound = this.plan.voices[voice];
     const change = (part: Partial<typeof sound>) =>
-      tell(this, 'click-plan', {
+      fire(this, {
+        kind: 'click plan',
         change: { voices: { ...this.plan.voices, [voice]: { ...sound, ...part } } },
       });
     const level = sound.levelDb === null ? '' : String(sound.levelDb);
@@ -225,7 +226,7 @@ export class ClickSettings extends LitElement {
           if (!(event.target instanceof HTMLSelectElement)) return;
           const { value } = event.target;
           const next = value === 'steady' ? FIRST_STEADY : value === 'thinning' ? FIRST_THINNING : null;
-          tell(this, 'click-plan', { change: { bare: next } });
+          fire(this, { kind: 'click plan', change: { bare: next } });
         }}
       >
         <option value="" ?selected=${bare === null}>none: the click goes on</option>
@@ -238,7 +239,7 @@ export class ClickSettings extends LitElement {
   }
 
   #bareCounts(bare: BareBars) {
-    const set = (next: BareBars) => tell(this, 'click-plan', { change: { bare: next } });
+    const set = (next: BareBars) => fire(this, { kind: 'click plan', change: { bare: next } });
     const second = bare.kind === 'steady' ? bare.off : bare.most;
     return html`<div class="fields">
       <evenhand-number-field
@@ -268,7 +269,7 @@ export class ClickSettings extends LitElement {
   #beat(beat: number): void {
     const all = Array.from({ length: this.beatsPerBar }, (_, index) => index);
     const on = all.filter((one) => clicksAt({ ...this.plan, partials: [0] }, one, 0) !== (one === beat));
-    tell(this, 'click-plan', { change: { beats: beatsOf(on, this.beatsPerBar) } });
+    fire(this, { kind: 'click plan', change: { beats: beatsOf(on, this.beatsPerBar) } });
   }
 
   #partial(partial: number): void {
@@ -276,7 +277,7 @@ export class ClickSettings extends LitElement {
     const next = partials.includes(partial)
       ? partials.filter((one) => one !== partial)
       : [...partials, partial].sort((a, b) => a - b);
-    tell(this, 'click-plan', { change: { partials: next } });
+    fire(this, { kind: 'click plan', change: { partials: next } });
   }
 }
 

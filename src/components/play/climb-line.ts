@@ -2,7 +2,7 @@ import { css, html, LitElement, nothing } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import type { Climbing } from '../../state/climb';
 import type { Bpm } from '../../units';
-import { tell } from '../shared/events';
+import { fire } from '../shared/events';
 import { look } from '../shared/look';
 import { fixed } from '../shared/numbers';
 import '../pictures/element';
@@ -10,7 +10,7 @@ import { climbPicture } from '../pictures/climb';
 
 /**
  * A climb: where it can be begun, what comes next and when, and after its last take the picture of it.
- * @fires climb {on}
+ * @fires action begin climb {today} @fires action end climb
  */
 @customElement('evenhand-climb')
 export class ClimbLine extends LitElement {
@@ -37,7 +37,10 @@ export class ClimbLine extends LitElement {
     const { climb } = this;
     if (climb === null)
       return html`<p class="row">
-        <button class="plain" @click=${() => tell(this, 'climb', { on: true })}>
+        <button
+          class="plain"
+          @click=${() => fire(this, { kind: 'begin climb', today: new Date().toISOString().slice(0, 10) })}
+        >
           Climb from ${fixed(this.bpm, 0)} bpm
         </button>
         <span class="quiet"
@@ -47,7 +50,7 @@ export class ClimbLine extends LitElement {
       </p>`;
     return html`<div class="row">
         <p class="next" role="status">${nextWords(climb)}</p>
-        <button class="plain" @click=${() => tell(this, 'climb', { on: false })}>
+        <button class="plain" @click=${() => fire(this, { kind: 'end climb' })}>
           ${climb.step.kind === 'done' ? 'Close the climb' : 'End the climb'}
         </button>
       </div>

@@ -1,12 +1,12 @@
 import { css, html, LitElement, nothing } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
-import type { LastTake } from '../../state/reducer';
-import { tell } from '../shared/events';
+import type { LastTake } from '../../state/takes';
+import { fire } from '../shared/events';
 import { look } from '../shared/look';
 
 /**
  * The take just played, in a line: its sentence, and what becomes of it. A line to rest stands under it where one is due.
- * @fires open-last @fires throw-away @fires put-back @fires note-last {text}
+ * @fires action open last @fires action throw away @fires action put back @fires action annotate last {text}
  */
 @customElement('evenhand-last-take')
 export class LastTakeLine extends LitElement {
@@ -58,8 +58,10 @@ export class LastTakeLine extends LitElement {
       <div class="do">
         ${
           kept
-            ? html`<button class="plain" @click=${() => tell(this, 'open-last')}>Open in Review</button>
-                <button class="plain" @click=${() => tell(this, 'throw-away')}>Throw away</button>
+            ? html`<button class="plain" @click=${() => fire(this, { kind: 'open last' })}>
+                  Open in Review
+                </button>
+                <button class="plain" @click=${() => fire(this, { kind: 'throw away' })}>Throw away</button>
                 <input
                   type="text"
                   aria-label="Note on this take"
@@ -67,10 +69,12 @@ export class LastTakeLine extends LitElement {
                   .value=${take.notes}
                   @change=${(event: Event) => {
                     if (event.target instanceof HTMLInputElement)
-                      tell(this, 'note-last', { text: event.target.value });
+                      fire(this, { kind: 'annotate last', text: event.target.value });
                   }}
                 />`
-            : html`<button class="plain" @click=${() => tell(this, 'put-back')}>Put it back</button>`
+            : html`<button class="plain" @click=${() => fire(this, { kind: 'put back' })}>
+                Put it back
+              </button>`
         }
       </div>
     </div>`;

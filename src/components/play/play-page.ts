@@ -3,17 +3,14 @@ import { partialsOfBeats } from '../../exercises/phrase';
 import type { Grid } from '../../exercises/types';
 import type { HeightLines } from '../../grading/heights';
 import type { MidiStatus } from '../../midi/types';
-import {
-  figureInUse,
-  figureTold,
-  inputOfTake,
-  isFree,
-  kitOutputOf,
-  SEEN_CLICK,
-  strikesAsked,
-  type BundledTake,
-  type Sitting,
-} from '../../state/reducer';
+import type { State } from '../../state/state';
+import { cycleOf, writtenOf } from '../../state/cycle';
+import { figureInUse, figureShown } from '../../state/selectors/view';
+import { isFree } from '../../state/selectors/run';
+import { kitOutputOf, SEEN_CLICK } from '../../state/outputs';
+import { remembered } from '../../state/remembered';
+import { strikesAsked } from '../../state/selectors/input';
+import { type BundledTake, inputOfTake } from '../../state/takes';
 import type { Strikes } from '../../take/types';
 import type { Rig } from '../../sessions/types';
 import { settingsOf, type Limits, type Settings } from '../../settings';
@@ -25,66 +22,64 @@ import './play-screen';
 import './playing-options';
 import './view-options';
 import type { InputChoice, LiveFigure } from '../shared/types';
-import { cycleOf, writtenOf } from '../../state/cycle';
 import { outputsOf } from '../shared/outputs';
-import { remembered } from '../../state/remembered';
 import { contrastFigure, heightsIn, rigHint } from './rig-in-play';
 
 /** The Play screen. */
-export function playPage(sitting: Sitting): TemplateResult {
-  const cycle = cycleOf(sitting.phrase, sitting.bpm);
+export function playPage(state: State): TemplateResult {
+  const cycle = cycleOf(state.phrase, state.bpm);
   const { bars } = cycle;
-  const heights = heightsIn(sitting, cycle);
-  const { slots, feet } = writtenOf(sitting.phrase);
+  const heights = heightsIn(state, cycle);
+  const { slots, feet } = writtenOf(state.phrase);
   return html`<evenhand-play-screen
     .bars=${bars}
     .slots=${slots}
     .feet=${feet}
-    .cycles=${cyclesDue(sitting)}
-    .live=${sitting.live}
-    .position=${sitting.position}
-    .settings=${settingsUnder(sitting.limits)}
+    .cycles=${cyclesDue(state)}
+    .live=${state.live}
+    .position=${state.position}
+    .settings=${settingsUnder(state.limits)}
     .heights=${heights}
-    .figure=${figureShown(sitting, cycle, heights)}
-    .showTiming=${sitting.view.timing}
-    .mirrored=${sitting.view.mirrored}
-    .rigHint=${rigHint(sitting)}
-    .midi=${sitting.midi}
-    .inputs=${inputsOf(sitting.midi, sitting.input, sitting.bundled)}
-    .chosenInput=${sitting.input}
-    .outputs=${outputsOf(sitting.midi)}
-    .chosenOutput=${sitting.output}
-    .strikes=${strikesOf(sitting.strikes, sitting.rig, sitting.input, sitting.bundled)}
-    .running=${sitting.running !== null}
-    .bare=${isBare(sitting)}
-    .seenClick=${sitting.output === SEEN_CLICK}
-    .free=${isFree(sitting)}
-    ><evenhand-room-options
+    .figure=${numberShown(state, cycle, heights)}
+    .showTiming=${state.view.timing}
+    .mirrored=${state.view.mirrored}
+    .rigHint=${rigHint(state)}
+    .midi=${state.midi}
+    .inputs=${inputsOf(state.midi, state.input, state.bundled)}
+    .chosenInput=${state.input}
+    .outputs=${outputsOf(state.midi)}
+    .chosenOutput=${state.output}
+    .strikes=${strikesOf(state.strikes, state.rig, state.input, state.bundled)}
+    .running=${state.running !== null}
+    .bare=${isBare(state)}
+    .seenClick=${state.output === SEEN_CLICK}
+    .free=${isFree(state)}
+    ><evenhand-view-options
       slot="options"
-      .figure=${sitting.figureChoice}
-      .view=${sitting.view}
-    ></evenhand-room-options
-    >${sitting.running === null ? ways(sitting) : nothing}</evenhand-play-screen
+      .figure=${state.figureChoice}
+      .view=${state.view}
+    ></evenhand-view-options
+    >${state.running === null ? ways(state) : nothing}</evenhand-play-screen
   >`;
 }
 
 /** How the next take is played, and the one before it. */
-function ways(sitting: Sitting): TemplateResult {
-  const { plan, phrase, last, rest } = sitting;
+function ways(state: State): TemplateResult {
+  const { plan, phrase, last, rest } = state;
   const partials = phrase.bars.map((bar) => Math.max(...partialsOfBeats(phrase, bar)));
-  return html`<evenhand-playing-ways
-      slot="ways"
+  return html`<evenhand-playing-options
+      slot="next"
       .plan=${plan}
-      .bpm=${sitting.bpm}
+      .bpm=${state.bpm}
       .cycles=${phrase.cycles}
-      .beatsPerBar=${sitting.beatsPerBar}
+      .beatsPerBar=${state.beatsPerBar}
       .partialsPerBeat=${Math.max(...partials)}
-      .taps=${sitting.taps.length}
-      .tapOnPad=${sitting.tapOnPad}
-      .midi=${kitOutputOf(sitting.output) !== null}
-      .free=${isFree(sitting)}
-    ></evenhand-playing-ways>
-    <evenhand-climb slot="ways" .climb=${sitting.climb} .bpm=${sitting.bpm}></evenhand-climb>
+      .taps=${state.taps.length}
+      .tapOnPad=${state.tapOnPad}
+      .midi=${kitOutputOf(state.output) !== null}
+      .free=${isFree(state)}
+    ></evenhand-playing-options>
+    <evenhand-climb slot="next" .climb=${state.climb} .bpm=${state.bpm}></evenhand-climb>
     ${
       last === null && rest === ''
         ? nothing
@@ -93,24 +88,24 @@ function ways(sitting: Sitting): TemplateResult {
 }
 
 /** Cycles that are due; 0 while a take has no end. */
-function cyclesDue({ running, plan, phrase }: Sitting): number {
+function cyclesDue({ running, plan, phrase }: State): number {
   if (running === null || plan.length.kind === 'cycles') return phrase.cycles;
   const { bars, barsPerCycle } = running.grid;
   return plan.length.kind === 'open' ? 0 : bars.length / barsPerCycle;
 }
 
 /** Whether the bar that is on is bare. */
-function isBare({ running, position }: Sitting): boolean {
+function isBare({ running, position }: State): boolean {
   return running !== null && position?.phase === 'playing' && (running.bare[position.bar] ?? false);
 }
 
 /** The one number; null where numbers are off. */
-function figureShown(sitting: Sitting, cycle: Grid, heights: HeightLines | null): LiveFigure | null {
-  if (!sitting.view.numbers) return null;
-  const name = figureInUse(sitting);
+function numberShown(state: State, cycle: Grid, heights: HeightLines | null): LiveFigure | null {
+  if (!state.view.numbers) return null;
+  const name = figureInUse(state);
   return name === 'contrast'
-    ? contrastFigure(sitting.liveAtBeat, cycle, heights, settingsUnder(sitting.limits)['contrast.holds'])
-    : chosenFigure(name, figureTold(sitting));
+    ? contrastFigure(state.liveAtBeat, cycle, heights, settingsUnder(state.limits)['contrast.holds'])
+    : chosenFigure(name, figureShown(state));
 }
 
 const chosenFigure = remembered(figureLine);

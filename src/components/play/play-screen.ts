@@ -6,7 +6,7 @@ import type { LiveState, Position, Strikes } from '../../take/types';
 import { settingsOf, type Settings } from '../../settings';
 import type { HeightLines } from '../../sessions/paper/strip/axis';
 import './bar-view';
-import { tell } from '../shared/events';
+import { fire } from '../shared/events';
 import { figureUnder } from './figure-words';
 import { FramePaced } from '../shared/frame-paced';
 import { look } from '../shared/look';
@@ -21,13 +21,13 @@ import type { InputChoice, LiveFigure, OutputChoice } from '../shared/types';
  * Play: the bar view, one number with its aim, and under them what is needed to begin: input, click, strikes, start.
  * Give it states as they come; it draws at most once a frame. Space starts and stops.
  * @slot options - what the bar view shows
- * @fires connect asks for MIDI
- * @fires choose-input {id} input chosen
- * @fires choose-click {id} where the click sounds
- * @fires strike-anew the two strikes are to be taken again
+ * @fires action connect asks for MIDI
+ * @fires action input {input} input chosen
+ * @fires action output {output} where the click sounds
+ * @fires action clear strikes the two strikes are to be taken again
  * @slot ways how the next take is played
  * @slot last the take before
- * @fires start @fires stop
+ * @fires action start @fires action stop
  */
 @customElement('evenhand-play-screen')
 export class PlayScreen extends FramePaced {
@@ -66,7 +66,7 @@ export class PlayScreen extends FramePaced {
   static override styles = [look, playStyles];
 
   protected readonly keys = new PageKeys(this, (event) => {
-    if (event.key === 'Escape' && this.running) tell(this, 'stop');
+    if (event.key === 'Escape' && this.running) fire(this, { kind: 'stop' });
     if (event.key !== ' ' || event.repeat || isControl(event.composedPath()[0])) return;
     event.preventDefault();
     this.#startOrStop();
@@ -150,7 +150,7 @@ export class PlayScreen extends FramePaced {
       ${
         this.running
           ? nothing
-          : html`${this.#choices()} <slot class="ways" name="ways"></slot> ${this.#midi()}
+          : html`${this.#choices()} <slot class="ways" name="next"></slot> ${this.#midi()}
               <slot name="options"></slot> <slot class="last" name="last"></slot>`
       }
     </section>`;
@@ -164,7 +164,10 @@ export class PlayScreen extends FramePaced {
     return html`<div class="choices">
       <label>
         <span>Input</span>
-        <select .value=${this.chosenInput} @change=${(event: Event) => this.#choose('choose-input', event)}>
+        <select
+          .value=${this.chosenInput}
+          @change=${(event: Event) => chosen(event, (input) => fire(this, { kind: 'input', input }))}
+        >
           <option value="" ?selected=${this.chosenInput === ''}>Choose an input</option>
           ${ports.length === 0 ? nothing : html`<optgroup label="MIDI">${ports.map(option)}</optgroup>`}
           ${
@@ -176,7 +179,10 @@ export class PlayScreen extends FramePaced {
       </label>
       <label>
         <span>Click</span>
-        <select .value=${this.chosenOutput} @change=${(event: Event) => this.#choose('choose-click', event)}>
+        <select
+          .value=${this.chosenOutput}
+          @change=${(event: Event) => chosen(event, (output) => fire(this, { kind: 'output', output }))}
+        >
           ${this.outputs.map(
             ({ id, name }) =>
               html`<option value=${id} ?selected=${id === this.chosenOutput}>${name}</option>`,
@@ -197,7 +203,9 @@ export class PlayScreen extends FramePaced {
         <span class=${done ? '' : 'asked'}>${says}</span>
         ${
           anyStrike
-            ? html`<button class="plain" @click=${() => tell(this, 'strike-anew')}>Strike anew</button>`
+            ? html`<button class="plain" @click=${() => fire(this, { kind: 'clear strikes' })}>
+                Strike anew
+              </button>`
             : nothing
         }
       </p>
@@ -208,7 +216,7 @@ export class PlayScreen extends FramePaced {
     const { says, todo, ask } = midiWords(this.midi);
     return html`<div class="midi">
       <p role="status"><strong>${says}</strong> ${todo} ${this.rigHint}</p>
-      ${ask === null ? nothing : html`<button @click=${() => tell(this, 'connect')}>${ask}</button>`}
+      ${ask === null ? nothing : html`<button @click=${() => fire(this, { kind: 'connect' })}>${ask}</button>`}
     </div>`;
   }
 
@@ -220,13 +228,9 @@ export class PlayScreen extends FramePaced {
     return null;
   }
 
-  #choose(name: 'choose-input' | 'choose-click', event: Event): void {
-    if (event.target instanceof HTMLSelectElement) tell(this, name, { id: event.target.value });
-  }
-
   #startOrStop(): void {
-    if (this.running) tell(this, 'stop');
-    else if (this.#blocked() === null) tell(this, 'start');
+    if (this.running) fire(this, { kind: 'stop' });
+    else if (this.#blocked() === null) fire(this, { kind: 'start' });
   }
 }
 
@@ -238,6 +242,11 @@ function isControl(target: EventTarget | undefined): boolean {
 function newestCycle(live: LiveState | null): number {
   const cycles = live?.passes.flatMap((passes) => passes.slice(-1).map((pass) => pass.cycle)) ?? [];
   return Math.max(0, ...cycles);
+}
+
+/** What a list was set to. */
+function chosen({ target }: Event, put: (value: string) => void): void {
+  if (target instanceof HTMLSelectElement) put(target.value);
 }
 
 declare global {

@@ -4,7 +4,7 @@ import { checkedBpm } from '../../exercises/tempo';
 import { plainPlan, type PlayingPlan, type TakeLength } from '../../state/playing-plan';
 import type { Bpm } from '../../units';
 import './click-settings';
-import { tell } from '../shared/events';
+import { fire } from '../shared/events';
 import { look } from '../shared/look';
 import { PageKeys } from '../shared/page-keys';
 import '../shared/number-field';
@@ -13,10 +13,10 @@ import { planWords } from './playing-words';
 /**
  * How the next take is played: one line, which opens to tempo, length, count-in, ends, and the click.
  * T taps the tempo.
- * @fires plan {change} @fires tempo {bpm} @fires cycles {cycles} @fires tap {atMs} @fires tap-on-pad {on}
+ * @fires action plan {change} @fires action tempo {bpm} @fires action cycles {cycles} @fires action tap {atMs} @fires action tap on pad {on}
  */
-@customElement('evenhand-playing-ways')
-export class PlayingWays extends LitElement {
+@customElement('evenhand-playing-options')
+export class PlayingOptions extends LitElement {
   @property({ attribute: false }) plan: PlayingPlan = plainPlan;
   @property({ type: Number }) bpm: Bpm = 84;
   @property({ type: Number }) cycles = 1;
@@ -81,7 +81,7 @@ export class PlayingWays extends LitElement {
 
   protected readonly keys = new PageKeys(this, (event) => {
     if (event.key.toLowerCase() !== 't' || event.repeat) return;
-    tell(this, 'tap', { atMs: event.timeStamp });
+    fire(this, { kind: 'tap', atMs: event.timeStamp });
   });
 
   override render() {
@@ -119,7 +119,7 @@ export class PlayingWays extends LitElement {
       .least=${20}
       .most=${400}
       .rule=${(bpm: number) => checkedBpm(bpm, 'Tempo')}
-      @number=${(event: CustomEvent<{ value: number }>) => tell(this, 'tempo', { bpm: event.detail.value })}
+      @number=${(event: CustomEvent<{ value: number }>) => fire(this, { kind: 'tempo', bpm: event.detail.value })}
     ></evenhand-number-field>`;
   }
 
@@ -127,10 +127,10 @@ export class PlayingWays extends LitElement {
     return html`<div class="tap">
       <button
         aria-keyshortcuts="T"
-        @pointerdown=${(event: PointerEvent) => tell(this, 'tap', { atMs: event.timeStamp })}
+        @pointerdown=${(event: PointerEvent) => fire(this, { kind: 'tap', atMs: event.timeStamp })}
         @keydown=${(event: KeyboardEvent) => {
           if ((event.key === ' ' || event.key === 'Enter') && !event.repeat)
-            tell(this, 'tap', { atMs: event.timeStamp });
+            fire(this, { kind: 'tap', atMs: event.timeStamp });
         }}
       >
         Tap the tempo
@@ -141,7 +141,7 @@ export class PlayingWays extends LitElement {
           .checked=${this.tapOnPad}
           @change=${(event: Event) => {
             if (event.target instanceof HTMLInputElement)
-              tell(this, 'tap-on-pad', { on: event.target.checked });
+              fire(this, { kind: 'tap on pad', on: event.target.checked });
           }}
         />
         strikes on the pad tap too
@@ -166,8 +166,8 @@ export class PlayingWays extends LitElement {
             .most=${length.kind === 'cycles' ? 999 : 60}
             @number=${(event: CustomEvent<{ value: number }>) => {
               const { value } = event.detail;
-              if (length.kind === 'cycles') tell(this, 'cycles', { cycles: value });
-              else tell(this, 'plan', { change: { length: { kind: 'minutes', minutes: value } } });
+              if (length.kind === 'cycles') fire(this, { kind: 'cycles', cycles: value });
+              else fire(this, { kind: 'plan', change: { length: { kind: 'minutes', minutes: value } } });
             }}
           ></evenhand-number-field>`
     }`;
@@ -175,14 +175,15 @@ export class PlayingWays extends LitElement {
 
   #setLength(kind: TakeLength['kind']): void {
     const length: TakeLength = kind === 'minutes' ? { kind, minutes: 2 } : { kind };
-    tell(this, 'plan', { change: { length } });
+    fire(this, { kind: 'plan', change: { length } });
   }
 
   #lead() {
     const { lead } = this.plan;
     const bars = { auto: 'as the tempo asks', 1: '1 bar', 2: '2 bars', 4: '4 bars' } as const;
     return html`${this.#choice('Count-in', String(lead.countInBars) as keyof typeof bars, bars, (value) =>
-        tell(this, 'plan', {
+        fire(this, {
+          kind: 'plan',
           change: { lead: { ...lead, countInBars: String(value) === 'auto' ? 'auto' : Number(value) } },
         }),
       )}
@@ -192,7 +193,7 @@ export class PlayingWays extends LitElement {
           .checked=${lead.sayFirst}
           @change=${(event: Event) => {
             if (event.target instanceof HTMLInputElement)
-              tell(this, 'plan', { change: { lead: { ...lead, sayFirst: event.target.checked } } });
+              fire(this, { kind: 'plan', change: { lead: { ...lead, sayFirst: event.target.checked } } });
           }}
         />
         say a bar first
@@ -207,10 +208,13 @@ export class PlayingWays extends LitElement {
       (silenceBars === null ? 'never' : String(silenceBars)) as keyof typeof bars,
       bars,
       (value) =>
-        tell(this, 'plan', { change: { silenceBars: String(value) === 'never' ? null : Number(value) } }),
+        fire(this, {
+          kind: 'plan',
+          change: { silenceBars: String(value) === 'never' ? null : Number(value) },
+        }),
     )}
     ${this.#choice('Then', then, { review: 'open Review', stay: 'stay here, go again' }, (value) =>
-      tell(this, 'plan', { change: { then: value } }),
+      fire(this, { kind: 'plan', change: { then: value } }),
     )}`;
   }
 
@@ -237,6 +241,6 @@ export class PlayingWays extends LitElement {
 
 declare global {
   interface HTMLElementTagNameMap {
-    'evenhand-playing-ways': PlayingWays;
+    'evenhand-playing-options': PlayingOptions;
   }
 }

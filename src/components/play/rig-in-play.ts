@@ -3,17 +3,18 @@ import { asksForDelays } from '../../midi/learning/delays';
 import type { Grid } from '../../exercises/types';
 import { contrastAimDb, liveHeightWords } from '../../take/live/heights';
 import { pictureLines } from '../../take/rig-heights';
-import { rigInUse, type Sitting } from '../../state/reducer';
+import type { State } from '../../state/state';
+import { remembered } from '../../state/remembered';
+import { rigInUse } from '../../state/selectors/input';
 import type { LiveState } from '../../take/types';
 import type { Rig } from '../../sessions/types';
 import type { Db } from '../../units';
 import { fixed } from '../shared/numbers';
 import type { LiveFigure } from '../shared/types';
-import { remembered } from '../../state/remembered';
 
 /** The rig's own heights for what is on the stand; null where it has not learned them. */
-export function heightsIn(sitting: Sitting, cycle: Grid): HeightLines | null {
-  return linesOf(rigInUse(sitting), cycle);
+export function heightsIn(state: State, cycle: Grid): HeightLines | null {
+  return linesOf(rigInUse(state), cycle);
 }
 
 const linesOf = remembered((rig: Rig | null, cycle: Grid) =>
@@ -42,14 +43,14 @@ export const contrastFigure = remembered(
 );
 
 /** What a player should know of the rig before this take; empty where all is well. */
-export function rigHint(sitting: Sitting): string {
-  const { rig, bpm, rigging } = sitting;
+export function rigHint(state: State): string {
+  const { rig, bpm, rigging } = state;
   const uncertain = rigging.uncertain[0] as string | undefined;
   if (uncertain !== undefined) {
     const surface = rig?.surfaces.find(({ port }) => port === uncertain)?.name ?? uncertain;
     return `Strike ${surface} once: two inputs have the same name, and were plugged in anew.`;
   }
-  const inUse = rigInUse(sitting);
+  const inUse = rigInUse(state);
   if (inUse === null || inUse.id === undefined) return '';
   const start = inUse.surfaces.find(({ id }) => id === inUse.start?.surface);
   const hints = [

@@ -1,8 +1,8 @@
 import { css, html, LitElement } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import { figureNames } from '../../take/live/figures';
-import { plainView, type FigureChoice, type ViewOptions } from '../../state/live-view';
-import { tell } from '../shared/events';
+import { type FigureChoice, plainView, type ViewOptions } from '../../state/view';
+import { fire } from '../shared/events';
 import { figureTitles } from './figure-words';
 import { look } from '../shared/look';
 
@@ -20,11 +20,11 @@ const signs: readonly (readonly [string, string])[] = [
 
 /**
  * What the bar view shows: the one number, early and late, the hands mirrored, numbers at all; and the way to the far view.
- * @fires choose-figure {figure} the one number, or `report`: what the last report found weakest
- * @fires view {change} what is shown
+ * @fires action figure {figure, by} the one number, or `report`: what the last report found weakest
+ * @fires action view {change} what is shown
  */
-@customElement('evenhand-room-options')
-export class RoomOptions extends LitElement {
+@customElement('evenhand-view-options')
+export class ViewOptionsPanel extends LitElement {
   @property({ attribute: false }) figure: FigureChoice = 'report';
   @property({ attribute: false }) view: ViewOptions = plainView;
 
@@ -115,7 +115,7 @@ export class RoomOptions extends LitElement {
   #tick(name: keyof ViewOptions, words: string) {
     const changed = (event: Event): void => {
       if (event.target instanceof HTMLInputElement)
-        tell(this, 'view', { change: { [name]: event.target.checked } });
+        fire(this, { kind: 'view', change: { [name]: event.target.checked } });
     };
     return html`<label class="tick">
       <input type="checkbox" .checked=${this.view[name]} @change=${changed} />${words}
@@ -125,12 +125,16 @@ export class RoomOptions extends LitElement {
   #chosen(event: Event): void {
     if (!(event.target instanceof HTMLSelectElement)) return;
     const { value } = event.target;
-    tell(this, 'choose-figure', { figure: figureNames.find((name) => name === value) ?? 'report' });
+    fire(this, {
+      kind: 'figure',
+      figure: figureNames.find((name) => name === value) ?? 'report',
+      by: 'player',
+    });
   }
 }
 
 declare global {
   interface HTMLElementTagNameMap {
-    'evenhand-room-options': RoomOptions;
+    'evenhand-view-options': ViewOptionsPanel;
   }
 }

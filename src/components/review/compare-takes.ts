@@ -6,7 +6,7 @@ import type { MeasureDifference, PlaceDifference } from '../../insight/compare/c
 import { besideName, sideBySide, type SideBySide } from '../../insight/compare/side-by-side';
 import type { RowsPicture } from '../pictures/picture';
 import type { Reviewed } from '../../take/reviewed';
-import { tell } from '../shared/events';
+import { fire } from '../shared/events';
 import { look } from '../shared/look';
 import { capital, dayAndTime, fixed, signed } from '../shared/numbers';
 import '../pictures/element';
@@ -16,7 +16,7 @@ import type { TakeChoice } from '../shared/types';
 /**
  * Another take of the same phrase set beside the open one: what differs most in a sentence, then measure by measure and
  * place by place with 90 % intervals, each that chance alone may make said so.
- * @fires beside {id} another take, or none where empty @fires review {kind: bands} @fires listen-blind {of: takes}
+ * @fires action set beside {id} another take, or none where empty @fires action bands {on} @fires action listen blind {of: takes}
  */
 @customElement('evenhand-beside')
 export class Beside extends LitElement {
@@ -133,7 +133,8 @@ export class Beside extends LitElement {
           >Set beside
           <select
             @change=${(event: Event) => {
-              if (event.target instanceof HTMLSelectElement) tell(this, 'beside', { id: event.target.value });
+              if (event.target instanceof HTMLSelectElement)
+                fire(this, { kind: 'set beside', id: event.target.value });
             }}
           >
             <option value="" ?selected=${this.beside === null}>no other take</option>
@@ -155,11 +156,14 @@ export class Beside extends LitElement {
         ><input
           type="checkbox"
           .checked=${this.bands}
-          @change=${() => tell(this, 'review', { kind: 'bands', on: !this.bands })}
+          @change=${() => fire(this, { kind: 'bands', on: !this.bands })}
         />
         Its levels as bands in “Levels stroke by stroke”</label
       >
-      <button class="plain" @click=${() => tell(this, 'listen-blind', { of: 'takes' })}>
+      <button
+        class="plain"
+        @click=${() => fire(this, { kind: 'listen blind', of: 'takes', seed: crypto.getRandomValues(new Uint32Array(1))[0] })}
+      >
         Tell it from ${besideName(take)} by ear
       </button>`;
   }

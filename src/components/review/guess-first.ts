@@ -1,6 +1,6 @@
 import { css, html, LitElement } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
-import { tell } from '../shared/events';
+import { fire } from '../shared/events';
 import { look } from '../shared/look';
 import { PageKeys } from '../shared/page-keys';
 import { capital } from '../shared/numbers';
@@ -8,7 +8,7 @@ import { capital } from '../shared/numbers';
 /**
  * Which bar was weakest? Asked before the sentence says it: the variations as plain choices, by press or by figure; `0` or
  * the last choice says that all hold. Escape skips.
- * @fires review {kind: guess | skip guess}
+ * @fires action guess {choice} @fires action skip guess
  */
 @customElement('evenhand-guess-first')
 export class GuessFirst extends LitElement {
@@ -66,11 +66,11 @@ export class GuessFirst extends LitElement {
   }
 
   #guess(choice: string | null): void {
-    tell(this, 'review', { kind: 'guess', choice });
+    fire(this, { kind: 'guess', choice });
   }
 
   #skip(): void {
-    tell(this, 'review', { kind: 'skip guess' });
+    fire(this, { kind: 'skip guess' });
   }
 }
 

@@ -2,7 +2,7 @@ import { css, html, LitElement, nothing } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import { blindWords } from '../../grading/apart/words';
 import { blindScore, nextBlind, type Listening } from '../../grading/apart/listen-blind';
-import { tell } from '../shared/events';
+import { fire } from '../shared/events';
 import { look } from '../shared/look';
 import { PageKeys } from '../shared/page-keys';
 import { capital } from '../shared/numbers';
@@ -10,7 +10,7 @@ import { capital } from '../shared/numbers';
 /**
  * A round of listening: bars of the take by their real levels and times, in random order; the listener names the
  * variation by press or figure. Space sounds the bar again, Escape ends the round.
- * @fires blind-answer {answer} @fires blind-again @fires review {kind: stop listening}
+ * @fires action blind answer {answer} @fires action blind again @fires action stop listening
  */
 @customElement('evenhand-listen-blind')
 export class ListenBlind extends LitElement {
@@ -36,9 +36,9 @@ export class ListenBlind extends LitElement {
   protected readonly keys = new PageKeys(this, (event) => {
     if (this.listening === null) return;
     const choice = /^[1-9]$/.test(event.key) ? this.listening.choices[Number(event.key) - 1] : undefined;
-    if (event.key === 'Escape') tell(this, 'review', { kind: 'stop listening' });
-    else if (event.key === ' ') tell(this, 'blind-again');
-    else if (choice !== undefined) tell(this, 'blind-answer', { answer: choice });
+    if (event.key === 'Escape') fire(this, { kind: 'stop listening' });
+    else if (event.key === ' ') fire(this, { kind: 'blind again' });
+    else if (choice !== undefined) fire(this, { kind: 'blind answer', answer: choice });
     else return;
     event.preventDefault();
   });
@@ -58,7 +58,7 @@ export class ListenBlind extends LitElement {
               <div class="choices">
                 ${choices.map(
                   (answer, index) =>
-                    html`<button @click=${() => tell(this, 'blind-answer', { answer })}>
+                    html`<button @click=${() => fire(this, { kind: 'blind answer', answer })}>
                       ${index < 9 ? html`<kbd>${index + 1}</kbd> ` : nothing}${capital(answer)}
                     </button>`,
                 )}
@@ -66,8 +66,8 @@ export class ListenBlind extends LitElement {
       }
       <p role="status">${over || answers.length > 0 ? blindWords(blindScore(this.listening)) : nothing}</p>
       <p class="quiet">
-        ${over ? nothing : html`<button class="plain" @click=${() => tell(this, 'blind-again')}>Hear it again (space)</button>`}
-        <button class="plain" @click=${() => tell(this, 'review', { kind: 'stop listening' })}>
+        ${over ? nothing : html`<button class="plain" @click=${() => fire(this, { kind: 'blind again' })}>Hear it again (space)</button>`}
+        <button class="plain" @click=${() => fire(this, { kind: 'stop listening' })}>
           ${over ? 'Close' : 'End the round (Esc)'}
         </button>
       </p>`;

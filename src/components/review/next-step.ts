@@ -1,15 +1,16 @@
 import { html, nothing, type TemplateResult } from 'lit';
 import { remedyOutcome } from '../../grading/remedy/remedy';
-import { isOfRemedy, nextStep, type Reviewing, type Treatment } from '../../state/reviewing';
+import type { Reviewing, Treatment } from '../../state/reviewing';
+import { isOfRemedy, nextStep } from '../../state/selectors/review';
 import type { Reviewed } from '../../take/reviewed';
-import { tell } from '../shared/events';
+import { fire } from '../shared/events';
 import { capital, fixed } from '../shared/numbers';
 
 /** What to play next: the remedy as one button with what it is and when to stop; after a take of it, how it went. */
 export function nextStepOf(host: HTMLElement, reviewed: Reviewed, reviewing: Reviewing): TemplateResult {
   const { treatment } = reviewing;
   const step = nextStep(reviewing, reviewed);
-  const press = (): void => tell(host, 'next-step');
+  const press = (): void => fire(host, { kind: 'next step' });
   switch (step.kind) {
     case 'remedy': {
       const { sentence, purpose, stop, phrase, bpm } = step.remedy;

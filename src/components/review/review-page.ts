@@ -1,9 +1,11 @@
 import { html, nothing, type TemplateResult } from 'lit';
-import type { SheetShown } from '../../state/sheets';
+import type { SheetShown } from '../../state/library';
+import type { State } from '../../state/state';
+import { deferred, remembered } from '../../state/remembered';
+import { inputOfTake } from '../../state/takes';
 import { STEADY_MODEL } from '../../insight/compare/side-by-side';
 import { courseOf } from '../../insight/take-course';
 import { ceilingsBeside } from '../../insight/take-ceilings';
-import { inputOfTake, type Sitting } from '../../state/reducer';
 import { outcomeWords } from '../../sessions/week/target-words';
 import { targetsMet } from '../../sessions/week/targets-met';
 import '../library/give-take';
@@ -12,22 +14,21 @@ import { phraseKeyOf, type TakeSummary } from '../../sessions/take-record';
 import './review-screen';
 import type { TakeChoice } from '../shared/types';
 import { notePage } from '../papers/note-page';
-import { deferred, remembered } from '../../state/remembered';
 
 /** The Review screen, or the note that is written of its take. */
-export function reviewPage(sitting: Sitting): TemplateResult {
-  if (sitting.noting !== null) return notePage(sitting, sitting.noting);
+export function reviewPage(state: State): TemplateResult {
+  if (state.note !== null) return notePage(state, state.note);
   return html`<evenhand-review-screen
-    .take=${sitting.reviewed?.take ?? null}
-    .report=${sitting.reviewed?.report ?? null}
-    .ceilings=${sitting.reviewed === null ? undefined : ceilings(sitting.reviewed, sitting.keeping.takes)}
-    .alike=${sitting.reviewed === null ? [] : alike(sitting.reviewed, sitting.keeping.takes, sitting.bundled)}
-    .course=${sitting.reviewed === null ? undefined : course(sitting.reviewed)}
-    .reviewing=${sitting.reviewing}
-    .hearing=${sitting.hearing}
-    .saved=${sitting.kept}
-    .bundled=${bundledChoices(sitting.bundled)}
-    >${reached(sitting)}${giveTake(sitting)}</evenhand-review-screen
+    .take=${state.reviewed?.take ?? null}
+    .report=${state.reviewed?.report ?? null}
+    .ceilings=${state.reviewed === null ? undefined : ceilings(state.reviewed, state.library.takes)}
+    .alike=${state.reviewed === null ? [] : alike(state.reviewed, state.library.takes, state.bundled)}
+    .course=${state.reviewed === null ? undefined : course(state.reviewed)}
+    .reviewing=${state.reviewing}
+    .hearing=${state.sounding}
+    .saved=${state.kept}
+    .bundled=${bundledChoices(state.bundled)}
+    >${reached(state)}${giveTake(state)}</evenhand-review-screen
   >`;
 }
 
@@ -36,8 +37,8 @@ const ceilings = deferred(ceilingsBeside);
 const course = deferred(courseOf);
 
 /** What the open take came to of the week sheet it was played to. */
-function reached({ reviewed, keeping }: Sitting): TemplateResult | typeof nothing {
-  const words = reachedOf(reviewed, keeping.sheets);
+function reached({ reviewed, library }: State): TemplateResult | typeof nothing {
+  const words = reachedOf(reviewed, library.sheets);
   if (words.length === 0) return nothing;
   return html`<div slot="reached">
     <h2 class="small">Of its week sheet</h2>
@@ -48,19 +49,19 @@ function reached({ reviewed, keeping }: Sitting): TemplateResult | typeof nothin
 }
 
 /** Only a take that is kept has an owner. */
-function giveTake({ reviewed, keeping }: Sitting): TemplateResult | typeof nothing {
+function giveTake({ reviewed, library }: State): TemplateResult | typeof nothing {
   const id = reviewed?.take.id;
-  if (id === undefined || !keeping.takes.some((take) => take.id === id)) return nothing;
+  if (id === undefined || !library.takes.some((take) => take.id === id)) return nothing;
   return html`<evenhand-give-take
     slot="give"
     .takeId=${id}
-    .others=${keeping.players.filter((player) => player.id !== keeping.playerId)}
+    .others=${library.players.filter((player) => player.id !== library.playerId)}
   ></evenhand-give-take>`;
 }
 
 /** Targets of the week sheet that the open take was played to, with what it came to by itself. */
 const reachedOf = remembered(
-  (reviewed: Sitting['reviewed'], sheets: readonly SheetShown[]): readonly string[] => {
+  (reviewed: State['reviewed'], sheets: readonly SheetShown[]): readonly string[] => {
     const sheet = sheets.find((one) => one.sheet.id === reviewed?.take.sheetId)?.sheet;
     return sheet === undefined || reviewed === null ? [] : targetsMet(sheet, [reviewed]).map(outcomeWords);
   },
@@ -68,7 +69,7 @@ const reachedOf = remembered(
 
 /** Takes of the open one's phrase: the player's own, newest first, then the model player's, played here and bundled. */
 const alike = remembered(
-  ({ take }: Reviewed, kept: readonly TakeSummary[], bundled: Sitting['bundled']): readonly TakeChoice[] => {
+  ({ take }: Reviewed, kept: readonly TakeSummary[], bundled: State['bundled']): readonly TakeChoice[] => {
     const key = phraseKeyOf(take.phrase);
     const own = kept.filter(
       ({ id, phraseKey, graded }) => id !== take.id && phraseKey === key && graded !== null,
@@ -89,7 +90,7 @@ const alike = remembered(
 
 const firstBpm = ({ tempo }: Reviewed['take']): number => ('bpm' in tempo ? tempo.bpm : tempo.ramp[0].bpm);
 
-function bundledChoices(bundled: Sitting['bundled']): readonly TakeChoice[] {
+function bundledChoices(bundled: State['bundled']): readonly TakeChoice[] {
   return bundled.map(({ name, words, title, bpm, sentence }) => ({
     id: inputOfTake(name),
     recordedAt: '',

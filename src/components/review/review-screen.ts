@@ -3,7 +3,8 @@ import { customElement, property } from 'lit/decorators.js';
 import { phraseCeilingWords } from '../../insight/ceiling/words';
 import { feetWords } from '../../grading/feet-words';
 import type { Report } from '../../grading/types';
-import { firstReviewing, nextStep, type Reviewing } from '../../state/reviewing';
+import { firstReviewing, type Reviewing } from '../../state/reviewing';
+import { nextStep } from '../../state/selectors/review';
 import type { Reviewed } from '../../take/reviewed';
 import type { CourseLine } from '../../insight/take-course';
 import type { TakeCeilings } from '../../insight/take-ceilings';
@@ -11,7 +12,7 @@ import type { Take } from '../../sessions/types';
 import { afterPaint } from '../shared/after-paint';
 import { brokenBars } from './broken-bars';
 import { countWords } from '../shared/count-words';
-import { tell } from '../shared/events';
+import { fire } from '../shared/events';
 import './compare-takes';
 import './guess-first';
 import { look } from '../shared/look';
@@ -39,13 +40,13 @@ import { measureUnit, strengthWords } from '../../grading/words';
 /**
  * Review: the sentence and how sure it is; a row a variation; one picture chosen by the reason; everything else under
  * "All measures"; and the takes that can be opened.
- * @fires next-step the remedy, or the phrase again
- * @fires meant-swing the take is to be graded by the swing it was played with
- * @fires review what is looked at @fires note a lesson note is to be written
- * @fires play-again {id} the same phrase at the same tempo
- * @fires download {id} @fires open-take {id} @fires delete-take {id}
- * @fires beside {id} another take is set beside it
- * @fires files {files} chosen from disk
+ * @fires action next step the remedy, or the phrase again
+ * @fires action meant swing the take is to be graded by the swing it was played with
+ * @fires action picture, strokes, guess first, listen blind: what is looked at @fires action write note a lesson note is to be written
+ * @fires action play take {id} the same phrase at the same tempo
+ * @fires action download take {id} @fires action open take {id} @fires action delete take {id}
+ * @fires action set beside {id} another take is set beside it
+ * @fires action add files {files} chosen from disk
  * @slot reached what the take came to of its week sheet
  * @slot give who else it may be given to
  */
@@ -155,7 +156,7 @@ export class ReviewScreen extends LitElement {
       ${this.#files(take, report)}`;
   }
 
-  readonly #ask = (asked: NumberAsked): void => tell(this, 'review', { kind: 'strokes', asked });
+  readonly #ask = (asked: NumberAsked): void => fire(this, { kind: 'strokes', asked });
 
   #strokes(report: Report) {
     const { strokes } = this.reviewing;
@@ -181,7 +182,7 @@ export class ReviewScreen extends LitElement {
     return html`<p class="ceiling">
       <strong>Ceiling</strong>, in bpm: ${phraseCeilingWords(progress)}.
       <span class="quiet">From ${takes === 1 ? 'this take' : `${takes} takes`} on this rig.</span>
-      <button class="plain" @click=${() => tell(this, 'review', { kind: 'picture', name: 'ceiling' })}>
+      <button class="plain" @click=${() => fire(this, { kind: 'picture', name: 'ceiling' })}>
         Clean bars by tempo
       </button>
     </p>`;
@@ -201,7 +202,10 @@ export class ReviewScreen extends LitElement {
       ${
         new Set(bars.map(({ answer }) => answer)).size < 2
           ? nothing
-          : html`<button class="plain" @click=${() => tell(this, 'listen-blind', { of: 'variations' })}>
+          : html`<button
+              class="plain"
+              @click=${() => fire(this, { kind: 'listen blind', of: 'variations', seed: crypto.getRandomValues(new Uint32Array(1))[0] })}
+            >
               Listen blind
             </button>`
       }
@@ -244,16 +248,18 @@ export class ReviewScreen extends LitElement {
     const isNext = nextStep(this.reviewing, { take, report }).kind === 'again';
     const { on, heard, of } = this.reviewing.guesses;
     return html`<div class="actions">
-      ${isNext ? nothing : html`<button class="plain" @click=${() => tell(this, 'play-again', { id: take.id })}>Play it again</button>`}
-      <button class="plain" @click=${() => tell(this, 'download', { id: take.id })}>Download the take</button>
-      <button class="plain" @click=${() => tell(this, 'note')}>Write a note</button>
+      ${isNext ? nothing : html`<button class="plain" @click=${() => fire(this, { kind: 'play take', id: take.id })}>Play it again</button>`}
+      <button class="plain" @click=${() => fire(this, { kind: 'download take', id: take.id })}>
+        Download the take
+      </button>
+      <button class="plain" @click=${() => fire(this, { kind: 'write note' })}>Write a note</button>
       <slot name="give"></slot>
       <label
         ><input
           type="checkbox"
           .checked=${on}
           @change=${(event: Event) =>
-            tell(this, 'review', { kind: 'guess first', on: (event.target as HTMLInputElement).checked })}
+            fire(this, { kind: 'guess first', on: (event.target as HTMLInputElement).checked })}
         />
         Guess first: ask me which bar was
         weakest${of === 0 ? '' : html` <span class="quiet">(heard it ${heard} of ${of})</span>`}</label
@@ -316,7 +322,7 @@ export class ReviewScreen extends LitElement {
     if (!(event.target instanceof HTMLInputElement)) return;
     const files = [...(event.target.files ?? [])];
     event.target.value = '';
-    if (files.length > 0) tell(this, 'files', { files });
+    if (files.length > 0) fire(this, { kind: 'add files', files });
   }
 }
 
@@ -350,7 +356,7 @@ function takeList(host: HTMLElement, title: string, takes: readonly TakeChoice[]
         ({ id, recordedAt, title: name, bpm, sentence }) =>
           html`<tr>
             <td class="what">
-              <button class="plain" @click=${() => tell(host, 'open-take', { id })}>${name}</button>
+              <button class="plain" @click=${() => fire(host, { kind: 'open take', id })}>${name}</button>
               <br /><span class="quiet small"
                 >${own ? `${dayAndTime(recordedAt)}` : 'model player'}${
                   bpm === null ? '' : ` · ${fixed(bpm, Number.isInteger(bpm) ? 0 : 1)} bpm`
@@ -364,7 +370,7 @@ function takeList(host: HTMLElement, title: string, takes: readonly TakeChoice[]
                     <button
                       class="plain quiet"
                       aria-label="Delete ${name}, ${dayAndTime(recordedAt)}"
-                      @click=${() => tell(host, 'delete-take', { id })}
+                      @click=${() => fire(host, { kind: 'delete take', id })}
                     >
                       Delete
                     </button>

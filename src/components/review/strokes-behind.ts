@@ -7,7 +7,7 @@ import type { HearTake } from '../../state/sounded-take';
 import { strokesBehind, type NumberAsked, type StrokeBehind } from '../../insight/strokes-behind';
 import { cell } from '../../sessions/csv';
 import { count } from '../../grading/number-words';
-import { tell } from '../shared/events';
+import { fire } from '../shared/events';
 import { look } from '../shared/look';
 import { capital, fixed, signed } from '../shared/numbers';
 
@@ -17,8 +17,8 @@ const MOST_ROWS = 240;
 /**
  * The strokes that a number was made from: bar, stroke of the bar, hand, level, deviation; each bar can be heard as it was
  * played, slower or one hand alone.
- * @fires hear-bars {bars, hand, speed} @fires hear-stop @fires save-file {name, blob}
- * @fires review {kind: strokes, asked: null} closed
+ * @fires action hear bars {bars, hand, speed} @fires action stop sound @fires action save file {name, blob}
+ * @fires action strokes {asked: null} closed
  */
 @customElement('evenhand-strokes-behind')
 export class StrokesBehind extends LitElement {
@@ -134,7 +134,7 @@ export class StrokesBehind extends LitElement {
             <option value="full" ?selected=${this.speed === 'full'}>full speed</option>
           </select></label
         >
-        ${this.hearing ? html`<button class="plain" @click=${() => tell(this, 'hear-stop')}>Stop the sound</button>` : nothing}
+        ${this.hearing ? html`<button class="plain" @click=${() => fire(this, { kind: 'stop sound' })}>Stop the sound</button>` : nothing}
         <button class="plain quiet" @click=${() => this.#save(strokes)}>Save them (CSV)</button>
       </div>
       <div class="rows" tabindex="0" role="group" aria-label="Strokes">
@@ -177,10 +177,10 @@ export class StrokesBehind extends LitElement {
   }
 
   #hear(bar: number): void {
-    tell(this, 'hear-bars', { bars: [bar - 1], hand: this.hand, speed: this.speed });
+    fire(this, { kind: 'hear bars', bars: [bar - 1], hand: this.hand, speed: this.speed });
   }
 
-  readonly #close = (): void => tell(this, 'review', { kind: 'strokes', asked: null });
+  readonly #close = (): void => fire(this, { kind: 'strokes', asked: null });
 
   readonly #chooseHand = (event: Event): void => {
     const value = (event.target as HTMLSelectElement).value;
@@ -204,7 +204,7 @@ export class StrokesBehind extends LitElement {
       deviationMs ?? '',
     ]);
     const csv = [head, ...rows].map((row) => `${row.map(cell).join(',')}\r\n`).join('');
-    tell(this, 'save-file', { name: 'strokes.csv', blob: new Blob([csv], { type: 'text/csv' }) });
+    fire(this, { kind: 'save file', name: 'strokes.csv', blob: new Blob([csv], { type: 'text/csv' }) });
   }
 }
 

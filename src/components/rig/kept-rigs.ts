@@ -2,17 +2,17 @@ import { css, html, LitElement, nothing } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import type { NamedRig } from '../../sessions/rig-file';
 import type { Rig } from '../../sessions/types';
-import { tell } from '../shared/events';
+import { fire } from '../shared/events';
 import { look } from '../shared/look';
 import { rigStyles } from './rig-styles';
 
 /**
  * The rigs kept here: name the one in use, take up another, begin a new one, out and in as files.
- * @fires rigging {event} a rig is named, chosen, deleted, or a new one begun
- * @fires rig-export {id} @fires files {files}
+ * @fires action name rig {name, newId} @fires action choose rig {id} @fires action delete rig {id} @fires action new rig
+ * @fires action export rig {id} @fires action add files {files}
  */
-@customElement('evenhand-rig-shelf')
-export class RigShelf extends LitElement {
+@customElement('evenhand-kept-rigs')
+export class KeptRigs extends LitElement {
   @property({ attribute: false }) rigs: readonly NamedRig[] = [];
   @property({ attribute: false }) rig: Rig | null = null;
 
@@ -78,9 +78,7 @@ export class RigShelf extends LitElement {
                   placeholder="without a name"
                   @change=${(event: Event) => {
                     if (event.target instanceof HTMLInputElement)
-                      tell(this, 'rigging', {
-                        event: { kind: 'name rig', name: event.target.value, newId: crypto.randomUUID() },
-                      });
+                      fire(this, { kind: 'name rig', name: event.target.value, newId: crypto.randomUUID() });
                   }}
               /></label>`
         }
@@ -88,9 +86,7 @@ export class RigShelf extends LitElement {
           // Where none is in use the next strike begins one anyhow.
           this.rig === null
             ? nothing
-            : html`<button @click=${() => tell(this, 'rigging', { event: { kind: 'new rig' } })}>
-                New rig
-              </button>`
+            : html`<button @click=${() => fire(this, { kind: 'new rig' })}>New rig</button>`
         }
         <label class="button file"
           >Open a rig file
@@ -100,7 +96,7 @@ export class RigShelf extends LitElement {
             aria-label="Open a rig file"
             @change=${(event: Event) => {
               if (!(event.target instanceof HTMLInputElement)) return;
-              tell(this, 'files', { files: [...(event.target.files ?? [])] });
+              fire(this, { kind: 'add files', files: [...(event.target.files ?? [])] });
               event.target.value = '';
             }}
         /></label>
@@ -118,7 +114,7 @@ export class RigShelf extends LitElement {
   #row({ id, name, surfaces }: NamedRig) {
     const inUse = id === this.rig?.id;
     return html`<li aria-current=${inUse ? 'true' : nothing}>
-      <button class="plain" @click=${() => tell(this, 'rigging', { event: { kind: 'choose rig', id } })}>
+      <button class="plain" @click=${() => fire(this, { kind: 'choose rig', id })}>
         ${name}${inUse ? ' (in use)' : ''}
       </button>
       <span class="quiet small">${surfaces.map((surface) => surface.name).join(', ')}</span>
@@ -126,14 +122,14 @@ export class RigShelf extends LitElement {
         <button
           class="plain"
           aria-label="Download the rig ${name}"
-          @click=${() => tell(this, 'rig-export', { id })}
+          @click=${() => fire(this, { kind: 'export rig', id })}
         >
           Download
         </button>
         <button
           class="plain quiet"
           aria-label="Delete the rig ${name}"
-          @click=${() => tell(this, 'rigging', { event: { kind: 'delete rig', id } })}
+          @click=${() => fire(this, { kind: 'delete rig', id })}
         >
           Delete
         </button>
@@ -144,6 +140,6 @@ export class RigShelf extends LitElement {
 
 declare global {
   interface HTMLElementTagNameMap {
-    'evenhand-rig-shelf': RigShelf;
+    'evenhand-kept-rigs': KeptRigs;
   }
 }

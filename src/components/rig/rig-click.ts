@@ -1,13 +1,13 @@
 import { css, html, LitElement } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
-import { tell } from '../shared/events';
+import { fire } from '../shared/events';
 import { look } from '../shared/look';
 import { rigStyles } from './rig-styles';
 import type { OutputChoice } from '../shared/types';
 
 /**
  * Where the click sounds, a paragraph for each way, and a bar of it to test.
- * @fires choose-click {id} @fires test-click {output}
+ * @fires action output {output} @fires action test click {output}
  */
 @customElement('evenhand-rig-click')
 export class RigClick extends LitElement {
@@ -58,11 +58,11 @@ export class RigClick extends LitElement {
 
   #row(output: string, name: string) {
     return html`<div class="row">
-      <button @click=${() => tell(this, 'test-click', { output })}>Test ${name}</button>
+      <button @click=${() => fire(this, { kind: 'test click', output })}>Test ${name}</button>
       <button
         class=${this.chosen === output ? 'strong' : ''}
         aria-pressed=${this.chosen === output ? 'true' : 'false'}
-        @click=${() => tell(this, 'choose-click', { id: output })}
+        @click=${() => fire(this, { kind: 'output', output })}
       >
         ${this.chosen === output ? 'In use' : 'Use it'}
       </button>

@@ -1,12 +1,12 @@
 import { css, html, LitElement, nothing } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import { windowWarnings } from '../../midi/learning/window-warnings';
+import type { TaskName } from '../../state/rig/task-names';
 import { knownWords } from '../../state/rig/known-words';
-import type { TaskName } from '../../state/rig';
 import type { Rig } from '../../sessions/types';
 import { settingsOf } from '../../settings';
 import type { Bpm } from '../../units';
-import { tell } from '../shared/events';
+import { fire } from '../shared/events';
 import { look } from '../shared/look';
 import { capital, fixed } from '../shared/numbers';
 import { rigStyles } from './rig-styles';
@@ -23,12 +23,12 @@ const finer: readonly { readonly task: TaskName; readonly why: string }[] = [
 
 /**
  * What else a rig can be taught, with what it knows of it.
- * @fires rigging {event} a step is to begin
+ * @fires action begin step {task} a step is to begin
  */
 @customElement('evenhand-rig-finer')
 export class RigFiner extends LitElement {
   @property({ attribute: false }) rig: Rig | null = null;
-  /** What each step found in this sitting, in words. */
+  /** What each step found since the page was opened, in words. */
   @property({ attribute: false }) told: Readonly<Partial<Record<TaskName, readonly string[]>>> = {};
   @property({ type: Number }) bpm: Bpm = 84;
   @property({ type: Number, attribute: 'partials-per-beat' }) partialsPerBeat = 4;
@@ -75,7 +75,7 @@ export class RigFiner extends LitElement {
               <td class="end">
                 <button
                   aria-label="${known.length === 0 ? 'Teach' : 'Teach again'}: ${taskTitles[task]}"
-                  @click=${() => tell(this, 'rigging', { event: { kind: 'begin', task } })}
+                  @click=${() => fire(this, { kind: 'begin step', task })}
                 >
                   ${known.length === 0 ? 'Teach' : 'Again'}
                 </button>

@@ -6,8 +6,8 @@ import { heightNames, type Heights } from '../../sessions/learned';
 import type { Rig } from '../../sessions/types';
 import type { Hand } from '../../stroke';
 import { levelDb } from '../../units';
-import type { RigTask } from '../../state/rig';
-import { tell } from '../shared/events';
+import type { RigTask } from '../../state/rig/state';
+import { fire } from '../shared/events';
 import { look } from '../shared/look';
 import { fixed } from '../shared/numbers';
 import { rigStyles } from './rig-styles';
@@ -25,7 +25,7 @@ interface Row {
 /**
  * The player's own low, half and full strokes of each hand on each surface, in words and on a line, with the bands in which
  * soft strokes and accents should land.
- * @fires rigging {event} heights are to be shown
+ * @fires action begin step {task} heights are to be shown
  */
 @customElement('evenhand-rig-heights')
 export class RigHeights extends LitElement {
@@ -123,7 +123,7 @@ export class RigHeights extends LitElement {
         this.rig === null
           ? nothing
           : html`<div class="row">
-              <button @click=${() => tell(this, 'rigging', { event: { kind: 'begin', task: 'heights' } })}>
+              <button @click=${() => fire(this, { kind: 'begin step', task: 'heights' })}>
                 ${rows.length === 0 ? 'Show low, half and full' : 'Show them again'}
               </button>
             </div>`

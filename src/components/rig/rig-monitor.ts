@@ -1,7 +1,7 @@
 import { css, html, LitElement } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import { monitorLines, noMessages, type MonitorState } from '../../midi/monitor';
-import { tell } from '../shared/events';
+import { fire } from '../shared/events';
 import { look } from '../shared/look';
 import { rigStyles } from './rig-styles';
 
@@ -10,7 +10,7 @@ const SHOWN = 40;
 
 /**
  * Raw messages with their times, and how many of what became no stroke.
- * @fires copy-monitor
+ * @fires action copy monitor
  */
 @customElement('evenhand-rig-monitor')
 export class RigMonitor extends LitElement {
@@ -46,7 +46,7 @@ export class RigMonitor extends LitElement {
           }
         </p>
         <div class="row">
-          <button @click=${() => tell(this, 'copy-monitor')}>Copy for a bug report</button>
+          <button @click=${() => fire(this, { kind: 'copy monitor' })}>Copy for a bug report</button>
         </div>
         ${
           messages.length === 0

@@ -1,17 +1,17 @@
 import { html, type TemplateResult } from 'lit';
-import type { Sitting } from '../../state/reducer';
+import type { State } from '../../state/state';
 import { kitOutputs } from '../shared/outputs';
 
 /** The Rig screen; its elements are fetched when it is first shown. */
-export function rigPage(sitting: Sitting): TemplateResult {
+export function rigPage(state: State): TemplateResult {
   void import('./rig-screen');
   return html`<evenhand-rig-screen
-    .rigging=${sitting.rigging}
-    .rig=${sitting.rig}
-    .midi=${sitting.midi}
-    .outputs=${kitOutputs(sitting.midi)}
-    .output=${sitting.output}
-    .bpm=${sitting.bpm}
-    .partialsPerBeat=${sitting.partialsPerBeat}
+    .rigging=${state.rigging}
+    .rig=${state.rig}
+    .midi=${state.midi}
+    .outputs=${kitOutputs(state.midi)}
+    .output=${state.output}
+    .bpm=${state.bpm}
+    .partialsPerBeat=${state.partialsPerBeat}
   ></evenhand-rig-screen>`;
 }

@@ -4,13 +4,13 @@ import type { MidiStatus, Port } from '../../midi/types';
 import type { PortActivity } from '../../state/rig/state';
 import type { Rig } from '../../sessions/types';
 import { clumpedWords } from '../../midi/learning/clumped';
-import { tell } from '../shared/events';
+import { fire } from '../shared/events';
 import { look } from '../shared/look';
 import { rigStyles } from './rig-styles';
 
 /**
  * The inputs by name, each with a tick at every strike.
- * @fires rigging {event} a port is to count, or not
+ * @fires action hear port {port, counts} a port is to count, or not
  */
 @customElement('evenhand-rig-ports')
 export class RigPorts extends LitElement {
@@ -129,9 +129,7 @@ export class RigPorts extends LitElement {
             .checked=${!this.unheard.includes(name)}
             @change=${(event: Event) => {
               if (event.target instanceof HTMLInputElement)
-                tell(this, 'rigging', {
-                  event: { kind: 'hear port', port: name, counts: event.target.checked },
-                });
+                fire(this, { kind: 'hear port', port: name, counts: event.target.checked });
             }}
           />count</label
         >

@@ -1,10 +1,11 @@
 import { css, html, LitElement, nothing } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import type { MidiStatus } from '../../midi/types';
-import type { Rigging } from '../../state/rig';
+import type { Action } from '../../state/actions';
+import type { Rigging } from '../../state/rig/state';
 import type { Rig } from '../../sessions/types';
 import type { Bpm } from '../../units';
-import { tell } from '../shared/events';
+import { fire } from '../shared/events';
 import { look } from '../shared/look';
 import { PageKeys } from '../shared/page-keys';
 import { midiWords } from '../shared/midi-words';
@@ -23,9 +24,9 @@ import type { OutputChoice } from '../shared/types';
 /**
  * Rig: what to strike next in big words, and under them all that the rig knows: ports, surfaces, heights, and what else it
  * can be taught. Keys: A again, S skip.
- * @fires rigging {event} whatever is done with the rig
- * @fires connect asks for MIDI
- * @fires go {screen}
+ * @fires action begin step, step again, skip step, leave steps and whatever else is done with the rig
+ * @fires action connect asks for MIDI
+ * @fires action go {screen}
  */
 @customElement('evenhand-rig-screen')
 export class RigScreen extends LitElement {
@@ -95,9 +96,9 @@ export class RigScreen extends LitElement {
 
   protected readonly keys = new PageKeys(this, (event) => {
     const key = event.key.toLowerCase();
-    if (key === 'a') tell(this, 'rigging', { event: { kind: 'again' } });
-    else if (key === 's') tell(this, 'rigging', { event: { kind: 'skip' } });
-    else if (key === 'escape') tell(this, 'rigging', { event: { kind: 'rest' } });
+    if (key === 'a') fire(this, { kind: 'step again' });
+    else if (key === 's') fire(this, { kind: 'skip step' });
+    else if (key === 'escape') fire(this, { kind: 'leave steps' });
   });
 
   override render() {
@@ -128,7 +129,7 @@ export class RigScreen extends LitElement {
         .partialsPerBeat=${this.partialsPerBeat}
       ></evenhand-rig-finer>
       <evenhand-rig-click .outputs=${this.outputs} .chosen=${this.output}></evenhand-rig-click>
-      <evenhand-rig-shelf .rigs=${rigging.rigs} .rig=${rig}></evenhand-rig-shelf>
+      <evenhand-kept-rigs .rigs=${rigging.rigs} .rig=${rig}></evenhand-kept-rigs>
       <evenhand-rig-monitor .monitor=${rigging.monitor}></evenhand-rig-monitor>
     `;
   }
@@ -178,7 +179,7 @@ export class RigScreen extends LitElement {
         ask === null
           ? nothing
           : html`<div class="acts row">
-              <button class="strong" @click=${() => tell(this, 'connect')}>${ask}</button>
+              <button class="strong" @click=${() => fire(this, { kind: 'connect' })}>${ask}</button>
             </div>`
       }
     </div>`;
@@ -198,24 +199,24 @@ export class RigScreen extends LitElement {
   }
 
   #acts(task: Rigging['task']) {
-    const say = (event: Parameters<typeof tell<'rigging'>>[2]['event'], words: string, strong = false) =>
-      html`<button class=${strong ? 'strong' : ''} @click=${() => tell(this, 'rigging', { event })}>
-        ${words}
-      </button>`;
+    const button = (action: Action, words: string, strong = false) =>
+      html`<button class=${strong ? 'strong' : ''} @click=${() => fire(this, action)}>${words}</button>`;
     switch (task.kind) {
       case 'rest':
         return this.rig === null
           ? nothing
-          : html`<button class="strong" @click=${() => tell(this, 'go', { screen: 'play' })}>Play</button>
+          : html`<button class="strong" @click=${() => fire(this, { kind: 'go', screen: 'play' })}>
+                Play
+              </button>
               ${this.rig.start === undefined ? nothing : html`<span class="quiet">${this.#startWords()}</span>`}`;
       case 'surfaces':
       case 'hands':
         return this.rig === null
           ? nothing
-          : html`${say({ kind: 'skip' }, 'Go on')}${say({ kind: 'rest' }, 'Leave it')}`;
+          : html`${button({ kind: 'skip step' }, 'Go on')}${button({ kind: 'leave steps' }, 'Leave it')}`;
       case 'delays found':
-        return html`${say({ kind: 'accept delays' }, 'Take it into the rig', true)}
-          ${say({ kind: 'again' }, 'Play along again')} ${say({ kind: 'skip' }, 'Leave it')}
+        return html`${button({ kind: 'accept delays' }, 'Take it into the rig', true)}
+          ${button({ kind: 'step again' }, 'Play along again')} ${button({ kind: 'skip step' }, 'Leave it')}
           <evenhand-number-field
             label="Sound’s own delay, if you know it"
             unit="ms"
@@ -223,14 +224,15 @@ export class RigScreen extends LitElement {
             .least=${0}
             .most=${500}
             @number=${(event: CustomEvent<{ value: number }>) =>
-              tell(this, 'rigging', { event: { kind: 'output delay', ms: event.detail.value } })}
+              fire(this, { kind: 'output delay', ms: event.detail.value })}
           ></evenhand-number-field>`;
       case 'between':
-        return html`${task.next === null ? nothing : say({ kind: 'begin', task: task.next }, 'Go on', true)}
-        ${say({ kind: 'begin', task: task.done }, 'Once more')} ${say({ kind: 'rest' }, 'Enough')}`;
+        return html`${task.next === null ? nothing : button({ kind: 'begin step', task: task.next }, 'Go on', true)}
+        ${button({ kind: 'begin step', task: task.done }, 'Once more')}
+        ${button({ kind: 'leave steps' }, 'Enough')}`;
       default:
-        return html`${say({ kind: 'again' }, 'Again (A)')} ${say({ kind: 'skip' }, 'Skip (S)')}
-        ${say({ kind: 'rest' }, 'Stop')}`;
+        return html`${button({ kind: 'step again' }, 'Again (A)')}
+        ${button({ kind: 'skip step' }, 'Skip (S)')} ${button({ kind: 'leave steps' }, 'Stop')}`;
     }
   }
 

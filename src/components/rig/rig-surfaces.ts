@@ -3,14 +3,14 @@ import { customElement, property, state } from 'lit/decorators.js';
 import type { SurfaceEdit } from '../../midi/learning/edit-surfaces';
 import { gmPercussionName } from '../../midi/learning/gm-percussion';
 import type { Rig, Surface } from '../../sessions/types';
-import { tell } from '../shared/events';
+import { fire } from '../shared/events';
 import { look } from '../shared/look';
 import { rigStyles } from './rig-styles';
 import { notesWords } from './rig-words';
 
 /**
  * The surfaces as a table: name, notes, hand or foot, and what else can be done with each.
- * @fires rigging {event} a surface is renamed, given to a hand or foot, merged, split, removed, made the start surface, or
+ * @fires action edit surfaces, start surface, begin step: a surface is renamed, given to a hand or foot, merged, split, removed, made the start surface, or
  *   is to show its heights
  */
 @customElement('evenhand-rig-surfaces')
@@ -68,12 +68,10 @@ export class RigSurfaces extends LitElement {
         ${
           surfaces.length === 0
             ? nothing
-            : html`<button
-                  @click=${() => tell(this, 'rigging', { event: { kind: 'begin', task: 'surfaces' } })}
-                >
+            : html`<button @click=${() => fire(this, { kind: 'begin step', task: 'surfaces' })}>
                   Strike more surfaces
                 </button>
-                <button @click=${() => tell(this, 'rigging', { event: { kind: 'begin', task: 'hands' } })}>
+                <button @click=${() => fire(this, { kind: 'begin step', task: 'hands' })}>
                   Show the hands
                 </button>`
         }
@@ -123,7 +121,7 @@ export class RigSurfaces extends LitElement {
               ? html`<button
                   class="plain"
                   aria-label="Show heights: ${name}"
-                  @click=${() => tell(this, 'rigging', { event: { kind: 'begin', task: 'heights', surface: id } })}
+                  @click=${() => fire(this, { kind: 'begin step', task: 'heights', surface: id })}
                 >
                   Show heights
                 </button>`
@@ -133,8 +131,7 @@ export class RigSurfaces extends LitElement {
             class="plain"
             aria-pressed=${isStart ? 'true' : 'false'}
             aria-label="${isStart ? 'Starts and stops: undo' : 'Start and stop with it'}: ${name}"
-            @click=${() =>
-              tell(this, 'rigging', { event: { kind: 'start surface', surface: isStart ? null : id } })}
+            @click=${() => fire(this, { kind: 'start surface', surface: isStart ? null : id })}
           >
             ${isStart ? 'Starts and stops: undo' : 'Start and stop with it'}
           </button>
@@ -170,7 +167,7 @@ export class RigSurfaces extends LitElement {
   }
 
   #edit(edit: SurfaceEdit): void {
-    tell(this, 'rigging', { event: { kind: 'edit', edit } });
+    fire(this, { kind: 'edit surfaces', edit });
   }
 
   #by(id: string, event: Event): void {

@@ -2,7 +2,8 @@ import { PLAY_ALONG_CLICKS, delayWords } from '../../midi/learning/delays';
 import type { HeightName } from '../../sessions/learned';
 import type { Rig } from '../../sessions/types';
 import type { Hand } from '../../stroke';
-import type { RigTask, TaskName } from '../../state/rig';
+import type { RigTask } from '../../state/rig/state';
+import type { TaskName } from '../../state/rig/task-names';
 import { capital } from '../shared/numbers';
 
 /** What the Rig screen asks for, readable from behind the kit. */

@@ -1,9 +1,9 @@
 import { css, html, LitElement, nothing } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
-import type { Screen } from '../../state/reducer';
-import type { FileTold } from '../../state/library';
+import type { AddedFile } from '../../state/library';
+import type { Screen } from '../../state/screens';
 import { playerName, type Player } from '../../sessions/player';
-import { tell } from './events';
+import { fire } from './events';
 import { FileDrop } from './file-drop';
 import { look } from './look';
 import '../library/added-files';
@@ -21,11 +21,11 @@ const screens: readonly { readonly screen: Screen; readonly name: string }[] = [
 /**
  * The shell: name, screens, what is being worked on, messages, and the page as a place to drop takes on.
  * @slot - the screen
- * @fires go {screen}
- * @fires files {files} dropped on the page
- * @fires dismiss the problem has been read
- * @fires player {id} another player’s turn
- * @fires update a newer version is to be loaded
+ * @fires action go {screen}
+ * @fires action add files {files} dropped on the page
+ * @fires action problem the problem has been read
+ * @fires action choose player {id} another player’s turn
+ * @fires action load update a newer version is to be loaded
  */
 @customElement('evenhand-app')
 export class App extends LitElement {
@@ -40,7 +40,7 @@ export class App extends LitElement {
   @property({ attribute: false }) players: readonly Player[] = [];
   @property() playerId = '';
   /** What became of the last files. */
-  @property({ attribute: false }) files: readonly FileTold[] = [];
+  @property({ attribute: false }) files: readonly AddedFile[] = [];
   /** True while a newer version waits for the player to say so. */
   @property({ type: Boolean }) updateWaits = false;
 
@@ -199,7 +199,7 @@ export class App extends LitElement {
     `,
   ];
 
-  protected readonly drop = new FileDrop(this, (files) => tell(this, 'files', { files }));
+  protected readonly drop = new FileDrop(this, (files) => fire(this, { kind: 'add files', files }));
 
   override render() {
     return html`
@@ -215,11 +215,13 @@ export class App extends LitElement {
             ? nothing
             : html`<div class="problem">
                 <p><strong>That didn’t work.</strong> ${this.problem}</p>
-                <button class="plain" @click=${() => tell(this, 'dismiss')}>Dismiss</button>
+                <button class="plain" @click=${() => fire(this, { kind: 'problem', problem: '' })}>
+                  Dismiss
+                </button>
               </div>`
         }
       </div>
-      <evenhand-taken-files .files=${this.files}></evenhand-taken-files>
+      <evenhand-added-files .files=${this.files}></evenhand-added-files>
       <main><slot></slot></main>
       <footer>
         Warm up first. Stop at pain or numbness. Rest as long as you play. Protect your hearing. A clinician’s
@@ -228,7 +230,7 @@ export class App extends LitElement {
           this.updateWaits
             ? html`<p>
                 A newer Evenhand is here.
-                <button class="plain" @click=${() => tell(this, 'update')}>Load it now</button>
+                <button class="plain" @click=${() => fire(this, { kind: 'load update' })}>Load it now</button>
               </p>`
             : nothing
         }
@@ -245,7 +247,8 @@ export class App extends LitElement {
         aria-label="Player"
         .value=${this.playerId}
         @change=${(event: Event) => {
-          if (event.target instanceof HTMLSelectElement) tell(this, 'player', { id: event.target.value });
+          if (event.target instanceof HTMLSelectElement)
+            fire(this, { kind: 'choose player', id: event.target.value });
         }}
       >
         ${this.players.map(
@@ -264,7 +267,7 @@ export class App extends LitElement {
       aria-current=${screen === this.screen ? 'page' : nothing}
       @click=${(event: Event) => {
         event.preventDefault();
-        tell(this, 'go', { screen });
+        fire(this, { kind: 'go', screen });
       }}
       >${name}</a
     >`;

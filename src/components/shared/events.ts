@@ -1,18 +1,22 @@
-import type { Commands } from '../../state/commands';
+import type { Action } from '../../state/actions';
+
+/** The one event that elements of the page fire: an action, on its way to the dispatcher. */
+export const ACTION = 'action';
 
 /**
- * Sends a command up: the only way an element says anything to the page. Crosses shadow roots and bubbles to `main.ts`.
- * Native names that bubble by themselves (`input`, `change`) are never used.
+ * Sends an action up: the only way an element says anything to the page. Crosses shadow roots and bubbles to `main.ts`.
  */
-export function tell<Name extends keyof Commands>(
-  from: HTMLElement,
-  name: Name,
-  ...[detail]: Commands[Name] extends undefined ? [] : [detail: Commands[Name]]
-): void {
-  from.dispatchEvent(new CustomEvent(name, { detail, bubbles: true, composed: true }));
+export function fire(from: HTMLElement, action: Action): void {
+  from.dispatchEvent(new CustomEvent(ACTION, { detail: action, bubbles: true, composed: true }));
 }
 
-/** Tells the element that holds this one, and no other. */
-export function tellParent<Detail>(from: HTMLElement, name: string, detail: Detail): void {
+/** To the element that holds this one, and no other. Native names that bubble by themselves (`input`, `change`) are never used. */
+export function fireParent<Detail>(from: HTMLElement, name: string, detail: Detail): void {
   from.dispatchEvent(new CustomEvent(name, { detail }));
+}
+
+declare global {
+  interface HTMLElementEventMap {
+    [ACTION]: CustomEvent<Action>;
+  }
 }

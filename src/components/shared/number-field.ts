@@ -1,7 +1,7 @@
 import { css, html, LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import { InputError } from '../../errors';
-import { tellParent } from './events';
+import { fireParent } from './events';
 import { look } from './look';
 
 /**
@@ -129,7 +129,7 @@ export class NumberField extends LitElement {
       const checked = this.rule(value);
       this.typed = null;
       this.error = '';
-      if (checked !== this.value) tellParent(this, 'number', { value: checked });
+      if (checked !== this.value) fireParent(this, 'number', { value: checked });
     } catch (error) {
       if (!(error instanceof InputError)) throw error;
       this.error = error.message;

@@ -1,7 +1,7 @@
 import type { MidiStatus } from '../../midi/types';
-import { NO_CLICK, SEEN_CLICK } from '../../state/reducer';
-import type { OutputChoice } from './types';
+import { NO_CLICK, SEEN_CLICK } from '../../state/outputs';
 import { remembered } from '../../state/remembered';
+import type { OutputChoice } from './types';
 
 /** Outputs of the kit that are there now. */
 export const kitOutputs = remembered((midi: MidiStatus): readonly OutputChoice[] =>

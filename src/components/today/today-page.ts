@@ -1,6 +1,7 @@
 import { html, type TemplateResult } from 'lit';
-import { playerInTurn } from '../../state/library';
-import type { Sitting } from '../../state/reducer';
+import type { State } from '../../state/state';
+import { currentPlayer } from '../../state/selectors/library';
+import { remembered } from '../../state/remembered';
 import { todayPlan } from '../../insight/today/plan';
 import type { TodayItem, TodayLength } from '../../insight/today/types';
 import type { WeekItem } from '../../sessions/player';
@@ -9,20 +10,19 @@ import type { Rig } from '../../sessions/types';
 import type { Hand } from '../../stroke';
 import { fixed } from '../shared/numbers';
 import './today-screen';
-import { remembered } from '../../state/remembered';
 
 /** The Today screen. */
-export function todayPage({ today, keeping, rig, phrase, bpm }: Sitting): TemplateResult {
-  const player = playerInTurn(keeping);
+export function todayPage({ today, library, rig, phrase, bpm }: State): TemplateResult {
+  const player = currentPlayer(library);
   const week = player?.week ?? none;
   const { length, clock, nowMs } = today;
   return html`<evenhand-today-screen
     .length=${length}
-    .plan=${clock?.plan ?? planOf(length, keeping.takes, nowMs, player?.lead ?? 'R', week, rig)}
+    .plan=${clock?.plan ?? planOf(length, library.takes, nowMs, player?.lead ?? 'R', week, rig)}
     .clock=${clock}
-    .isNew=${keeping.takes.length === 0}
+    .isNew=${library.takes.length === 0}
     .week=${week}
-    .sheets=${keeping.sheets}
+    .sheets=${library.sheets}
     .deskWords=${`${phrase.title}, ${fixed(bpm, Number.isInteger(bpm) ? 0 : 1)} bpm`}
   ></evenhand-today-screen>`;
 }

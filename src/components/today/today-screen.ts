@@ -1,17 +1,18 @@
 import { css, html, LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import { clockWords, leftMs, type TodayClock } from '../../insight/today/clock';
-import { todayLengths, type TodayItem, type TodayLength } from '../../insight/today/types';
+import { todayLengths, type Opening, type TodayItem, type TodayLength } from '../../insight/today/types';
 import type { WeekItem } from '../../sessions/player';
-import { tell } from '../shared/events';
+import { fire } from '../shared/events';
 import { look } from '../shared/look';
 import '../library/week-sheets';
-import type { SheetShown } from '../../state/sheets';
+import type { Action } from '../../state/actions';
+import type { SheetShown } from '../../state/library';
 
 /**
- * Today: a plan for this sitting as a plain list with a clock, and the list that a teacher sets for the week.
- * @fires today {kind: length | start | move on | stop | open | list | unlist}
- * @fires play begin with the phrase that is on the desk
+ * Today: a plan for this practice as a plain list with a clock, and the list that a teacher sets for the week.
+ * @fires action today length, start clock, move on, stop clock, play phrase, play take at, list phrase, unlist phrase
+ * @fires action go begin with the phrase that is on the desk
  */
 @customElement('evenhand-today-screen')
 export class TodayScreen extends LitElement {
@@ -163,7 +164,9 @@ export class TodayScreen extends LitElement {
         this.isNew
           ? html`<div class="first">
               <p>New here? Plug in a pad or a kit and play one phrase: it is graded when you stop.</p>
-              <button class="strong" @click=${() => tell(this, 'play')}>Play the first phrase</button>
+              <button class="strong" @click=${() => fire(this, { kind: 'go', screen: 'play' })}>
+                Play the first phrase
+              </button>
             </div>`
           : nothing
       }
@@ -191,14 +194,14 @@ export class TodayScreen extends LitElement {
                 type="radio"
                 name="length"
                 .checked=${length === this.length}
-                @change=${() => tell(this, 'today', { kind: 'length', length })}
+                @change=${() => fire(this, { kind: 'today length', length })}
               />${length}
             </label>`,
         )}
       </fieldset>
       <button
         class=${this.isNew ? '' : 'strong'}
-        @click=${() => tell(this, 'today', { kind: 'start', plan: this.plan })}
+        @click=${() => fire(this, { kind: 'start clock', plan: this.plan, dateMs: Date.now() })}
       >
         Start the clock
       </button>
@@ -216,12 +219,13 @@ export class TodayScreen extends LitElement {
           next === undefined ? 'This is the last of it.' : `Next: ${next.title}.`
         }
       </p>
-      <button class=${isOver ? 'strong' : ''} @click=${() => tell(this, 'today', { kind: 'move on' })}>
+      <button
+        class=${isOver ? 'strong' : ''}
+        @click=${() => fire(this, { kind: 'move on', dateMs: Date.now() })}
+      >
         ${isLast ? 'Finish' : 'Move on'}
       </button>
-      <button class="plain quiet" @click=${() => tell(this, 'today', { kind: 'stop' })}>
-        Stop the clock
-      </button>
+      <button class="plain quiet" @click=${() => fire(this, { kind: 'stop clock' })}>Stop the clock</button>
     </div>`;
   }
 
@@ -236,12 +240,7 @@ export class TodayScreen extends LitElement {
       ${
         opening === null
           ? nothing
-          : html`<button
-              aria-label="Open ${title}"
-              @click=${() => tell(this, 'today', { kind: 'open', opening })}
-            >
-              Open
-            </button>`
+          : html`<button aria-label="Open ${title}" @click=${() => fire(this, opened(opening))}>Open</button>`
       }
     </li>`;
   }
@@ -259,7 +258,7 @@ export class TodayScreen extends LitElement {
               <button
                 class="plain quiet"
                 aria-label="Take ${phrase.title} off the list"
-                @click=${() => tell(this, 'today', { kind: 'unlist', index })}
+                @click=${() => fire(this, { kind: 'unlist phrase', index })}
               >
                 Take off
               </button>
@@ -269,7 +268,7 @@ export class TodayScreen extends LitElement {
       <form
         @submit=${(event: Event) => {
           event.preventDefault();
-          tell(this, 'today', { kind: 'list', words: this.words.trim() });
+          fire(this, { kind: 'list phrase', words: this.words.trim() });
           this.words = '';
         }}
       >
@@ -288,6 +287,13 @@ export class TodayScreen extends LitElement {
       </form>
     </details>`;
   }
+}
+
+/** An item is opened: its phrase at its tempo, or that of a take which is still to be fetched. */
+function opened(opening: Opening): Action {
+  if (opening.kind === 'take') return { kind: 'play take at', takeId: opening.takeId, bpm: opening.bpm };
+  const { phrase, name, bpm } = opening;
+  return { kind: 'play phrase', phrase, name, bpm };
 }
 
 declare global {

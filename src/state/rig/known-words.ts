@@ -1,8 +1,8 @@
 import { closestPairWords } from '../../midi/learning/closest-pair';
 import { delayWords } from '../../midi/learning/delays';
 import type { Rig, Surface } from '../../sessions/types';
+import type { TaskName } from './task-names';
 import { falseNoteWords } from './found-words';
-import type { TaskName } from './state';
 
 /** What a rig knows of one thing it was taught on another day, in words; none where it knows nothing. */
 export function knownWords(rig: Rig, task: TaskName): readonly string[] {

@@ -24,7 +24,8 @@ import type { Rig } from '../../sessions/types';
 import type { Settings } from '../../settings';
 import type { RawHit } from '../../stroke';
 import type { Ms } from '../../units';
-import type { RigTask, TaskName } from './state';
+import type { RigTask } from './state';
+import type { TaskName } from './task-names';
 import { adviceWords, falseNoteWords, thresholdWords, trimWords } from './found-words';
 
 /** Half a minute of single strokes. Our own choice, no source. */

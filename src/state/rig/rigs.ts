@@ -2,41 +2,40 @@ import { InputError } from '../../errors';
 import { noSurfaces } from '../../midi/learning/surfaces';
 import type { NamedRig } from '../../sessions/rig-file';
 import type { Rig } from '../../sessions/types';
-import type { Sitting } from '../state';
-import type { Rigging, RiggingEvent } from './state';
+import type { Rigging } from './state';
+import type { State } from '../state';
 
-type RigsEvent = Extract<
-  RiggingEvent,
-  { readonly kind: 'kept' | 'new rig' | 'choose rig' | 'take rig' | 'name rig' | 'delete rig' }
->;
+/** None yet: the next strike begins one. */
+export function newRig(state: State): State {
+  return withRig({ ...state, rigging: { ...state.rigging, surfaces: noSurfaces } }, null);
+}
 
-/** The sitting after something was said of whole rigs. */
-export function rigChosen(sitting: Sitting, event: RigsEvent): Sitting {
-  const { rigging, rig } = sitting;
-  switch (event.kind) {
-    case 'kept':
-      return { ...sitting, rigging: { ...rigging, rigs: event.rigs, unheard: event.unheard } };
-    case 'new rig':
-      return withRig({ ...sitting, rigging: { ...rigging, surfaces: noSurfaces } }, null);
-    case 'choose rig': {
-      const chosen = rigging.rigs.find(({ id }) => id === event.id);
-      if (chosen === undefined) throw new InputError('rig', 'must be one of those kept', event.id);
-      return withRig(sitting, chosen);
-    }
-    case 'take rig':
-      return withRig(sitting, event.rig);
-    case 'name rig': {
-      if (rig === null) return sitting;
-      const name = event.name.trim();
-      if (name === '') throw new InputError('name', 'must not be empty', event.name);
-      return { ...sitting, rig: { ...rig, id: rig.id ?? event.newId, name } };
-    }
-    case 'delete rig': {
-      const rigs = rigging.rigs.filter(({ id }) => id !== event.id);
-      const left = { ...sitting, rigging: { ...rigging, rigs } };
-      return rig?.id === event.id ? withRig(left, rigs[0] ?? null) : left;
-    }
-  }
+/** @throws InputError where it is none of those kept */
+export function rigChosen(state: State, id: string): State {
+  const chosen = state.rigging.rigs.find((rig) => rig.id === id);
+  if (chosen === undefined) throw new InputError('rig', 'must be one of those kept', id);
+  return withRig(state, chosen);
+}
+
+/** A rig of a file is in use at once. */
+export function rigAdded(state: State, rig: NamedRig): State {
+  return withRig(state, rig);
+}
+
+/** @throws InputError for an empty name */
+export function rigNamed(state: State, name: string, newId: string): State {
+  const { rig } = state;
+  if (rig === null) return state;
+  if (name.trim() === '') throw new InputError('name', 'must not be empty', name);
+  return { ...state, rig: { ...rig, id: rig.id ?? newId, name: name.trim() } };
+}
+
+/** Where it was in use, the newest of the others is. */
+export function rigDeleted(state: State, id: string): State {
+  const { rigging, rig } = state;
+  const rigs = rigging.rigs.filter((one) => one.id !== id);
+  const left = { ...state, rigging: { ...rigging, rigs } };
+  return rig?.id === id ? withRig(left, rigs[0] ?? null) : left;
 }
 
 /** The rigs kept, with this one in its place, the newest first. */
@@ -48,7 +47,7 @@ export function keptRigs(rigs: readonly NamedRig[], rig: Rig | null): readonly N
 }
 
 /** Another rig on the stand: what was shown on the one before is gone from the screen, and kept with it. */
-function withRig(sitting: Sitting, rig: Rig | null): Sitting {
+function withRig(state: State, rig: Rig | null): State {
   const fresh: Partial<Rigging> = { task: { kind: 'rest' }, taps: null, told: {}, heightsShown: [] };
-  return { ...sitting, rig, rigging: { ...sitting.rigging, ...fresh } };
+  return { ...state, rig, rigging: { ...state.rigging, ...fresh } };
 }

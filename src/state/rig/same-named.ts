@@ -1,7 +1,7 @@
 import type { MidiStatus, Port } from '../../midi/types';
 import type { Rig } from '../../sessions/types';
 import type { RawHit } from '../../stroke';
-import type { Sitting } from '../state';
+import type { State } from '../state';
 import { keptRigs } from './rigs';
 
 /** "Pad" of "Pad" and of "Pad (2)". */
@@ -28,15 +28,15 @@ function uncertainPorts(
 }
 
 /** Asks which port is which where that is not known. */
-export function withPortsChecked(sitting: Sitting): Sitting {
-  const { rig, midi, rigging } = sitting;
+export function withPortsChecked(state: State): State {
+  const { rig, midi, rigging } = state;
   const uncertain = uncertainPorts(rig, midi, rigging.portIds);
-  if (uncertain.length === 0 && rigging.uncertain.length === 0) return sitting;
-  return { ...sitting, rigging: { ...rigging, uncertain } };
+  if (uncertain.length === 0 && rigging.uncertain.length === 0) return state;
+  return { ...state, rigging: { ...rigging, uncertain } };
 }
 
 /** A port that has come into the rig by a strike is the one that is there now. */
-export function withPortsSeen(before: Sitting, now: Sitting): Sitting {
+export function withPortsSeen(before: State, now: State): State {
   const known = new Set(before.rig?.surfaces.map(({ port }) => port));
   const added = now.rig?.surfaces.filter(({ port }) => !known.has(port)) ?? [];
   if (added.length === 0) return now;
@@ -46,14 +46,14 @@ export function withPortsSeen(before: Sitting, now: Sitting): Sitting {
 }
 
 /** A strike while ports are uncertain: it may say which one is. */
-export function withPortStruck(sitting: Sitting, hit: RawHit): Sitting {
-  const { rig, rigging, midi } = sitting;
+export function withPortStruck(state: State, hit: RawHit): State {
+  const { rig, rigging, midi } = state;
   const told = rig && confirmedBy(rig, rigging.uncertain, hit, namedAs(midi, hit.port));
-  if (!told) return sitting;
+  if (!told) return state;
   const { uncertain } = told;
   const portIds = uncertain.length === 0 ? { ...rigging.portIds, ...idsOf(midi) } : rigging.portIds;
   const rigs = keptRigs(rigging.rigs, told.rig);
-  return { ...sitting, rig: told.rig, rigging: { ...rigging, rigs, uncertain, portIds } };
+  return { ...state, rig: told.rig, rigging: { ...rigging, rigs, uncertain, portIds } };
 }
 
 /** Ids by name of the ports that are there. */

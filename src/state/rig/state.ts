@@ -1,7 +1,6 @@
 import type { Answers, Asked } from '../../midi/learning/asked-strokes';
 import type { ClosestPairState } from '../../midi/learning/closest-pair';
 import type { DelaysFound, DelaysState } from '../../midi/learning/delays';
-import type { SurfaceEdit } from '../../midi/learning/edit-surfaces';
 import type { FalseNotesState } from '../../midi/learning/false-notes';
 import type { HeightsShown, HeightsState } from '../../midi/learning/heights';
 import type { SpotPlaces, SpotsState } from '../../midi/learning/spots';
@@ -9,23 +8,10 @@ import { noSurfaces, type SurfacesState } from '../../midi/learning/surfaces';
 import type { MonitorState } from '../../midi/monitor';
 import type { NamedRig } from '../../sessions/rig-file';
 import type { Rig } from '../../sessions/types';
-import type { RawHit } from '../../stroke';
 import type { Ms } from '../../units';
+import type { Action } from '../actions';
+import type { KnownOutput, TaskName } from './task-names';
 import type { Strikes } from '../../take/types';
-
-/** What can be taught to a rig, in the order in which it is asked. The first three are the two-minute path. */
-export const taskNames = [
-  'surfaces',
-  'hands',
-  'heights',
-  'spots',
-  'trims',
-  'softest',
-  'pairs',
-  'false notes',
-  'delays',
-] as const;
-export type TaskName = (typeof taskNames)[number];
 
 /** What the strikes of the Rig screen are taken for just now. */
 export type RigTask =
@@ -51,11 +37,6 @@ export type RigTask =
       readonly quietFromMs: Ms;
     };
 
-interface KnownOutput {
-  readonly ms: Ms;
-  readonly from: 'audio clock' | 'by hand';
-}
-
 /** The last strike that came from a port. */
 export interface PortActivity {
   readonly velocity: number;
@@ -72,7 +53,7 @@ export interface Taps {
   readonly surface: string | null;
 }
 
-/** The Rig screen's own part of a sitting; the rig that is in use is the sitting's. */
+/** The Rig screen's own part of the state; the rig that is in use is the page's. */
 export interface Rigging {
   /** Rigs kept in this browser, the newest first. */
   readonly rigs: readonly NamedRig[];
@@ -84,7 +65,7 @@ export interface Rigging {
   readonly surfacesOf: Rig | null;
   readonly task: RigTask;
   readonly taps: Taps | null;
-  /** What the hands showed in this sitting, with what is wrong about it. */
+  /** What the hands showed since the page was opened, with what is wrong about it. */
   readonly heightsShown: readonly HeightsShown[];
   /** What each step has found, in words. */
   readonly told: Readonly<Partial<Record<TaskName, readonly string[]>>>;
@@ -93,6 +74,8 @@ export interface Rigging {
   /** Ports of the rig of which nobody knows yet which of several of one name they are. */
   readonly uncertain: readonly string[];
   readonly monitor: MonitorState | null;
+  /** What was done before the library was open, to be done when it is; null once it is. */
+  readonly waiting: readonly Action[] | null;
 }
 
 export const firstRigging: Rigging = {
@@ -108,30 +91,5 @@ export const firstRigging: Rigging = {
   portIds: {},
   uncertain: [],
   monitor: null,
+  waiting: null,
 };
-
-/** What may happen on the Rig screen. */
-export type RiggingEvent =
-  /** A strike of any port; `newId` is the id of the rig it may bring about. */
-  | { readonly kind: 'hit'; readonly hit: RawHit; readonly newId: string }
-  | { readonly kind: 'tick'; readonly atMs: Ms }
-  | { readonly kind: 'begin'; readonly task: TaskName; readonly surface?: string }
-  | { readonly kind: 'again' }
-  | { readonly kind: 'skip' }
-  | { readonly kind: 'rest' }
-  | { readonly kind: 'edit'; readonly edit: SurfaceEdit }
-  | { readonly kind: 'start surface'; readonly surface: string | null }
-  /** The click of a play-along has begun. */
-  | { readonly kind: 'clicks'; readonly clicksMs: readonly Ms[]; readonly output: KnownOutput | null }
-  | { readonly kind: 'accept delays' }
-  | { readonly kind: 'output delay'; readonly ms: Ms }
-  | { readonly kind: 'hear port'; readonly port: string; readonly counts: boolean }
-  | { readonly kind: 'kept'; readonly rigs: readonly NamedRig[]; readonly unheard: readonly string[] }
-  | { readonly kind: 'port ids'; readonly portIds: Readonly<Record<string, string>> }
-  | { readonly kind: 'new rig' }
-  | { readonly kind: 'choose rig'; readonly id: string }
-  | { readonly kind: 'take rig'; readonly rig: NamedRig }
-  | { readonly kind: 'name rig'; readonly name: string; readonly newId: string }
-  | { readonly kind: 'delete rig'; readonly id: string }
-  | { readonly kind: 'clumped'; readonly ports: readonly string[] }
-  | { readonly kind: 'monitor'; readonly monitor: MonitorState };

@@ -6,8 +6,9 @@ import { spotsAsked, type SpotPlaces } from '../../midi/learning/spots';
 import { trimsAsked } from '../../midi/learning/trims';
 import type { Rig, Surface } from '../../sessions/types';
 import type { Hand } from '../../stroke';
+import type { RigTask } from './state';
 import { noStrikes } from '../struck-hands';
-import { taskNames, type RigTask, type TaskName } from './state';
+import { type TaskName, taskNames } from './task-names';
 
 /** The hands' surfaces that are played: without the feet's, and without one that only starts a take. */
 export function playedSurfaces(rig: Rig): readonly Surface[] {

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { firstHistory } from '../../../src/state/history';
+import { firstHistory } from '../../../src/state/state';
 import { progressNow, triedIn } from '../../../src/insight/history/ceilings';
 import { byDay, daysAPoint } from '../../../src/insight/history/days';
 import type { SeriesPoint } from '../../../src/insight/history/series';

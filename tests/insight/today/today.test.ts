@@ -8,12 +8,13 @@ import {
   leftMs,
   moveOnWords,
 } from '../../../src/insight/today/clock';
-import { firstSitting, next } from '../../../src/state/reducer';
+import { firstState } from '../../../src/state/state';
+import { reduce } from '../../../src/state/reducer';
 import { todayPlan } from '../../../src/insight/today/plan';
 import { todayLengths, type TodayFacts } from '../../../src/insight/today/types';
 import { graded, record } from '../history/records';
 
-// Minutes and order: what the plan of a sitting must be, by the teacher who asked for it; the shares are common practice, no source.
+// Minutes and order: what the plan of a practice must be, by the teacher who asked for it; the shares are common practice, no source.
 
 const nowMs = Date.parse('2026-03-10T17:00:00.000Z');
 const nothing: TodayFacts = { takes: [], nowMs, lead: 'R', week: [], surfaces: ['Pad'] };
@@ -21,17 +22,18 @@ const kindsOf = (facts: TodayFacts) => todayPlan(20, facts).map(({ kind }) => ki
 
 describe('a clock', () => {
   it('started before the library is open goes on; with another player’s turn it is over', () => {
-    const started = next(firstSitting, {
-      kind: 'today',
-      said: { kind: 'start', plan: todayPlan(20, nothing), nowMs },
+    const started = reduce(firstState, {
+      kind: 'start clock',
+      plan: todayPlan(20, nothing),
+      dateMs: nowMs,
     });
-    const open = next(started, { kind: 'keeping', change: { playerId: 'kim' } });
+    const open = reduce(started, { kind: 'library', change: { playerId: 'kim' } });
     expect(open.today.clock).toEqual(started.today.clock);
-    expect(next(open, { kind: 'keeping', change: { playerId: 'lee' } }).today.clock).toBeNull();
+    expect(reduce(open, { kind: 'library', change: { playerId: 'lee' } }).today.clock).toBeNull();
   });
 });
 
-describe('the plan of a sitting', () => {
+describe('the plan of a practice', () => {
   it.each(todayLengths)(
     'of %d minutes lasts that long and begins with three minutes of warm-up',
     (length) => {

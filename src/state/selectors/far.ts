@@ -1,18 +1,18 @@
-import type { Grid, Phrase, Slot } from '../exercises/types';
-import { pictureLines } from '../take/rig-heights';
+import type { Grid, Phrase, Slot } from '../../exercises/types';
+import { pictureLines } from '../../take/rig-heights';
+import type { State } from '../state';
+import { FAR_PASSES, type FarFrame, type FarScene } from '../far';
+import { cycleOf } from '../cycle';
+import { figureInUse, figureShown } from './view';
+import { remembered } from '../remembered';
 import { rigInUse } from './input';
-import { cycleOf } from './cycle';
-import { figureInUse, figureTold } from './live-view';
-import { remembered } from './remembered';
-import type { Rig } from '../sessions/types';
-import type { Limits } from '../settings';
-import type { Sitting } from './state';
-import { FAR_PASSES, type FarFrame, type FarScene } from './far';
+import type { Rig } from '../../sessions/types';
+import type { Limits } from '../../settings';
 
-/** What a far view is to draw of a sitting; the very object while nothing of it changes. */
-export function farSceneOf(sitting: Sitting): FarScene {
-  const { phrase, bpm, limits } = sitting;
-  return sceneOf(phrase, cycleOf(phrase, bpm), rigInUse(sitting), limits);
+/** What a far view is to draw of the state; the very object while nothing of it changes. */
+export function farSceneOf(state: State): FarScene {
+  const { phrase, bpm, limits } = state;
+  return sceneOf(phrase, cycleOf(phrase, bpm), rigInUse(state), limits);
 }
 
 const sceneOf = remembered((phrase: Phrase, grid: Grid, rig: Rig | null, limits: Limits): FarScene => {
@@ -22,12 +22,12 @@ const sceneOf = remembered((phrase: Phrase, grid: Grid, rig: Rig | null, limits:
 });
 
 /** The bar that is on, as small as it can be sent. */
-export function farFrameOf(sitting: Sitting, scene: number, marks: number): FarFrame {
-  const { position, live, running } = sitting;
+export function farFrameOf(state: State, scene: number, marks: number): FarFrame {
+  const { position, live, running } = state;
   const isPlaying = position?.phase === 'playing';
   const barInCycle = isPlaying ? position.barInCycle : 0;
   const cycle = isPlaying ? position.cycle : 0;
-  const { slots } = cycleOf(sitting.phrase, sitting.bpm);
+  const { slots } = cycleOf(state.phrase, state.bpm);
   const ofBar = slots.filter((slot: Slot) => slot.barInCycle === barInCycle);
   return {
     scene,
@@ -39,9 +39,9 @@ export function farFrameOf(sitting: Sitting, scene: number, marks: number): FarF
     ...(live?.freeTime === undefined ? {} : { freeTime: live.freeTime }),
     passes: ofBar.map((slot) => live?.passes[slot.index]?.slice(-FAR_PASSES) ?? []),
     extras: live?.extras.filter((extra) => extra.barInCycle === barInCycle && extra.cycle === cycle) ?? [],
-    name: figureInUse(sitting),
-    choice: sitting.figureChoice,
-    figure: figureTold(sitting),
+    name: figureInUse(state),
+    choice: state.figureChoice,
+    figure: figureShown(state),
     marks,
   };
 }

@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { phraseNamed } from '../../src/exercises/phrase';
-import { draftHeard, type DraftSaid } from '../../src/state/sheet-draft';
-import { firstSitting, next } from '../../src/state/reducer';
+import type { Action } from '../../src/state/actions';
+import { firstState } from '../../src/state/state';
+import { reduce } from '../../src/state/reducer';
 import { measureTarget, newTarget } from '../../src/sessions/week/new-target';
 import { readWeekSheet, writeWeekSheet, type WeekSheet } from '../../src/sessions/week-sheet';
 
@@ -21,12 +22,12 @@ const sheet: WeekSheet = {
   changedAt: '2026-03-02T18:00:00.000Z',
 };
 
-const after = (...said: readonly DraftSaid[]): WeekSheet | null =>
-  said.reduce<WeekSheet | null>(draftHeard, sheet);
+const open = reduce(firstState, { kind: 'edit sheet', sheet });
+const after = (...actions: readonly Action[]): WeekSheet | null => actions.reduce(reduce, open).library.draft;
 
 describe('a week sheet that is written', () => {
   it('takes words, tempo and day as they are said', () => {
-    expect(after({ kind: 'change', change: { bpm: 92, words: 'Low.', due: '2026-03-09' } })).toEqual({
+    expect(after({ kind: 'change sheet', change: { bpm: 92, words: 'Low.', due: '2026-03-09' } })).toEqual({
       ...sheet,
       bpm: 92,
       words: 'Low.',
@@ -36,7 +37,7 @@ describe('a week sheet that is written', () => {
 
   it('with another phrase, a target of a variation that isn’t in it is one of the whole phrase', () => {
     const phrase = phraseNamed('Single paradiddle, rotations');
-    const changed = after({ kind: 'phrase', phrase });
+    const changed = after({ kind: 'sheet phrase', phrase });
     expect(changed?.targets).toEqual([{ kind: 'holds' }]);
     // What no reader would take can’t be written.
     expect(readWeekSheet(writeWeekSheet(changed ?? sheet)).phrase.title).toBe(phrase.title);
@@ -45,22 +46,39 @@ describe('a week sheet that is written', () => {
   it('targets are added, changed and taken off', () => {
     const changed = after(
       { kind: 'add target', target: 'minutes' },
-      { kind: 'target', index: 1, target: { kind: 'minutes', minutes: 45 } },
+      { kind: 'change target', index: 1, target: { kind: 'minutes', minutes: 45 } },
       { kind: 'remove target', index: 0 },
     );
     expect(changed?.targets).toEqual([{ kind: 'minutes', minutes: 45 }]);
   });
 
   it('is none before one is opened, and after it is closed', () => {
-    expect(draftHeard(null, { kind: 'add target', target: 'tempo' })).toBeNull();
-    expect(after({ kind: 'close' })).toBeNull();
+    expect(reduce(firstState, { kind: 'add target', target: 'tempo' }).library.draft).toBeNull();
+    expect(after({ kind: 'close sheet' })).toBeNull();
   });
 
   it('stands on the Library screen, until the player goes elsewhere', () => {
-    const open = next(firstSitting, { kind: 'week draft', said: { kind: 'open', sheet } });
     expect(open.screen).toBe('library');
-    expect(open.keeping.draft).toBe(sheet);
-    expect(next(open, { kind: 'go', screen: 'play' }).keeping.draft).toBeNull();
+    expect(open.library.draft).toBe(sheet);
+    expect(reduce(open, { kind: 'go', screen: 'play' }).library.draft).toBeNull();
+  });
+
+  it('is new for the chosen phrase, with its tempo as the target, and due in a week', () => {
+    const dateMs = new Date(2026, 2, 2, 18).getTime();
+    const fresh = reduce(firstState, { kind: 'new sheet', id: 'w2', dateMs }).library.draft;
+    expect(fresh).toMatchObject({ id: 'w2', bpm: 84, due: '2026-03-09', targets: [{ kind: 'tempo' }] });
+    expect(fresh?.phrase).toBe(firstState.phrase);
+  });
+});
+
+describe('a week sheet that is played to', () => {
+  it('puts its phrase, tempo and limits in Play', () => {
+    const playing = reduce(firstState, {
+      kind: 'play sheet',
+      sheet: { ...sheet, bpm: 92, limits: 'recital' },
+    });
+    expect([playing.screen, playing.bpm, playing.limits]).toEqual(['play', 92, 'recital']);
+    expect(playing.library.sheetId).toBe('w1');
   });
 });
 

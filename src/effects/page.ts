@@ -1,0 +1,119 @@
+import type { AudioClick } from '../click/audio-click';
+import type { HearPlayer } from '../click/hear-player';
+import type { AudioOut } from '../click/web-audio';
+import type { MidiDoor } from '../midi/types';
+import { handlingAll } from '../state/dispatcher';
+import { addressEffects } from './address';
+import { apartEffects } from './apart';
+import { backupEffects } from './backup';
+import { climbEffects } from './climb';
+import type { Context } from './context';
+import { farFeedEffects } from './far-feed';
+import { fileEffects } from './files';
+import { gradeLater } from './grading-later';
+import { handsFreeEffects } from './hands-free';
+import { historyEffects } from './history';
+import { libraryEffects, otherTabs } from './library';
+import { midiEffects } from './midi';
+import { monitorEffects } from './monitoring';
+import { noteEffects } from './notes';
+import { offlineEffects } from './offline';
+import { phraseEffects } from './phrases';
+import { dayOfPlay, playEffects } from './play';
+import { reviewEffects } from './review';
+import { rigEffects } from './rigs';
+import { runningTake } from './running-take';
+import { sheetEffects } from './sheets';
+import { soundEffects } from './sound';
+import { takeWatcher } from './take-watcher';
+import { takeEffects } from './takes';
+import { todayEffects } from './today';
+import { viewEffects } from './view';
+
+/** What the effects of a page act on. */
+interface World {
+  readonly midi: MidiDoor;
+  readonly out: AudioOut;
+  /** The computer's own sound: the click, and what sounds bars to listen to. */
+  readonly sound: { readonly click: AudioClick; readonly caller: HearPlayer };
+}
+
+/** All that actions set off in the world, one part an area, and the opening of what was kept. */
+export function pageEffects(context: Context, { midi, out, sound }: World) {
+  const { attempt } = context;
+  let opened: Promise<void> = Promise.resolve();
+
+  const library = libraryEffects(context, () => sheets);
+  const { refresh } = library;
+  const sheets = sheetEffects(context, refresh);
+  const takes = takeEffects(context, refresh);
+  const phrases = phraseEffects(context);
+  const rigs = rigEffects(context, midi, sound.click, out);
+  const backup = backupEffects(context);
+  const today = todayEffects(context, library.change);
+  const review = reviewEffects(context);
+  const view = viewEffects(context);
+  const day = dayOfPlay(context);
+  const midiIn = midiEffects(context, midi);
+  const running = runningTake(context, {
+    midi,
+    sound,
+    watcher: takeWatcher(context, midi, out),
+    cold: () => day.cold(),
+    onOver: () => play.over(),
+  });
+  const play = playEffects(context, { running, takes, day, list: refresh });
+
+  return {
+    /** Those that follow the state first: what is sent to a far view is what the page shows. */
+    all: handlingAll([
+      farFeedEffects(context, (event) => running.note(event)),
+      addressEffects(context),
+      apartEffects(context),
+      monitorEffects(context, midi),
+      handsFreeEffects(context, midi),
+      climbEffects(context),
+      soundEffects(context, midi, out),
+      midiIn,
+      rigs,
+      takes,
+      phrases,
+      play,
+      view,
+      review,
+      noteEffects(context),
+      library,
+      sheets,
+      today,
+      historyEffects(context),
+      backup,
+      fileEffects(context, { refresh, takes, phrases, rigs, sheets, backup }, () => opened),
+      offlineEffects(context),
+    ]),
+    /** @param openStore the browser's store, or what went wrong: then the page works without */
+    open(openStore: () => Promise<void>): void {
+      opened = openKept(openStore);
+      attempt(() => opened);
+      today.open();
+      midiIn.open();
+      otherTabs(context, refresh);
+    },
+  };
+
+  async function openKept(openStore: () => Promise<void>): Promise<void> {
+    try {
+      await openStore();
+    } finally {
+      // Also where there is none: the Rig screen waits for it.
+      await rigs.open();
+    }
+    await view.open();
+    await takes.recover();
+    await library.open();
+    await day.open();
+    await play.open();
+    await phrases.open();
+    await review.open();
+    attempt(() => gradeLater(context, refresh));
+  }
+}

@@ -1,0 +1,23 @@
+import type { Take } from '../../sessions/types';
+import type { BundledTake } from '../takes';
+import type { Reducers } from './reducers';
+import { ownInput, withTakeOf } from './chosen';
+import { reviewAnew } from './review';
+
+/** Takes that were played. */
+export const takesReducers = {
+  reviewed: (state, { take, report, stay }) => ({
+    ...state,
+    reviewed: { take, report },
+    reviewing: reviewAnew(state.reviewing, { take, report }),
+    screen: stay === true ? state.screen : 'review',
+    problem: '',
+  }),
+  'take at hand': (state, { take }) => ({ ...withTakeOf(ownInput(state), take), screen: 'play' }),
+  'takes listed': (state, { kept }) => ({ ...state, kept }),
+  'bundled take': (state, { name, take }) => ({ ...state, bundled: withTake(state.bundled, name, take) }),
+} satisfies Reducers;
+
+function withTake(bundled: readonly BundledTake[], name: string, take: Take): readonly BundledTake[] {
+  return bundled.map((one) => (one.name === name ? { ...one, take } : one));
+}

@@ -1,0 +1,7 @@
+const screens = ['today', 'rig', 'phrase', 'play', 'review', 'history', 'library'] as const;
+export type Screen = (typeof screens)[number];
+
+/** The screen of an address like `…/#play`; undefined where it names none. */
+export function screenNamed(name: string): Screen | undefined {
+  return screens.find((screen) => screen === name);
+}

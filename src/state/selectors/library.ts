@@ -1,0 +1,30 @@
+import type { Phrase } from '../../exercises/types';
+import type { Player } from '../../sessions/player';
+import { phraseKeyOf } from '../../sessions/take-record';
+import type { Take } from '../../sessions/types';
+import type { Library } from '../library';
+
+/** Whose turn it is; undefined before the store is open. */
+export function currentPlayer({ players, playerId }: Library): Player | undefined {
+  return players.find(({ id }) => id === playerId);
+}
+
+/** What a take that is about to be played says of whose it is and how it came about. */
+export function takeMarks(
+  library: Library,
+  phrase: Phrase,
+): Pick<Take, 'player' | 'playerId' | 'cold' | 'sheetId'> {
+  const player = currentPlayer(library);
+  return {
+    player: player?.name ?? '',
+    ...(player === undefined ? {} : { playerId: player.id }),
+    ...(library.warmedUp ? { cold: false } : {}),
+    ...(isOfSheet(library, phrase) ? { sheetId: library.sheetId } : {}),
+  };
+}
+
+/** A take of another phrase is not played to the week sheet. */
+function isOfSheet({ sheets, sheetId }: Library, phrase: Phrase): boolean {
+  const found = sheets.find(({ sheet }) => sheet.id === sheetId);
+  return found !== undefined && phraseKeyOf(found.sheet.phrase) === phraseKeyOf(phrase);
+}
