@@ -9,17 +9,20 @@ const REST_MS = 50;
 
 /**
  * Grades takes whose records have no figures or an older report's, those of an older library, so that History has them:
- * one after the other
- * while the page has nothing else to do, and none while a take is played.
+ * one after the other while the page has nothing else to do, and none while a take is played.
  * @param refresh shows what came of it, once, after the last one
  */
-export async function gradeLater({ state, store }: Context, refresh: () => Promise<void>): Promise<void> {
+export async function gradeLater(
+  { state, store }: Context,
+  isPlaying: () => boolean,
+  refresh: () => Promise<void>,
+): Promise<void> {
   const isDone = (await store().kept(DONE)) === GRADED_VERSION;
   const all = isDone ? state().library.takes : await store().list();
   const left = leftToGrade(all, isDone);
   for (const id of left) {
     await idle();
-    while (state().running !== null) await idle();
+    while (isPlaying()) await idle();
     const take = await store().get(id);
     if (take === undefined) continue;
     const { sentence, graded } = describedTake(take);

@@ -129,7 +129,11 @@ async function browserStorage(): Promise<BrowserStorage | null> {
 const PAGE_LOCK = 'evenhand-page';
 
 /** Says whether another tab has the app open, and shows what happened there when the player comes back to this one. */
-export function otherTabs({ state, dispatch, attempt }: Context, refresh: () => Promise<void>): void {
+export function otherTabs(
+  { dispatch, attempt }: Context,
+  isPlaying: () => boolean,
+  refresh: () => Promise<void>,
+): void {
   const locks = (navigator as Partial<Navigator>).locks;
   void locks?.request(PAGE_LOCK, { ifAvailable: true }, (lock) => {
     if (lock !== null) return new Promise(() => undefined);
@@ -137,6 +141,6 @@ export function otherTabs({ state, dispatch, attempt }: Context, refresh: () => 
     return undefined;
   });
   document.addEventListener('visibilitychange', () => {
-    if (document.visibilityState === 'visible' && state().running === null) attempt(refresh);
+    if (document.visibilityState === 'visible' && !isPlaying()) attempt(refresh);
   });
 }

@@ -9,7 +9,7 @@ const LOOK_AGAIN_MS = 3_600_000;
  * Lets the browser keep the whole page, so that it opens with the network off. A newer version waits until the player
  * asks for it, and longer while any tab plays a take.
  */
-export function offlineEffects({ state, dispatch, attempt, trouble }: Context) {
+export function offlineEffects({ dispatch, attempt, trouble }: Context, isPlaying: () => boolean) {
   const workers = (navigator as Partial<Navigator>).serviceWorker;
   let registration: ServiceWorkerRegistration | undefined;
   let asked = false;
@@ -27,14 +27,14 @@ export function offlineEffects({ state, dispatch, attempt, trouble }: Context) {
       registration?.installing?.addEventListener('statechange', look);
     });
     setInterval(() => {
-      if (state().running === null) registration?.update().catch(() => undefined);
+      if (!isPlaying()) registration?.update().catch(() => undefined);
     }, LOOK_AGAIN_MS);
   }
 
   async function load(): Promise<void> {
     const locks = (navigator as Partial<Navigator>).locks;
     const playing = await playingNow(locks).catch(trouble);
-    if (state().running !== null || (playing !== undefined && playing.size > 0)) {
+    if (isPlaying() || (playing !== undefined && playing.size > 0)) {
       dispatch({
         kind: 'message',
         message: 'A take is being played: the newer version waits until it is over.',

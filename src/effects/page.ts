@@ -88,7 +88,7 @@ export function pageEffects(context: Context, { midi, out, sound }: World) {
       historyEffects(context),
       backup,
       fileEffects(context, { refresh, takes, phrases, rigs, sheets, backup }, () => opened),
-      offlineEffects(context),
+      offlineEffects(context, running.isRunning),
     ]),
     /** @param openStore the browser's store, or what went wrong: then the page works without */
     open(openStore: () => Promise<void>): void {
@@ -96,7 +96,7 @@ export function pageEffects(context: Context, { midi, out, sound }: World) {
       attempt(() => opened);
       today.open();
       midiIn.open();
-      otherTabs(context, refresh);
+      otherTabs(context, running.isRunning, refresh);
     },
   };
 
@@ -114,6 +114,6 @@ export function pageEffects(context: Context, { midi, out, sound }: World) {
     await play.open();
     await phrases.open();
     await review.open();
-    attempt(() => gradeLater(context, refresh));
+    attempt(() => gradeLater(context, running.isRunning, refresh));
   }
 }

@@ -25,7 +25,7 @@ export interface TakeWatcher {
   watch(run: Run, rig: Rig, ports: readonly string[], onOver: () => void): Subscription;
 }
 
-export function takeWatcher({ state, dispatch }: Context, midi: MidiDoor, out: AudioOut): TakeWatcher {
+export function takeWatcher({ dispatch }: Context, midi: MidiDoor, out: AudioOut): TakeWatcher {
   const news = (ports: readonly string[]): Observable<WatchNews> =>
     merge(
       interval(TICK_MS).pipe(map((): WatchNews => ({ kind: 'tick', atMs: nowMs(), wallMs: Date.now() }))),
@@ -45,9 +45,7 @@ export function takeWatcher({ state, dispatch }: Context, midi: MidiDoor, out: A
     if (message === undefined) return;
     dispatch({ kind: 'message', message });
     if (LASTS.includes(event.kind)) return;
-    setTimeout(() => {
-      if (state().message === message) dispatch({ kind: 'message', message: '' });
-    }, SAID_MS);
+    setTimeout(() => dispatch({ kind: 'message over', message }), SAID_MS);
   }
 
   return {

@@ -38,6 +38,8 @@ import type { Screen } from './screens';
 type PageAction =
   | { readonly kind: 'go'; readonly screen: Screen }
   | { readonly kind: 'message'; readonly message: string }
+  /** It has stood long enough, unless another stands there by now. */
+  | { readonly kind: 'message over'; readonly message: string }
   /** Empty: it has been read. */
   | { readonly kind: 'problem'; readonly problem: string }
   /** Files that were dropped or chosen, whatever they are. */

@@ -43,6 +43,12 @@ describe('the state', () => {
     expect(after([{ kind: 'tempo', bpm: 90 }], wrong).problem).toBe('');
   });
 
+  it('takes a message away when it has stood its time, unless another stands there by now', () => {
+    const shown = after([{ kind: 'message', message: 'Saved.' }]);
+    expect(reduce(shown, { kind: 'message over', message: 'Saved.' }).message).toBe('');
+    expect(reduce(shown, { kind: 'message over', message: 'Copied.' }).message).toBe('Saved.');
+  });
+
   it('chooses the first port that is there', () => {
     expect(after([{ kind: 'midi', status: on('Pad', 'Keys') }]).input).toBe('Pad');
   });

@@ -13,5 +13,6 @@ export const pageReducers = {
     message: '',
   }),
   message: (state, { message }) => ({ ...state, message }),
+  'message over': (state, { message }) => (state.message === message ? { ...state, message: '' } : state),
   problem: (state, { problem }) => ({ ...state, problem }),
 } satisfies Reducers;
