@@ -2,9 +2,9 @@ import type { Grid, Slot } from '../exercises/types';
 import type { Settings } from '../settings';
 import { align, type AlignOptions } from './align';
 import { gracesOf, graceReach, mayBeGraces } from './graces';
-import { momentsOf, type Moments } from './onsets';
+import { onsetsOf, type Onsets } from './onsets';
 import type { AlignStroke, Alignment, SlotOutcome } from './types';
-import { twinReachMs, unisonOutcomes } from './unisons';
+import { unisonReachMs, unisonOutcomes } from './unisons';
 
 interface HandsOptions extends AlignOptions {
   /** True where the two notes of a unison go to two surfaces; left out: two strokes are taken, one isn't missed. */
@@ -13,8 +13,8 @@ interface HandsOptions extends AlignOptions {
 
 /**
  * {@link align} for the hands of any grid, grace notes and unisons too. Strokes that may be a grace of the next, or the
- * other note of a unison, are set aside; the rest are paired, moments being the slots; then each slot's graces and each
- * unison's other stroke are looked for among what was set aside. What is neither is paired like any other stroke.
+ * other note of a unison, are reserved; the rest are paired, onsets being the slots; then each slot's graces and each
+ * unison's other stroke are looked for among what was reserved. What is neither is paired like any other stroke.
  */
 export function alignHands(
   grid: Grid,
@@ -22,54 +22,56 @@ export function alignHands(
   settings: Settings,
   options: HandsOptions = {},
 ): Alignment {
-  const moments = momentsOf(grid);
+  const onsets = onsetsOf(grid);
   const hasGraces = grid.slots.some((slot) => slot.graces.length > 0);
-  if (!hasGraces && !moments.hasUnisons) return align(grid, strokes, settings, options);
+  if (!hasGraces && !onsets.hasUnisons) return align(grid, strokes, settings, options);
 
   const reach = graceReach(grid, settings);
-  const twinMs = moments.hasUnisons ? twinReachMs(grid, settings) : 0;
+  const unisonMs = onsets.hasUnisons ? unisonReachMs(grid, settings) : 0;
   const candidates = hasGraces ? mayBeGraces(strokes, reach) : new Set<number>();
-  const found = (aside: ReadonlySet<number>): Found => {
-    const alignment = alignedWithout(moments.grid, strokes, aside, settings, options);
+  const found = (reserved: ReadonlySet<number>): Found => {
+    const alignment = alignedWithout(onsets.grid, strokes, reserved, settings, options);
     const free = hasGraces ? withoutPaired(candidates, alignment) : candidates;
     return {
       alignment,
-      graces: hasGraces ? gracesOf(moments.grid, strokes, alignment, free, reach) : [],
-      twins: moments.hasUnisons ? twinsOf(moments, strokes, alignment, aside, twinMs) : new Map(),
+      graces: hasGraces ? gracesOf(onsets.grid, strokes, alignment, free, reach) : [],
+      others: onsets.hasUnisons ? othersOf(onsets, strokes, alignment, reserved, unisonMs) : new Map(),
     };
   };
 
-  let aside: ReadonlySet<number> = moments.hasUnisons ? withTwins(strokes, candidates, twinMs) : candidates;
-  let last = found(aside);
+  let reserved: ReadonlySet<number> = onsets.hasUnisons
+    ? withOthers(strokes, candidates, unisonMs)
+    : candidates;
+  let last = found(reserved);
   for (let round = 1; round < MOST_ROUNDS; round += 1) {
-    const used = new Set([...last.graces.flatMap((pair) => pair.strokes), ...last.twins.values()]);
-    if (used.size === aside.size && [...used].every((stroke) => aside.has(stroke))) break;
-    aside = used;
-    last = found(aside);
+    const used = new Set([...last.graces.flatMap((pair) => pair.strokes), ...last.others.values()]);
+    if (used.size === reserved.size && [...used].every((stroke) => reserved.has(stroke))) break;
+    reserved = used;
+    last = found(reserved);
   }
-  const { alignment, graces, twins } = last;
+  const { alignment, graces, others } = last;
   return {
     ...alignment,
-    outcomes: moments.hasUnisons
-      ? spread(grid, moments, alignment.outcomes, twins, strokes, options)
+    outcomes: onsets.hasUnisons
+      ? spread(grid, onsets, alignment.outcomes, others, strokes, options)
       : alignment.outcomes,
-    slips: moments.hasUnisons
-      ? alignment.slips.map((slip) => ({ ...slip, slots: slotsOf(grid, moments, slip) }))
+    slips: onsets.hasUnisons
+      ? alignment.slips.map((slip) => ({ ...slip, slots: slotsOf(grid, onsets, slip) }))
       : alignment.slips,
-    ...(hasGraces ? { graces: graces.map((pair) => ({ ...pair, slot: moments.firstSlot[pair.slot] })) } : {}),
+    ...(hasGraces ? { graces: graces.map((pair) => ({ ...pair, slot: onsets.firstSlot[pair.slot] })) } : {}),
   };
 }
 
 interface Found {
-  /** By moments. */
+  /** By onsets. */
   readonly alignment: Alignment;
   readonly graces: readonly { readonly slot: number; readonly strokes: readonly number[] }[];
-  /** By moment: the other stroke of a unison. */
-  readonly twins: ReadonlyMap<number, number>;
+  /** By onset: the other stroke of a unison. */
+  readonly others: ReadonlyMap<number, number>;
 }
 
 /**
- * Rounds in which what is set aside may settle: a stroke before a grace may look like one itself, and its own grace is
+ * Rounds in which what is reserved may settle: a stroke before a grace may look like one itself, and its own grace is
  * found only when it is back in its slot.
  */
 const MOST_ROUNDS = 4;
@@ -82,70 +84,70 @@ function withoutPaired(candidates: ReadonlySet<number>, { outcomes }: Alignment)
 }
 
 /** With them each stroke that comes as near after one that stays as the second stroke of a unison does. */
-function withTwins(
+function withOthers(
   strokes: readonly AlignStroke[],
   graces: ReadonlySet<number>,
-  twinMs: number,
+  unisonMs: number,
 ): Set<number> {
-  const aside = new Set(graces);
+  const reserved = new Set(graces);
   let kept = -Infinity;
   strokes.forEach(({ atMs, echoLike }, index) => {
-    if (echoLike || aside.has(index)) return;
-    if (atMs - kept <= twinMs) aside.add(index);
+    if (echoLike || reserved.has(index)) return;
+    if (atMs - kept <= unisonMs) reserved.add(index);
     else kept = atMs;
   });
-  return aside;
+  return reserved;
 }
 
-/** For each unison that has a stroke: the nearest of those set aside, on another surface before one on the same. */
-function twinsOf(
-  { grid }: Moments,
+/** For each unison that has a stroke: the nearest of those reserved, on another surface before one on the same. */
+function othersOf(
+  { grid }: Onsets,
   strokes: readonly AlignStroke[],
   { outcomes }: Alignment,
-  aside: ReadonlySet<number>,
-  twinMs: number,
+  reserved: ReadonlySet<number>,
+  unisonMs: number,
 ): Map<number, number> {
-  const twins = new Map<number, number>();
-  outcomes.forEach((outcome, moment) => {
-    if (outcome.status !== 'matched' || grid.slots[moment].together === 1) return;
+  const others = new Map<number, number>();
+  outcomes.forEach((outcome, onset) => {
+    if (outcome.status !== 'matched' || grid.slots[onset].together === 1) return;
     const { atMs, surface } = strokes[outcome.stroke];
     let best = -1;
     let bestMs = Infinity;
     for (const step of [-1, 1]) {
-      for (let i = outcome.stroke + step; aside.has(i); i += step) {
-        const awayMs = Math.abs(strokes[i].atMs - atMs) + (strokes[i].surface === surface ? twinMs : 0);
-        if (Math.abs(strokes[i].atMs - atMs) > twinMs || awayMs >= bestMs) continue;
+      for (let i = outcome.stroke + step; reserved.has(i); i += step) {
+        const awayMs = Math.abs(strokes[i].atMs - atMs) + (strokes[i].surface === surface ? unisonMs : 0);
+        if (Math.abs(strokes[i].atMs - atMs) > unisonMs || awayMs >= bestMs) continue;
         best = i;
         bestMs = awayMs;
       }
     }
-    if (best >= 0) twins.set(moment, best);
+    if (best >= 0) others.set(onset, best);
   });
-  return twins;
+  return others;
 }
 
-/** Outcomes of moments as outcomes of slots. */
+/** Outcomes of onsets as outcomes of slots. */
 function spread(
   { slots }: Grid,
-  { firstSlot }: Moments,
+  { firstSlot }: Onsets,
   outcomes: readonly SlotOutcome[],
-  twins: ReadonlyMap<number, number>,
+  others: ReadonlyMap<number, number>,
   strokes: readonly AlignStroke[],
   { apart = () => false }: HandsOptions,
 ): SlotOutcome[] {
-  return outcomes.flatMap((outcome, moment): readonly SlotOutcome[] => {
-    const first = slots[firstSlot[moment]];
+  return outcomes.flatMap((outcome, onset): readonly SlotOutcome[] => {
+    const first = slots[firstSlot[onset]];
     if (first.together === 1) return [outcome];
     const second = slots[first.index + 1];
-    return unisonOutcomes(outcome, [first, second], twins.get(moment) ?? -1, strokes, apart(first, second));
+    return unisonOutcomes(outcome, [first, second], others.get(onset) ?? -1, strokes, apart(first, second));
   });
 }
 
-/** Slots of a slip that is told in moments. */
-function slotsOf(grid: Grid, moments: Moments, slip: Alignment['slips'][number]): number {
+/** Slots of a slip that is counted in onsets. */
+function slotsOf(grid: Grid, onsets: Onsets, slip: Alignment['slips'][number]): number {
   const from = grid.bars[slip.bar].firstSlot + slip.slot;
-  const moment = moments.firstSlot.indexOf(from);
-  return (moments.firstSlot[moment + slip.slots] ?? grid.slots.length) - from;
+  const onset = onsets.firstSlot.indexOf(from);
+  return (onsets.firstSlot[onset + slip.slots] ?? grid.slots.length) - from;
 }
 
 /** Aligned without some strokes; the answer speaks of all strokes by their own numbers. */

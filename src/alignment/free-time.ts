@@ -96,7 +96,7 @@ export interface Beforehand {
 const IN_TURN = 4;
 
 /**
- * @param grid one slot a moment (`momentsOf`), at a steady tempo from 0 ms on, `beatMs` a beat
+ * @param grid one slot an onset (`onsetsOf`), at a steady tempo from 0 ms on, `beatMs` a beat
  */
 export function scoreOf({ slots }: Grid, beatMs: Ms, leadMs: Ms, windows: TimeWindows): Score {
   return {

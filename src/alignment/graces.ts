@@ -44,14 +44,14 @@ export function mayBeGraces(strokes: readonly AlignStroke[], reach: GraceReach):
 }
 
 /**
- * Each slot's graces, looked for before its own stroke among those set aside: the last 8–80 ms ahead of it, the one
+ * Each slot's graces, looked for before its own stroke among those reserved: the last 8–80 ms ahead of it, the one
  * before as much ahead of that.
  */
 export function gracesOf(
   grid: Grid,
   strokes: readonly AlignStroke[],
   alignment: Alignment,
-  aside: ReadonlySet<number>,
+  reserved: ReadonlySet<number>,
   reach: GraceReach,
 ): GracePair[] {
   const pairs: GracePair[] = [];
@@ -61,7 +61,7 @@ export function gracesOf(
     const found: number[] = [];
     let next = outcome.stroke;
     for (let before = next - 1; before >= 0 && found.length < due; before -= 1) {
-      if (!aside.has(before) || !mayLead(strokes[before], strokes[next], reach)) break;
+      if (!reserved.has(before) || !mayLead(strokes[before], strokes[next], reach)) break;
       found.unshift(before);
       next = before;
     }

@@ -1,19 +1,19 @@
 import type { Grid } from '../exercises/types';
 
-/** A grid with one slot a time: both notes of a unison are one moment, the first of its slots standing for it. */
-export interface Moments {
-  /** Its slots are slots of the whole grid; bars, cycle and position count moments. */
+/** A grid with one slot a time: both notes of a unison are one onset, the first of its slots standing for it. */
+export interface Onsets {
+  /** Its slots are slots of the whole grid; bars, cycle and position count onsets. */
   readonly grid: Grid;
-  /** For each moment the index of its first slot in the whole grid. */
+  /** For each onset the index of its first slot in the whole grid. */
   readonly firstSlot: Int32Array;
-  /** False where every slot is a moment: then `grid` is the whole grid itself. */
+  /** False where every slot is an onset: then `grid` is the whole grid itself. */
   readonly hasUnisons: boolean;
 }
 
 /**
- * What pairing by time alone needs: slots that lie apart. A unison's moment is an accent where one of its notes is.
+ * What pairing by time alone needs: slots that lie apart. A unison's onset is an accent where one of its notes is.
  */
-export function momentsOf(grid: Grid): Moments {
+export function onsetsOf(grid: Grid): Onsets {
   const { slots } = grid;
   const count = slots.length;
   if (!slots.some(({ together }) => together === 2)) {
@@ -21,9 +21,9 @@ export function momentsOf(grid: Grid): Moments {
   }
   const firsts: number[] = [];
   for (let slot = 0; slot < count; slot += slots[slot].together) firsts.push(slot);
-  const momentsBefore = new Int32Array(count + 1);
-  firsts.forEach((slot) => (momentsBefore[slot + 1] = 1));
-  for (let slot = 0; slot < count; slot += 1) momentsBefore[slot + 1] += momentsBefore[slot];
+  const onsetsBefore = new Int32Array(count + 1);
+  firsts.forEach((slot) => (onsetsBefore[slot + 1] = 1));
+  for (let slot = 0; slot < count; slot += 1) onsetsBefore[slot + 1] += onsetsBefore[slot];
   return {
     grid: {
       ...grid,
@@ -33,10 +33,10 @@ export function momentsOf(grid: Grid): Moments {
       }),
       bars: grid.bars.map((bar) => ({
         ...bar,
-        firstSlot: momentsBefore[bar.firstSlot],
-        slots: momentsBefore[bar.firstSlot + bar.slots] - momentsBefore[bar.firstSlot],
+        firstSlot: onsetsBefore[bar.firstSlot],
+        slots: onsetsBefore[bar.firstSlot + bar.slots] - onsetsBefore[bar.firstSlot],
       })),
-      slotsPerCycle: momentsBefore[Math.min(grid.slotsPerCycle, count)],
+      slotsPerCycle: onsetsBefore[Math.min(grid.slotsPerCycle, count)],
     },
     firstSlot: Int32Array.from(firsts),
     hasUnisons: true,

@@ -65,7 +65,7 @@ function dueSurfaces(slots: Grid['slots'], played: Int16Array, surfaces: number)
     names.set(surface, counts);
   });
   const numberOf = new Map([...names].map(([name, counts]) => [name, counts.indexOf(Math.max(...counts))]));
-  // Both notes of a unison are one moment here, of two surfaces.
+  // Both notes of a unison are one onset here, of two surfaces.
   return Int16Array.from(slots, ({ surface, together }) =>
     surface === null || together === 2 ? 0 : (numberOf.get(surface) ?? 0),
   );

@@ -13,7 +13,7 @@ export interface Targets {
   readonly gap: Float64Array;
   /** 1 for an accent, 0 for a soft stroke. */
   readonly accent: Uint8Array;
-  /** 0 for a unison's moment, which is of both. */
+  /** 0 for a unison's onset, which is of both. */
   readonly hand: Int8Array;
   readonly smallestGapMs: number;
   readonly regular: boolean;

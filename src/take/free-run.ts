@@ -8,7 +8,7 @@ import {
   timeWindows,
 } from '../alignment/free-time';
 import type { Beforehand, OwnTime, Score } from '../alignment/free-time';
-import { momentsOf } from '../alignment/onsets';
+import { onsetsOf } from '../alignment/onsets';
 import type { Grid } from '../exercises/types';
 import type { Settings } from '../settings';
 import type { Stroke } from '../stroke';
@@ -61,7 +61,7 @@ const WHOLE_LINE = 16;
 export function freeSteps(grid: Grid, settings: Settings, moving = false): FreeSteps {
   const beatMs = steadyBeatMs(grid);
   const score: Score = scoreOf(
-    momentsOf(grid).grid,
+    onsetsOf(grid).grid,
     beatMs,
     leadMsOf(grid, settings),
     timeWindows(settings, moving),

@@ -1,8 +1,8 @@
 import { scoreOf, timeWindows } from '../alignment/free-time';
 import { timeKept } from '../alignment/free-time-whole';
 import { graceReachMs } from '../alignment/graces';
-import { momentsOf } from '../alignment/onsets';
-import { twinReachMs } from '../alignment/unisons';
+import { onsetsOf } from '../alignment/onsets';
+import { unisonReachMs } from '../alignment/unisons';
 import { InputError } from '../errors';
 import { gridOf } from '../exercises/grid';
 import type { TimePlayed } from '../exercises/tempo';
@@ -33,7 +33,7 @@ export function ownTimeOf(take: Take): TimePlayed {
   const ofFeet = new Set(rig.surfaces.flatMap(({ id, foot }) => (foot === undefined ? [] : [id])));
   const ofHands = strokes.filter(({ surface }) => !ofFeet.has(surface));
   const cycles = Math.ceil((MORE * ofHands.length) / cycle.slotsPerCycle) + MORE;
-  const { grid } = momentsOf(gridOf(phrase, { bpm: SCORE_BPM }, 0, cycles * phrase.bars.length));
+  const { grid } = onsetsOf(gridOf(phrase, { bpm: SCORE_BPM }, 0, cycles * phrase.bars.length));
   const windows = timeWindows(settings, 'ramp' in take.tempo);
   const score = scoreOf(grid, SCORE_BEAT_MS, leadMsOf(cycle, settings), windows);
   const kept = timeKept(score, ofHands, grid.bars[grid.bars.length - 1].endMs / SCORE_BEAT_MS);
@@ -50,7 +50,7 @@ export function ownTimeOf(take: Take): TimePlayed {
 export function leadMsOf(cycle: Grid, settings: Settings): Ms {
   const graced = cycle.slots.some(({ graces }) => graces.length > 0);
   const together = cycle.slots.some(({ together: notes }) => notes === 2);
-  return Math.max(graced ? graceReachMs(cycle, settings) : 0, together ? twinReachMs(cycle, settings) : 0);
+  return Math.max(graced ? graceReachMs(cycle, settings) : 0, together ? unisonReachMs(cycle, settings) : 0);
 }
 
 /** A point a beat, as long as that beat was. */

@@ -72,8 +72,8 @@ describe('unisons (grading design: one stroke each; on one surface one stroke, n
     const long = sixteenths(['[RL]rlr Lrlr lrlr [RL]rlr'], 12);
     const times = [...new Set(long.slots.map(({ atMs }) => atMs))];
     const moved = onTwoPads(long).map((one) => {
-      const moment = times.indexOf(one.atMs);
-      return moment >= 65 && moment < 97 ? { ...one, atMs: times[moment - 1] } : one;
+      const onset = times.indexOf(one.atMs);
+      return onset >= 65 && onset < 97 ? { ...one, atMs: times[onset - 1] } : one;
     });
     const played = moved
       .filter((one) => times.indexOf(one.atMs) !== 64 || moved.indexOf(one) > 0)

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { SlotOutcome } from '../../src/alignment/types';
-import { twinReachMs, unisonOutcomes } from '../../src/alignment/unisons';
+import { unisonReachMs, unisonOutcomes } from '../../src/alignment/unisons';
 import { gridOf } from '../../src/exercises/grid';
 import type { Hand } from '../../src/stroke';
 import { settingsOf } from '../../src/settings';
@@ -16,12 +16,12 @@ const matched = (stroke: number): SlotOutcome => ({
   wrongHand: false,
 });
 const of = (
-  moment: SlotOutcome,
-  twin: number,
+  onset: SlotOutcome,
+  other: number,
   strokes: readonly ReturnType<typeof struck>[],
   apart: boolean,
 ) =>
-  unisonOutcomes(moment, [first, second], twin, strokes, apart).map((outcome) =>
+  unisonOutcomes(onset, [first, second], other, strokes, apart).map((outcome) =>
     outcome.status === 'matched'
       ? `${outcome.stroke}${outcome.wrongHand ? ' wrong hand' : ''}`
       : outcome.status,
@@ -30,7 +30,7 @@ const of = (
 describe('how far apart the strokes of a unison may come (common practice, no source)', () => {
   it('50 ms, at fast tempos 0.4 of the gap: a sixteenth at 120 bpm lasts 125 ms, at 180 bpm 83.3', () => {
     const reach = (bpm: number): number =>
-      twinReachMs(gridOf(phraseOf(['Rlrl Rlrl Rlrl Rlrl'], 4), { bpm }, 0, 1), settingsOf('working'));
+      unisonReachMs(gridOf(phraseOf(['Rlrl Rlrl Rlrl Rlrl'], 4), { bpm }, 0, 1), settingsOf('working'));
     expect(reach(120)).toBe(50);
     expect(reach(180)).toBeCloseTo(100 / 3, 9);
     expect(reach(60)).toBe(50);

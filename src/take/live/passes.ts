@@ -1,5 +1,5 @@
 import type { FollowChange } from '../../alignment/follow';
-import type { Moments } from '../../alignment/onsets';
+import type { Onsets } from '../../alignment/onsets';
 import type { SlotOutcome } from '../../alignment/types';
 import { unisonOutcomes } from '../../alignment/unisons';
 import type { Grid, Slot } from '../../exercises/types';
@@ -20,52 +20,52 @@ export interface LiveMemory {
   /** By number; those of cycles that are shown no more are forgotten: an hour's play needs no room for them. */
   readonly struck: Stroke[];
   forgotten: number;
-  /** The newest cycle of which anything was told. */
+  /** The newest cycle of which anything is known. */
   cycle: number;
   /** Strokes that take no slot: graces of the one after them, and other strokes of a unison. */
-  readonly aside: Set<number>;
+  readonly reserved: Set<number>;
   /** Other stroke of a unison, by the one that was paired. */
-  readonly twins: Map<number, number>;
+  readonly others: Map<number, number>;
   readonly contrast: RollingContrast;
   /** Trim of a hand's landing spot on a surface. */
   readonly spotTrimDb: (surface: string, hand: Hand) => Db;
 }
 
-/** What is due, as slots and as the moments that are paired. */
+/** What is due, as slots and as the onsets that are paired. */
 export interface Due {
   readonly grid: Grid;
-  readonly moments: Moments;
+  readonly onsets: Onsets;
   readonly apart: (first: Slot, second: Slot) => boolean;
   /** Id of the surface a slot's stroke should fall on; undefined where the player chooses, or the rig has none of that name. */
   readonly surfaceDue: (slot: Slot) => string | undefined;
 }
 
-/** Tells what became of a moment: of its slot, or of both slots of a unison. */
-export function tellMoment(
+/** Writes down what became of an onset: of its slot, or of both slots of a unison. */
+export function setOnset(
   due: Due,
   memory: LiveMemory,
   passes: (readonly LivePass[])[],
-  { slot: moment, outcome }: SlotChange,
+  { slot: onset, outcome }: SlotChange,
   offsetMs: Ms,
 ): void {
-  const { grid, moments, apart } = due;
-  const first = grid.slots[moments.firstSlot[moment]];
+  const { grid, onsets, apart } = due;
+  const first = grid.slots[onsets.firstSlot[onset]];
   memory.cycle = Math.max(memory.cycle, first.cycle);
   if (first.cycle < memory.cycle - SHOWN_CYCLES) return;
   if (first.together === 1) {
     const pass = outcome === null ? undefined : passOf(due, memory, first, outcome, offsetMs);
-    tellPass(grid, memory, passes, first.index, pass);
+    setPass(grid, memory, passes, first.index, pass);
     return;
   }
   const second = grid.slots[first.index + 1];
-  const twin = outcome?.status === 'matched' ? (memory.twins.get(outcome.stroke) ?? -1) : -1;
+  const other = outcome?.status === 'matched' ? (memory.others.get(outcome.stroke) ?? -1) : -1;
   const outcomes =
     outcome === null
       ? [null, null]
-      : unisonOutcomes(outcome, [first, second], twin, memory.struck, apart(first, second));
+      : unisonOutcomes(outcome, [first, second], other, memory.struck, apart(first, second));
   if (outcome?.status === 'matched' && outcomes[0]?.status === 'notMeasured') {
     const { stroke, deviationMs } = outcome;
-    tellPass(grid, memory, passes, first.index, {
+    setPass(grid, memory, passes, first.index, {
       cycle: first.cycle,
       status: 'notMeasured',
       levelDb: null,
@@ -73,13 +73,13 @@ export function tellMoment(
       wrongHand: false,
       struckDb: memory.struck[stroke].levelDb,
     });
-    tellPass(grid, memory, passes, second.index, undefined);
+    setPass(grid, memory, passes, second.index, undefined);
     return;
   }
   outcomes.forEach((one, note) => {
     const slot = grid.slots[first.index + note];
     const pass = one === null ? undefined : passOf(due, memory, slot, one, offsetMs);
-    tellPass(grid, memory, passes, slot.index, pass);
+    setPass(grid, memory, passes, slot.index, pass);
   });
 }
 
@@ -104,14 +104,14 @@ const FORGOTTEN: Stroke = {
   echoLike: false,
 };
 
-/** What a slot's (or a moment's) outcome is now; null: open again. */
+/** What a slot's (or an onset's) outcome is now; null: open again. */
 interface SlotChange {
   readonly slot: number;
   readonly outcome: SlotOutcome | null;
 }
 
 /** Puts what became of a slot in its place among the passes, or takes it out where the slot is open again. */
-function tellPass(
+function setPass(
   grid: Grid,
   memory: LiveMemory,
   passes: (readonly LivePass[])[],
@@ -174,10 +174,10 @@ function passOf(
   }
 }
 
-/** The strokes set aside as graces of a stroke, as many as are due at most. */
-function gracesBefore({ struck, aside }: LiveMemory, stroke: number, due: number): readonly LiveGrace[] {
+/** The strokes reserved as graces of a stroke, as many as are due at most. */
+function gracesBefore({ struck, reserved }: LiveMemory, stroke: number, due: number): readonly LiveGrace[] {
   const graces: LiveGrace[] = [];
-  for (let before = stroke - 1; graces.length < due && aside.has(before); before -= 1) {
+  for (let before = stroke - 1; graces.length < due && reserved.has(before); before -= 1) {
     const { levelDb, atMs } = struck[before];
     graces.unshift({ levelDb, aheadMs: struck[stroke].atMs - atMs });
   }

@@ -1,7 +1,7 @@
 import { follow, outcomeAt, type FollowEvent, type FollowState } from '../../alignment/follow';
 import { graceReach, mayLead } from '../../alignment/graces';
-import { momentsOf } from '../../alignment/onsets';
-import { twinReachMs } from '../../alignment/unisons';
+import { onsetsOf } from '../../alignment/onsets';
+import { unisonReachMs } from '../../alignment/unisons';
 import type { Grid } from '../../exercises/types';
 import { nextHit, noHits, type HitState } from '../../midi/conditioning';
 import { thresholdDbOf } from '../../midi/rig';
@@ -11,7 +11,7 @@ import type { RawHit, Stroke } from '../../stroke';
 import type { Ms } from '../../units';
 import { bothDueIn, nearest } from '../both-due';
 import type { FreeRun, FreeSteps } from '../free-run';
-import { forgetOld, tellMoment, withExtra, type Due, type LiveMemory } from './passes';
+import { forgetOld, setOnset, withExtra, type Due, type LiveMemory } from './passes';
 import { playedBars } from '../played-bars';
 import { spotTrims } from '../rig-heights';
 import { contrastOf, rollingContrast } from './rolling-contrast';
@@ -48,26 +48,26 @@ interface LiveSteps {
  */
 // eslint-disable-next-line max-lines-per-function -- the step shares buffers that live as long as the take, so that it costs what it changes
 export function liveSteps(grid: Grid, rig: Rig, settings: Settings, free?: FreeSteps): LiveSteps {
-  const moments = momentsOf(grid);
-  const due: Due = { grid, moments, apart: apartOn(rig), surfaceDue: surfaceDueOn(rig) };
-  const follower = follow(moments.grid, settings, { thresholdDb: thresholdDbOf(rig, settings) });
+  const onsets = onsetsOf(grid);
+  const due: Due = { grid, onsets, apart: apartOn(rig), surfaceDue: surfaceDueOn(rig) };
+  const follower = follow(onsets.grid, settings, { thresholdDb: thresholdDbOf(rig, settings) });
   const bothDue = bothDueIn(grid, rig, settings, due.apart);
   const conditionNext = nextHit(rig, settings, bothDue === undefined ? {} : { bothDue });
   const delayMs = rig.inputDelayMs + rig.outputDelayMs;
   const fromMs = grid.bars[0].startMs - grid.smallestGapMs;
   const toMs = grid.bars[grid.bars.length - 1].endMs + grid.smallestGapMs;
   const graces = graceReach(grid, settings);
-  const twinMs = twinReachMs(grid, settings);
+  const unisonMs = unisonReachMs(grid, settings);
   const ofFeet = new Set(rig.surfaces.flatMap(({ id, foot }) => (foot === undefined ? [] : [id])));
-  const momentOfSlot = new Map<number, number>();
-  if (moments.hasUnisons) moments.firstSlot.forEach((slot, moment) => momentOfSlot.set(slot, moment));
+  const onsetOfSlot = new Map<number, number>();
+  if (onsets.hasUnisons) onsets.firstSlot.forEach((slot, onset) => onsetOfSlot.set(slot, onset));
   const isPlayed = playedBars(grid, settings);
 
-  /** Number of the moment nearest to a time. */
-  function momentNear(timeMs: Ms): number {
-    const slot = nearest(moments.grid.slots, timeMs);
+  /** Number of the onset nearest to a time. */
+  function onsetNear(timeMs: Ms): number {
+    const slot = nearest(onsets.grid.slots, timeMs);
     if (slot === undefined) return -1;
-    return moments.hasUnisons ? (momentOfSlot.get(slot.index) ?? -1) : slot.index;
+    return onsets.hasUnisons ? (onsetOfSlot.get(slot.index) ?? -1) : slot.index;
   }
 
   /** True for what is judged: strokes of the hands, in bars that are played. */
@@ -77,33 +77,33 @@ export function liveSteps(grid: Grid, rig: Rig, settings: Settings, free?: FreeS
   }
 
   /** What the stroke before turns out to be now that this one has come, or this one itself. */
-  function setAside(
+  function roleOf(
     memory: LiveMemory,
     stroke: Stroke,
     state: FollowState,
   ): 'grace before' | 'other of a unison' | 'neither' {
     const last = memory.struck.length - 1;
-    if (last < 0 || memory.aside.has(last)) return 'neither';
+    if (last < 0 || memory.reserved.has(last)) return 'neither';
     const before = memory.struck[last];
     const { offsetMs } = state;
-    const slot = nearest(moments.grid.slots, stroke.atMs - offsetMs);
+    const slot = nearest(onsets.grid.slots, stroke.atMs - offsetMs);
     if (slot !== undefined && slot.graces.length > 0) {
-      const ahead = outcomeAt(state, momentNear(slot.atMs) - 1);
+      const ahead = outcomeAt(state, onsetNear(slot.atMs) - 1);
       if (ahead?.status === 'matched' && ahead.stroke === last) return 'neither';
       // A stroke with all its graces before it is the slot's own: the next one begins the group of the slot after.
       if (gracesLeadingTo(memory, last) >= slot.graces.length) return 'neither';
       return mayLead(before, stroke, graces) ? 'grace before' : 'neither';
     }
-    const isUnison = slot?.together === 2 && nearest(moments.grid.slots, before.atMs - offsetMs) === slot;
-    return isUnison && !stroke.echoLike && stroke.atMs - before.atMs <= twinMs
+    const isUnison = slot?.together === 2 && nearest(onsets.grid.slots, before.atMs - offsetMs) === slot;
+    return isUnison && !stroke.echoLike && stroke.atMs - before.atMs <= unisonMs
       ? 'other of a unison'
       : 'neither';
   }
 
   /** How many graces lie right before a stroke. */
-  function gracesLeadingTo({ aside, twins }: LiveMemory, stroke: number): number {
+  function gracesLeadingTo({ reserved, others }: LiveMemory, stroke: number): number {
     let first = stroke;
-    while (aside.has(first - 1) && twins.get(first - 2) !== first - 1) first -= 1;
+    while (reserved.has(first - 1) && others.get(first - 2) !== first - 1) first -= 1;
     return stroke - first;
   }
 
@@ -125,15 +125,15 @@ export function liveSteps(grid: Grid, rig: Rig, settings: Settings, free?: FreeS
       struck: [],
       forgotten: 0,
       cycle: 0,
-      aside: new Set(),
-      twins: new Map(),
+      reserved: new Set(),
+      others: new Map(),
       contrast: rollingContrast(),
       spotTrimDb: spotTrims(rig),
     },
   };
 
-  /** @param anew a moment to tell again whatever the events change */
-  function followed(run: LiveRun, events: readonly FollowEvent[], hits: HitState, anew = -1): LiveRun {
+  /** @param again an onset to write down again whatever the events change */
+  function followed(run: LiveRun, events: readonly FollowEvent[], hits: HitState, again = -1): LiveRun {
     let state = run.follow;
     let { passes } = run.shown;
     let extras: readonly LiveExtra[] = run.shown.extras;
@@ -142,16 +142,16 @@ export function liveSteps(grid: Grid, rig: Rig, settings: Settings, free?: FreeS
       for (const change of state.changed) {
         if (change.kind === 'slot') {
           if (passes === run.shown.passes) passes = passes.slice();
-          tellMoment(due, run.memory, passes as (readonly LivePass[])[], change, state.offsetMs);
+          setOnset(due, run.memory, passes as (readonly LivePass[])[], change, state.offsetMs);
         } else {
           extras = withExtra(grid, run.memory, extras, change, state.offsetMs);
         }
       }
     }
-    if (anew >= 0) {
+    if (again >= 0) {
       if (passes === run.shown.passes) passes = passes.slice();
-      const told = { slot: anew, outcome: outcomeAt(state, anew) ?? null };
-      tellMoment(due, run.memory, passes as (readonly LivePass[])[], told, state.offsetMs);
+      const change = { slot: again, outcome: outcomeAt(state, again) ?? null };
+      setOnset(due, run.memory, passes as (readonly LivePass[])[], change, state.offsetMs);
     }
     forgetOld(due, run.memory);
     const unmapped = run.shown.unmapped + Number(hits !== run.hits && hits.label === 'unmapped');
@@ -192,20 +192,20 @@ export function liveSteps(grid: Grid, rig: Rig, settings: Settings, free?: FreeS
       memory.numberOfHit.push(-1);
       return followed(run, events, hits);
     }
-    const role = setAside(memory, stroke, run.follow);
+    const role = roleOf(memory, stroke, run.follow);
     const number = memory.struck.push(stroke) - 1;
     memory.numberOfHit.push(number);
     if (role === 'grace before') {
-      memory.aside.add(number - 1);
+      memory.reserved.add(number - 1);
       events.push({ kind: 'retract', stroke: number - 1 });
     }
     events.push({ kind: 'stroke', stroke });
     if (role === 'other of a unison') {
-      memory.aside.add(number);
-      memory.twins.set(number - 1, number);
+      memory.reserved.add(number);
+      memory.others.set(number - 1, number);
       // `follow` numbers strokes as they arrive: this one must have been there to have a number.
       events.push({ kind: 'retract', stroke: number });
-      return followed(run, events, hits, momentNear(stroke.atMs - offsetMs));
+      return followed(run, events, hits, onsetNear(stroke.atMs - offsetMs));
     }
     return followed(run, events, hits);
   }
