@@ -4,7 +4,7 @@ import type { Ms } from '../units';
 import { medianInPlace } from './median';
 
 /** Where a phrase's slots lie, counted in beats from its first bar; what two strokes share is one slot. */
-export interface Score {
+export interface BeatGrid {
   /** In beats, rising. */
   readonly at: Float64Array;
   /** 1 where an accent is due. */
@@ -25,7 +25,7 @@ interface LineWindows {
   readonly fewestForMad: number;
 }
 
-/** How a player's time is told: the `free.` settings. */
+/** How a player's time is followed: the `free.` settings. */
 interface TimeWindows extends LineWindows {
   /**
    * Slots the line that foretells goes through, and slots either side that set a beat afterwards. Where the tempo is meant
@@ -38,8 +38,8 @@ interface TimeWindows extends LineWindows {
   readonly reachGaps: number;
   /** Gaps from the line over which a stroke does not bend it: 0.35 and 0.5 lose more. */
   readonly doubtfulGaps: number;
-  /** Slots in a row that a tempo told beforehand counts for. */
-  readonly toldSlots: number;
+  /** Slots in a row that the first tempo counts for. */
+  readonly firstTempoSlots: number;
   /** A beginning other than the plain one must be better by more than this. */
   readonly unusual: number;
 }
@@ -52,12 +52,12 @@ export function timeWindows(settings: Settings, moving: boolean): TimeWindows {
     fewestForMad: settings['free.fewestForMad'],
     reachGaps: settings['free.reachGaps'],
     doubtfulGaps: settings['free.doubtfulGaps'],
-    toldSlots: settings['free.toldSlots'],
+    firstTempoSlots: settings['free.toldSlots'],
     unusual: settings['free.unusualBeginning'],
   };
 }
 
-/** A tempo for a moment: beat `atBeat` is at `atMs`, the next `beatMs` later. */
+/** The tempo at one time: beat `atBeat` is at `atMs`, the next `beatMs` later. */
 export interface TimeLine {
   readonly atBeat: number;
   readonly atMs: Ms;
@@ -80,25 +80,25 @@ export interface OwnTime {
    * What does not fit so far: 1 for each slot passed over and each stroke that answered none, and for one that did (2d)²,
    * d its deviation from the line in gaps: half a gap off is as bad as not at all.
    */
-  readonly strain: number;
+  readonly misfit: number;
 }
 
-export const notBegun: OwnTime = { slot: -1, beats: [], times: [], line: null, strain: 0 };
+export const notBegun: OwnTime = { slot: -1, beats: [], times: [], line: null, misfit: 0 };
 
 /** What is known of a player's tempo before all slots of a line are answered. */
-export interface Beforehand {
+export interface FirstTempo {
   readonly beatMs: Ms;
   /** False where it is a guess: then it counts as long as one stroke alone tells nothing. */
-  readonly told: boolean;
+  readonly isKnown: boolean;
 }
 
-/** Where no tempo is told so many strokes answer the first slots in turn. */
+/** Where no tempo is known so many strokes answer the first slots in turn. */
 const IN_TURN = 4;
 
 /**
  * @param grid one slot an onset (`onsetsOf`), at a steady tempo from 0 ms on, `beatMs` a beat
  */
-export function scoreOf({ slots }: Grid, beatMs: Ms, leadMs: Ms, windows: TimeWindows): Score {
+export function beatGridOf({ slots }: Grid, beatMs: Ms, leadMs: Ms, windows: TimeWindows): BeatGrid {
   return {
     at: Float64Array.from(slots, ({ atMs }) => atMs / beatMs),
     accent: Uint8Array.from(slots, ({ kind }) => Number(kind === 'accent')),
@@ -108,80 +108,81 @@ export function scoreOf({ slots }: Grid, beatMs: Ms, leadMs: Ms, windows: TimeWi
 }
 
 /**
- * The time after a stroke. While no tempo is told the first four strokes answer the first four slots; from then on a
+ * The time after a stroke. While no tempo is known the first four strokes answer the first four slots; from then on a
  * stroke answers the slot nearest to where the line foretells it, and none where that is half a gap away or answered
  * already.
- * @param beforehand what is known of the tempo
+ * @param firstTempo what is known of the tempo
  * @returns `times` is the very array it was where the stroke answers no slot
  */
-export function heard(score: Score, state: OwnTime, atMs: Ms, beforehand: Beforehand): OwnTime {
+export function nextTime(beatGrid: BeatGrid, state: OwnTime, atMs: Ms, firstTempo: FirstTempo): OwnTime {
   const { slot, times } = state;
   const last = times.length - 1;
-  if (last >= 0 && atMs - times[last] <= score.leadMs) return moved(score, state, atMs, beforehand);
-  const next = slotFor(score, state, atMs, beforehand);
+  if (last >= 0 && atMs - times[last] <= beatGrid.leadMs) return moved(beatGrid, state, atMs, firstTempo);
+  const next = slotFor(beatGrid, state, atMs, firstTempo);
   return next === slot
-    ? { ...state, strain: state.strain + 1 }
-    : answered(score, state, next, atMs, beforehand);
+    ? { ...state, misfit: state.misfit + 1 }
+    : answered(beatGrid, state, next, atMs, firstTempo);
 }
 
 /** The time after a stroke that answers a slot it is known to answer. */
 export function answered(
-  score: Score,
+  beatGrid: BeatGrid,
   state: OwnTime,
   slot: number,
   atMs: Ms,
-  beforehand: Beforehand,
+  firstTempo: FirstTempo,
 ): OwnTime {
-  const off = offLine(score, state, slot, atMs, beforehand);
-  const strain = state.strain + slot - state.slot - 1 + 4 * off * off;
+  const off = offLine(beatGrid, state, slot, atMs, firstTempo);
+  const misfit = state.misfit + slot - state.slot - 1 + 4 * off * off;
   // One that may be its neighbour's as well tells nothing of the time.
-  if (Math.abs(off) > score.windows.doubtfulGaps) return { ...state, slot, strain, times: [...state.times] };
-  const beats = [...state.beats, score.at[slot]].slice(-score.windows.ahead);
-  const times = [...state.times, atMs].slice(-score.windows.ahead);
-  return { slot, beats, times, line: lineOf(score, beats, times, beforehand), strain };
+  if (Math.abs(off) > beatGrid.windows.doubtfulGaps)
+    return { ...state, slot, misfit, times: [...state.times] };
+  const beats = [...state.beats, beatGrid.at[slot]].slice(-beatGrid.windows.ahead);
+  const times = [...state.times, atMs].slice(-beatGrid.windows.ahead);
+  return { slot, beats, times, line: lineOf(beatGrid, beats, times, firstTempo), misfit };
 }
 
 /** How far a stroke lies from the line as it was, in gaps; 0 while that is not to be trusted. */
 function offLine(
-  { at }: Score,
+  { at }: BeatGrid,
   { times, line }: OwnTime,
   slot: number,
   atMs: Ms,
-  { told }: Beforehand,
+  { isKnown }: FirstTempo,
 ): number {
-  if (line === null || slot === 0 || (times.length < IN_TURN && !told)) return 0;
+  if (line === null || slot === 0 || (times.length < IN_TURN && !isKnown)) return 0;
   return (beatAt(line, atMs) - at[slot]) / (at[slot] - at[slot - 1]);
 }
 
 /** The last slot is answered by this stroke, not by the one before. */
-function moved(score: Score, state: OwnTime, atMs: Ms, beforehand: Beforehand): OwnTime {
+function moved(beatGrid: BeatGrid, state: OwnTime, atMs: Ms, firstTempo: FirstTempo): OwnTime {
   const { beats } = state;
   const now = [...state.times.slice(0, -1), atMs];
-  return { ...state, times: now, line: lineOf(score, beats, now, beforehand) };
+  return { ...state, times: now, line: lineOf(beatGrid, beats, now, firstTempo) };
 }
 
-/** Until its slots are all answered a line leans on the tempo that is told, as if that were so many slots. */
+/** Until its slots are all answered a line leans on the tempo that is known, as if that were so many slots. */
 function lineOf(
-  { at, windows }: Score,
+  { at, windows }: BeatGrid,
   beats: readonly number[],
   times: readonly Ms[],
-  { beatMs, told }: Beforehand,
+  { beatMs, isKnown }: FirstTempo,
 ): TimeLine {
   const one = { atBeat: beats[beats.length - 1], atMs: times[times.length - 1], beatMs };
-  const { ahead, toldSlots } = windows;
-  if (!told || times.length >= ahead) return lineThrough(beats, times, windows) ?? one;
+  const { ahead, firstTempoSlots } = windows;
+  if (!isKnown || times.length >= ahead) return lineThrough(beats, times, windows) ?? one;
   const gap = (at[at.length - 1] - at[0]) / (at.length - 1);
-  const weight = (gap * gap * toldSlots * (toldSlots * toldSlots - 1)) / 12;
+  const weight = (gap * gap * firstTempoSlots * (firstTempoSlots * firstTempoSlots - 1)) / 12;
   return lineThrough(beats, times, windows, { beatMs, weight }) ?? one;
 }
 
 function slotFor(
-  { at, windows }: Score,
+  { at, windows }: BeatGrid,
   { slot, times, line }: OwnTime,
   atMs: Ms,
-  { told }: Beforehand,
+  { isKnown }: FirstTempo,
 ): number {
-  if (line === null || (times.length < IN_TURN && !told)) return Math.min(slot + 1, at.length - 1);
+  if (line === null || (times.length < IN_TURN && !isKnown)) return Math.min(slot + 1, at.length - 1);
   const beat = beatAt(line, atMs);
   let nearest = slot + 1;
   while (nearest + 1 < at.length && at[nearest + 1] - beat <= beat - at[nearest]) nearest += 1;
@@ -197,13 +198,13 @@ function slotFor(
  * @param times of the first strokes, in order
  * @returns undefined of fewer than eight
  */
-export function firstBeatMs({ at }: Score, times: readonly Ms[], apart = APART): Ms | undefined {
+export function firstBeatMs({ at }: BeatGrid, times: readonly Ms[], apart = APART): Ms | undefined {
   if (times.length < FEWEST_FIRST || at.length < times.length) return undefined;
-  const told = Float64Array.from(
+  const lengths = Float64Array.from(
     { length: times.length - apart },
     (_, index) => (times[index + apart] - times[index]) / (at[index + apart] - at[index]),
   );
-  return medianInPlace(told);
+  return medianInPlace(lengths);
 }
 
 const APART = 2;

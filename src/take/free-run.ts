@@ -2,12 +2,12 @@ import {
   beatAt,
   FIRST_STROKES,
   firstBeatMs,
-  heard,
+  nextTime,
   notBegun,
-  scoreOf,
+  beatGridOf,
   timeWindows,
 } from '../alignment/free-time';
-import type { Beforehand, OwnTime, Score } from '../alignment/free-time';
+import type { FirstTempo, OwnTime, BeatGrid } from '../alignment/free-time';
 import { onsetsOf } from '../alignment/onsets';
 import type { Grid } from '../exercises/types';
 import type { Settings } from '../settings';
@@ -21,7 +21,7 @@ interface Reading {
   readonly own: OwnTime;
   /** When the first strokes came, and what they tell of the tempo. */
   readonly firstMs: readonly Ms[];
-  readonly beforehand: Beforehand;
+  readonly firstTempo: FirstTempo;
   /** Beat length over the first sixteen slots; null before. */
   readonly beatAtFirstMs: Ms | null;
 }
@@ -33,14 +33,14 @@ export interface FreeRun {
   readonly all: Reading;
   /** The last time of the grid that was given out: it never runs back. */
   readonly lastMs: Ms;
-  readonly told: LiveTime;
+  readonly time: LiveTime;
 }
 
 /** A step of it with each stroke and tick. */
 export interface FreeSteps {
   readonly start: FreeRun;
   /** After a stroke: the stroke comes back at its time in the grid; null where it is none, as it came where it is of the feet. */
-  heard(
+  struck(
     run: FreeRun,
     stroke: Stroke | null,
     ofFeet: ReadonlySet<string>,
@@ -60,61 +60,61 @@ const WHOLE_LINE = 16;
  */
 export function freeSteps(grid: Grid, settings: Settings, moving = false): FreeSteps {
   const beatMs = steadyBeatMs(grid);
-  const score: Score = scoreOf(
+  const beatGrid: BeatGrid = beatGridOf(
     onsetsOf(grid).grid,
     beatMs,
     leadMsOf(grid, settings),
     timeWindows(settings, moving),
   );
   const timeIn = (run: FreeRun, atMs: Ms): Ms =>
-    run.told.line === null ? -Infinity : Math.max(run.lastMs, gridMs(run.told, beatMs, atMs));
-  function struck(run: FreeRun, { atMs, echoLike }: Stroke): FreeRun {
-    const all = read(score, run.all, atMs);
-    const plain = echoLike ? run.plain : read(score, run.plain, atMs);
-    const better = plain.own.strain <= all.own.strain ? plain : all;
-    return { ...run, all, plain, told: told(better) };
+    run.time.line === null ? -Infinity : Math.max(run.lastMs, gridMs(run.time, beatMs, atMs));
+  function withStroke(run: FreeRun, { atMs, echoLike }: Stroke): FreeRun {
+    const all = read(beatGrid, run.all, atMs);
+    const plain = echoLike ? run.plain : read(beatGrid, run.plain, atMs);
+    const better = plain.own.misfit <= all.own.misfit ? plain : all;
+    return { ...run, all, plain, time: liveTimeOf(better) };
   }
 
   const unread: Reading = {
     own: notBegun,
     firstMs: [],
-    beforehand: { beatMs, told: false },
+    firstTempo: { beatMs, isKnown: false },
     beatAtFirstMs: null,
   };
   return {
-    start: { plain: unread, all: unread, lastMs: -Infinity, told: told(unread) },
-    heard(run, stroke, ofFeet) {
+    start: { plain: unread, all: unread, lastMs: -Infinity, time: liveTimeOf(unread) },
+    struck(run, stroke, ofFeet) {
       if (stroke === null) return { run, stroke };
-      const now = ofFeet.has(stroke.surface) ? run : struck(run, stroke);
+      const now = ofFeet.has(stroke.surface) ? run : withStroke(run, stroke);
       const lastMs = timeIn(now, stroke.atMs);
       return { run: { ...now, lastMs }, stroke: { ...stroke, atMs: lastMs } };
     },
     passed(run, atMs) {
-      if (run.told.line === null) return null;
+      if (run.time.line === null) return null;
       return { ...run, lastMs: atMs === Infinity ? Infinity : timeIn(run, atMs) };
     },
   };
 }
 
 /** A reading after one more stroke. */
-function read(score: Score, before: Reading, atMs: Ms): Reading {
-  const first = before.firstMs.length >= FIRST_STROKES ? before : withFirst(score, before, atMs);
-  const own = heard(score, first.own, atMs, first.beforehand);
+function read(beatGrid: BeatGrid, before: Reading, atMs: Ms): Reading {
+  const first = before.firstMs.length >= FIRST_STROKES ? before : withFirst(beatGrid, before, atMs);
+  const own = nextTime(beatGrid, first.own, atMs, first.firstTempo);
   const isWhole = own.slot + 1 >= WHOLE_LINE;
   const beatAtFirstMs = first.beatAtFirstMs ?? (isWhole ? (own.line?.beatMs ?? null) : null);
   return { ...first, own, beatAtFirstMs };
 }
 
-function withFirst(score: Score, reading: Reading, atMs: Ms): Reading {
+function withFirst(beatGrid: BeatGrid, reading: Reading, atMs: Ms): Reading {
   const { firstMs } = reading;
-  const isLed = firstMs.length > 0 && atMs - firstMs[firstMs.length - 1] <= score.leadMs;
+  const isLed = firstMs.length > 0 && atMs - firstMs[firstMs.length - 1] <= beatGrid.leadMs;
   const now = [...(isLed ? firstMs.slice(0, -1) : firstMs), atMs];
-  const found = firstBeatMs(score, now);
-  const beforehand = found === undefined ? reading.beforehand : { beatMs: found, told: true };
-  return { ...reading, firstMs: now, beforehand };
+  const found = firstBeatMs(beatGrid, now);
+  const firstTempo = found === undefined ? reading.firstTempo : { beatMs: found, isKnown: true };
+  return { ...reading, firstMs: now, firstTempo };
 }
 
-function told({ own: { line, beats, slot }, beatAtFirstMs }: Reading): LiveTime {
+function liveTimeOf({ own: { line, beats, slot }, beatAtFirstMs }: Reading): LiveTime {
   if (line === null || beats.length < BPM_FROM) return { line, bpm: null, fasterPercent: null };
   const isLater = beatAtFirstMs !== null && slot + 1 >= 2 * WHOLE_LINE;
   const fasterPercent = isLater ? 100 * (beatAtFirstMs / line.beatMs - 1) : null;

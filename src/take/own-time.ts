@@ -1,4 +1,4 @@
-import { scoreOf, timeWindows } from '../alignment/free-time';
+import { beatGridOf, timeWindows } from '../alignment/free-time';
 import { timeKept } from '../alignment/free-time-whole';
 import { graceReachMs } from '../alignment/graces';
 import { onsetsOf } from '../alignment/onsets';
@@ -13,9 +13,9 @@ import { settingsOf, type Settings } from '../settings';
 import { bpmOfBeat, type Bpm, type Ms } from '../units';
 import { rigAsVoiced } from './voiced-rig';
 
-/** A beat as the score of a free take counts them: one a second, so that ms and beats read alike. */
-const SCORE_BPM: Bpm = 60;
-const SCORE_BEAT_MS: Ms = 1000;
+/** A beat as the grid of a free take counts them: one a second, so that ms and beats read alike. */
+const BEAT_GRID_BPM: Bpm = 60;
+const BEAT_GRID_BEAT_MS: Ms = 1000;
 /** Bars beyond what the strokes would fill if none were left out: as much again, and some. */
 const MORE = 2;
 const FEWEST_STROKES = 4;
@@ -33,10 +33,10 @@ export function ownTimeOf(take: Take): TimePlayed {
   const ofFeet = new Set(rig.surfaces.flatMap(({ id, foot }) => (foot === undefined ? [] : [id])));
   const ofHands = strokes.filter(({ surface }) => !ofFeet.has(surface));
   const cycles = Math.ceil((MORE * ofHands.length) / cycle.slotsPerCycle) + MORE;
-  const { grid } = onsetsOf(gridOf(phrase, { bpm: SCORE_BPM }, 0, cycles * phrase.bars.length));
+  const { grid } = onsetsOf(gridOf(phrase, { bpm: BEAT_GRID_BPM }, 0, cycles * phrase.bars.length));
   const windows = timeWindows(settings, 'ramp' in take.tempo);
-  const score = scoreOf(grid, SCORE_BEAT_MS, leadMsOf(cycle, settings), windows);
-  const kept = timeKept(score, ofHands, grid.bars[grid.bars.length - 1].endMs / SCORE_BEAT_MS);
+  const beatGrid = beatGridOf(grid, BEAT_GRID_BEAT_MS, leadMsOf(cycle, settings), windows);
+  const kept = timeKept(beatGrid, ofHands, grid.bars[grid.bars.length - 1].endMs / BEAT_GRID_BEAT_MS);
   if (kept === undefined) {
     throw new InputError(
       'hits',

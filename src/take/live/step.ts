@@ -115,7 +115,7 @@ export function liveSteps(grid: Grid, rig: Rig, settings: Settings, free?: FreeS
       extras: [],
       contrastDb: null,
       unmapped: 0,
-      ...(free === undefined ? {} : { freeTime: free.start.told }),
+      ...(free === undefined ? {} : { freeTime: free.start.time }),
     },
     ...(free === undefined ? {} : { free: free.start }),
     hits: noHits,
@@ -160,7 +160,7 @@ export function liveSteps(grid: Grid, rig: Rig, settings: Settings, free?: FreeS
       extras === run.shown.extras &&
       state.strokes === run.shown.strokes &&
       state.offsetMs === run.shown.offsetMs &&
-      run.free?.told === run.shown.freeTime &&
+      run.free?.time === run.shown.freeTime &&
       unmapped === run.shown.unmapped;
     const shown: LiveState = same
       ? run.shown
@@ -171,7 +171,7 @@ export function liveSteps(grid: Grid, rig: Rig, settings: Settings, free?: FreeS
           extras,
           contrastDb: contrastOf(run.memory.contrast),
           unmapped,
-          ...(run.free === undefined ? {} : { freeTime: run.free.told }),
+          ...(run.free === undefined ? {} : { freeTime: run.free.time }),
         };
     return { ...run, shown, hits, follow: state };
   }
@@ -184,7 +184,7 @@ export function liveSteps(grid: Grid, rig: Rig, settings: Settings, free?: FreeS
       const stroke = memory.numberOfHit[taken.hit];
       if (stroke >= 0) events.push({ kind: 'retract', stroke });
     }
-    const time = free?.heard(run.free ?? free.start, hits.added, ofFeet);
+    const time = free?.struck(run.free ?? free.start, hits.added, ofFeet);
     if (time !== undefined) run = { ...run, free: time.run };
     const stroke = time === undefined ? hits.added : time.stroke;
     const { offsetMs } = run.follow;
