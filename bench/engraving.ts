@@ -1,7 +1,7 @@
 import { chromium } from 'playwright';
 import { build, preview } from 'vite';
 import { findOrInstallChromium } from '../scripts/chromium.mjs';
-import { asWritten, mannered } from '../src/exercises/performance';
+import { asWritten, performed } from '../src/exercises/performance';
 import { phraseNamed } from '../src/exercises/phrase';
 import type { Phrase } from '../src/exercises/types';
 import { quantile, type Table } from './table';
@@ -23,7 +23,7 @@ function phrases(): readonly (readonly [string, Phrase])[] {
   return [
     ['accent walk, 4 bars of each', sixteen],
     ['sixteen unlike bars, flams and ghosts', { ...flams, bars: unlike }],
-    ['flam paradiddles over feet', mannered({ ...flams, bars }, { ...asWritten, feet: 'K--- H---' })],
+    ['flam paradiddles over feet', performed({ ...flams, bars }, { ...asWritten, feet: 'K--- H---' })],
   ];
 }
 

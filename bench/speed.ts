@@ -1,6 +1,6 @@
 import { buildPhrase, type PhrasePlan } from '../src/exercises/build-phrase';
 import { gridOf } from '../src/exercises/grid';
-import { asWritten, mannered, type Manner } from '../src/exercises/performance';
+import { asWritten, performed, type Performance } from '../src/exercises/performance';
 import { phraseNamed } from '../src/exercises/phrase';
 import { parseSticking } from '../src/exercises/sticking';
 import type { Phrase } from '../src/exercises/types';
@@ -61,7 +61,7 @@ export function run(): Promise<Table[]> {
   ]);
 }
 
-/** From pattern to bars, manner, grid and what stands in them: all but the picture. */
+/** From pattern to bars, performance, grid and what stands in them: all but the picture. */
 function phraseRows(): (string | number)[][] {
   const walk = {
     pattern: parseSticking('{l}Rlrr {r}Lrll')[0],
@@ -73,8 +73,8 @@ function phraseRows(): (string | number)[][] {
     seed: 1,
     cycles: 8,
   } as const;
-  const built = (manner: Partial<Manner>, plan: PhrasePlan): Phrase => {
-    const phrase = mannered(buildPhrase(plan), { ...asWritten, ...manner });
+  const built = (performance: Partial<Performance>, plan: PhrasePlan): Phrase => {
+    const phrase = performed(buildPhrase(plan), { ...asWritten, ...performance });
     writtenIn(phrase, gridOf({ ...phrase, cycles: 1 }, { bpm: 84 }, 0));
     return phrase;
   };
@@ -88,9 +88,9 @@ function phraseRows(): (string | number)[][] {
       { ...walk, pattern: parseSticking('Rlrr Lrll')[0], rule: 'accents by rotations', stage: 'join' },
     ],
   ] as const;
-  return cases.map(([name, manner, plan]) => {
-    const ms = millisecondsOf(() => built(manner, plan));
-    const bars = built(manner, plan).bars.length;
+  return cases.map(([name, performance, plan]) => {
+    const ms = millisecondsOf(() => built(performance, plan));
+    const bars = built(performance, plan).bars.length;
     return [name, bars, quantile(ms, 0.5).toFixed(1), quantile(ms, 0.95).toFixed(1)];
   });
 }

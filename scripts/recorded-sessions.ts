@@ -1,6 +1,6 @@
 import { mkdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { asWritten, mannered, type Manner } from '../src/exercises/performance';
+import { asWritten, performed, type Performance } from '../src/exercises/performance';
 import { phraseFromText, phraseNamed } from '../src/exercises/phrase';
 import type { Phrase } from '../src/exercises/types';
 import { gradeTake } from '../src/take/grade-take';
@@ -21,7 +21,7 @@ interface Session extends Omit<ModelPlayer, 'phrase' | 'notes' | 'id'> {
   /** True where there was no click: nothing then tells the downbeat or the tempo but the strokes. */
   readonly free?: boolean;
   /** How it is played, where not as written. */
-  readonly manner?: Partial<Manner>;
+  readonly performance?: Partial<Performance>;
   /** What was planted, in words. */
   readonly known: string;
 }
@@ -137,7 +137,7 @@ const sessions: readonly Session[] = [
     name: 'over-feet',
     words: 'Over feet, left up stroke leaks',
     phrase: WALK,
-    manner: { feet: 'K--- H---' },
+    performance: { feet: 'K--- H---' },
     bpm: 84,
     seed: 2112,
     faults: [{ kind: 'leak-before', hand: 'L', db: 6, variation: 'accent on 4' }],
@@ -165,7 +165,7 @@ const sessions: readonly Session[] = [
     name: 'accents-to-toms',
     words: 'Accents to toms, stick not stopped',
     phrase: WALK,
-    manner: { voicing: 'accents to toms' },
+    performance: { voicing: 'accents to toms' },
     bpm: 84,
     seed: 2114,
     faults: [{ kind: 'leak-after', hand: 'R', db: 6, variation: 'accent on 2' }],
@@ -176,7 +176,7 @@ const sessions: readonly Session[] = [
     name: 'call-and-response',
     words: 'Call and response, weak second note of the double',
     phrase: WALK,
-    manner: { first: 'listen' },
+    performance: { first: 'listen' },
     bpm: 84,
     seed: 2115,
     faults: [{ kind: 'fade', db: -6 }],
@@ -213,11 +213,11 @@ const sessions: readonly Session[] = [
 const folder = 'recorded-sessions';
 mkdirSync(folder, { recursive: true });
 const index: { name: string; words: string; title: string; bpm: number; sentence: string }[] = [];
-for (const { name, words, phrase, manner, known, free, ...player } of sessions) {
+for (const { name, words, phrase, performance, known, free, ...player } of sessions) {
   const base = typeof phrase === 'string' ? phraseNamed(phrase) : phrase;
   const { take: made } = modelTake({
     ...player,
-    phrase: mannered(base, { ...asWritten, ...manner }),
+    phrase: performed(base, { ...asWritten, ...performance }),
     id: `recorded-${name}`,
     notes: `Computed by the seeded model player; nobody played it. Planted: ${known}.`,
   });

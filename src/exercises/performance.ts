@@ -5,7 +5,7 @@ import type { Phrase, PhraseBar } from './types';
 import { bundledVoicings, voiced } from './voicings';
 
 /** How a phrase is played: on which surfaces, over which feet, how swung and shaped, and what comes before each bar. */
-export interface Manner {
+export interface Performance {
   /** Name of a bundled voicing; null: the phrase's own, or none. */
   readonly voicing: string | null;
   /** A feet line, empty for none; null: those of the phrase or of its voicing. */
@@ -19,20 +19,20 @@ export interface Manner {
 }
 
 export const STRAIGHT = 0.5;
-export const asWritten: Manner = { voicing: null, feet: null, swing: STRAIGHT, dyn: null, first: null };
+export const asWritten: Performance = { voicing: null, feet: null, swing: STRAIGHT, dyn: null, first: null };
 
 /**
- * A phrase played in a manner. Its title says so.
+ * A phrase played with a performance. Its title says so.
  * @throws InputError for no such voicing, and for feet or dynamics that don't parse: at the character
  */
-export function mannered(base: Phrase, manner: Manner): Phrase {
-  const toKit = manner.voicing === null ? base : voiced(base, manner.voicing);
+export function performed(base: Phrase, performance: Performance): Phrase {
+  const toKit = performance.voicing === null ? base : voiced(base, performance.voicing);
   const { feet, swing, ...rest }: Phrase = {
     ...toKit,
-    title: base.title + mannerTitle(manner),
-    ...(manner.feet === null ? {} : { feet: manner.feet.trim() }),
-    swing: manner.swing,
-    bars: calledFirst(shaped(toKit.bars, manner.dyn), manner.first),
+    title: base.title + performanceTitle(performance),
+    ...(performance.feet === null ? {} : { feet: performance.feet.trim() }),
+    swing: performance.swing,
+    bars: calledFirst(shaped(toKit.bars, performance.dyn), performance.first),
   };
   const phrase: Phrase = {
     ...rest,
@@ -40,47 +40,47 @@ export function mannered(base: Phrase, manner: Manner): Phrase {
     ...(swing === undefined || swing === STRAIGHT ? {} : { swing }),
   };
   if (phrase.feet !== undefined) parseFeet(phrase.feet);
-  if (manner.dyn !== null) phrase.bars.forEach((_, bar) => checkDyn(phrase, bar));
+  if (performance.dyn !== null) phrase.bars.forEach((_, bar) => checkDyn(phrase, bar));
   return phrase;
 }
 
 /**
- * The phrase under the manner it is played in, and that manner: `mannered` makes the phrase of them again. What is not
- * one of our manners (a voicing of the player's own, roles in another order) stays in the phrase.
+ * The phrase under its performance, and that performance: `performed` makes the phrase of them again. What is not
+ * one of ours (a voicing of the player's own, roles in another order) stays in the phrase.
  */
-export function mannerOf(phrase: Phrase): { readonly base: Phrase; readonly manner: Manner } {
+export function performanceOf(phrase: Phrase): { readonly base: Phrase; readonly performance: Performance } {
   const { first, bars: answers } = firstOf(phrase.bars);
   const { dyn, bars } = dynOf(answers);
   const { swing = STRAIGHT, feet, voicing, ...plain } = { ...phrase, bars };
   const common = { swing, dyn, first };
-  const own: Told = {
+  const own: Split = {
     base: { ...plain, ...(voicing === undefined ? {} : { voicing }) },
-    manner: { ...common, voicing: null, feet: feet ?? null },
+    performance: { ...common, voicing: null, feet: feet ?? null },
   };
-  const told = bundledVoicings
+  const splits = bundledVoicings
     .filter((bundled) => isSame(bundled.voicing, voicing))
     .map(({ name }) => ({ name, onKit: voiced(plain, name) }))
     .filter(({ onKit }) => isSame(onKit.bars, bars))
-    .map(({ name, onKit }): Told => ({
+    .map(({ name, onKit }): Split => ({
       base: plain,
-      manner: { ...common, voicing: name, feet: feet === onKit.feet ? null : (feet ?? '') },
+      performance: { ...common, voicing: name, feet: feet === onKit.feet ? null : (feet ?? '') },
     }));
   // Two voicings may play the same bars: the one of the title, else the one that brings the feet.
-  const isTitled = ({ manner }: Told): boolean => phrase.title.endsWith(mannerTitle(manner));
-  const { base, manner } =
-    told.find(isTitled) ?? told.find((one) => one.manner.feet === null) ?? told[0] ?? own;
-  const said = mannerTitle(manner);
+  const isTitled = ({ performance }: Split): boolean => phrase.title.endsWith(performanceTitle(performance));
+  const { base, performance } =
+    splits.find(isTitled) ?? splits.find((one) => one.performance.feet === null) ?? splits[0] ?? own;
+  const said = performanceTitle(performance);
   const title = said !== '' && base.title.endsWith(said) ? base.title.slice(0, -said.length) : base.title;
-  return { base: { ...base, title }, manner };
+  return { base: { ...base, title }, performance };
 }
 
-interface Told {
+interface Split {
   readonly base: Phrase;
-  readonly manner: Manner;
+  readonly performance: Performance;
 }
 
-/** What a manner adds to a title, so that what is played differently is called differently. */
-function mannerTitle({ voicing, feet, swing, dyn, first }: Manner): string {
+/** What a performance adds to a title, so that what is played differently is called differently. */
+function performanceTitle({ voicing, feet, swing, dyn, first }: Performance): string {
   return [
     ...(voicing === null ? [] : [voicing]),
     ...(feet === null ? [] : [feet.trim() === '' ? 'without feet' : 'over feet']),
@@ -101,7 +101,7 @@ function shaped(bars: readonly PhraseBar[], dyn: string | null): readonly Phrase
   });
 }
 
-function calledFirst(bars: readonly PhraseBar[], role: Manner['first']): readonly PhraseBar[] {
+function calledFirst(bars: readonly PhraseBar[], role: Performance['first']): readonly PhraseBar[] {
   return role === null ? bars : bars.flatMap((bar) => [{ ...bar, role }, bar]);
 }
 
@@ -116,7 +116,7 @@ function checkDyn(phrase: Phrase, bar: number): void {
 }
 
 /** Bars in pairs, the first of each to listen to or to count aloud: the role, and the bars to play. */
-function firstOf(bars: readonly PhraseBar[]): { first: Manner['first']; bars: readonly PhraseBar[] } {
+function firstOf(bars: readonly PhraseBar[]): { first: Performance['first']; bars: readonly PhraseBar[] } {
   const [{ role }] = bars;
   const answers = bars.filter((_, index) => index % 2 === 1);
   const calls = role === 'listen' || role === 'say' ? role : null;

@@ -1,5 +1,5 @@
 import type { ClickPlan } from '../exercises/click-plan';
-import type { Manner } from '../exercises/performance';
+import type { Performance } from '../exercises/performance';
 import type { Phrase } from '../exercises/types';
 import type { Report } from '../grading/types';
 import type { TermDraft } from '../insight/history/view';
@@ -56,7 +56,7 @@ type PhraseAction =
       readonly kind: 'bars';
       readonly change: { readonly partialsPerBeat?: number; readonly beatsPerBar?: number };
     }
-  | { readonly kind: 'manner'; readonly change: Partial<Manner> }
+  | { readonly kind: 'performance'; readonly change: Partial<Performance> }
   | { readonly kind: 'tempo'; readonly bpm: number }
   | { readonly kind: 'pace'; readonly change: Partial<Pace> }
   | { readonly kind: 'cycles'; readonly cycles: number }

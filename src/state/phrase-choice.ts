@@ -1,7 +1,7 @@
 import { InputError } from '../errors';
 import { buildPhrase, type Lead, type Stage } from '../exercises/build-phrase';
 import { gridOf } from '../exercises/grid';
-import { asWritten, mannered, mannerOf, type Manner } from '../exercises/performance';
+import { asWritten, performed, performanceOf, type Performance } from '../exercises/performance';
 import { phraseFromText, phraseNamed } from '../exercises/phrase';
 import { rudiment } from '../exercises/rudiment-phrase';
 import type { VariationRule } from '../exercises/rules';
@@ -22,11 +22,11 @@ export interface Build {
 export interface PhraseChoice {
   /** Name of the bundled or saved phrase it is, or was made from; null where it was typed. */
   readonly phraseName: string | null;
-  /** What is played: the bars in their manner. */
+  /** What is played: the bars in their performance. */
   readonly phrase: Phrase;
-  /** The same before its manner: what the text in the field says. */
+  /** The same before its performance: what the text in the field says. */
   readonly base: Phrase;
-  readonly manner: Manner;
+  readonly performance: Performance;
   /** What is wrong with the feet and with the dynamics as they were typed; empty where nothing is. */
   readonly feetError: string;
   readonly dynError: string;
@@ -46,20 +46,20 @@ export const asItStands: Build = { rule: null, lead: 'right', stage: 'walk', see
 export const hasLeads = (name: string | null): boolean => name !== null && rudiment(name) !== undefined;
 
 /**
- * A phrase laid on the desk as it is, in the manner it has.
+ * A phrase taken up as it is, with the performance it has.
  * @throws InputError where it cannot be laid out as a grid
  */
 export function chosen(phrase: Phrase, name: string | null): PhraseChoice {
-  const { base, manner } = mannerOf(phrase);
-  return { ...laid(base, name), ...checked(phrase), manner };
+  const { base, performance } = performanceOf(phrase);
+  return { ...laid(base, name), ...checked(phrase), performance };
 }
 
 /**
- * A bundled phrase by its name; its cycles and its manner are those of the phrase before it.
+ * A bundled phrase by its name; its cycles and its performance are those of the phrase before it.
  * @throws InputError for a name that is none, or the one rudiment that MIDI cannot show
  */
-export function chosenByName(name: string, cycles: number, manner = asWritten): PhraseChoice {
-  return inManner(laid({ ...phraseNamed(name), cycles }, name), manner);
+export function chosenByName(name: string, cycles: number, performance = asWritten): PhraseChoice {
+  return inPerformance(laid({ ...phraseNamed(name), cycles }, name), performance);
 }
 
 /** Typed text that is wrong stays in the field with its error; the phrase before it stays the one to play. */
@@ -70,9 +70,9 @@ export function typedIn(
 ): PhraseChoice {
   const typed = { ...before, typed: text, partialsPerBeat };
   try {
-    const { beatsPerBar, manner } = before;
+    const { beatsPerBar, performance } = before;
     const base = phraseFromText(text, { beatsPerBar, partialsPerBeat, cycles: before.phrase.cycles });
-    return inManner({ ...laid(base, null), typed: text }, manner);
+    return inPerformance({ ...laid(base, null), typed: text }, performance);
   } catch (error) {
     if (error instanceof InputError) return { ...typed, typedError: error.message };
     throw error;
@@ -87,12 +87,12 @@ export function typedIn(
 export function builtAnew(before: PhraseChoice, change: Partial<Build>): PhraseChoice {
   const build = { ...before.build, ...change };
   const { rule, lead, stage, seed } = build;
-  const { pattern, partialsPerBeat, beatsPerBar, phraseName, phrase, manner } = before;
+  const { pattern, partialsPerBeat, beatsPerBar, phraseName, phrase, performance } = before;
   const { cycles } = phrase;
   if (rule === null) {
     if (phraseName === null) return { ...typedIn({ ...before, build }, pattern), build };
     const led = hasLeads(phraseName) && lead === 'left' ? `${phraseName}, left lead` : phraseName;
-    return { ...chosenByName(led, cycles, manner), phraseName, build: { ...build, lead: ledBy(lead) } };
+    return { ...chosenByName(led, cycles, performance), phraseName, build: { ...build, lead: ledBy(lead) } };
   }
   const subject = phraseName === null ? {} : { subject: phraseName.split(',')[0] };
   const base = buildPhrase({
@@ -106,16 +106,16 @@ export function builtAnew(before: PhraseChoice, change: Partial<Build>): PhraseC
     seed,
     cycles,
   });
-  const made = inManner(laid(base, phraseName), manner);
+  const made = inPerformance(laid(base, phraseName), performance);
   return { ...made, partialsPerBeat, beatsPerBar, pattern, build };
 }
 
 /**
- * The same bars in another manner. Feet and dynamics that are wrong stay in their fields with their errors; the phrase
+ * The same bars in another performance. Feet and dynamics that are wrong stay in their fields with their errors; the phrase
  * before them stays the one to play.
  */
-export function manneredAnew(before: PhraseChoice, change: Partial<Manner>): PhraseChoice {
-  return inManner(before, { ...before.manner, ...change }, before.phrase);
+export function withPerformance(before: PhraseChoice, change: Partial<Performance>): PhraseChoice {
+  return inPerformance(before, { ...before.performance, ...change }, before.phrase);
 }
 
 /** Other bars, the same pattern: beats in a bar, partials in a beat. */
@@ -135,7 +135,7 @@ function laid(base: Phrase, name: string | null): PhraseChoice {
     ...checked(base),
     phraseName: name,
     base,
-    manner: asWritten,
+    performance: asWritten,
     feetError: '',
     dynError: '',
     typed: textOf(base),
@@ -153,28 +153,29 @@ function checked(phrase: Phrase): { readonly phrase: Phrase } {
   return { phrase };
 }
 
-/** @param instead what is played while a line of the manner is wrong; default: the bars without that line */
-function inManner(choice: PhraseChoice, manner: Manner, instead?: Phrase): PhraseChoice {
+/** @param instead what is played while a line of the performance is wrong; default: the bars without that line */
+function inPerformance(choice: PhraseChoice, performance: Performance, instead?: Phrase): PhraseChoice {
   const base = { ...choice.base, cycles: choice.phrase.cycles };
-  const wrong = (lines: Partial<Manner>): string => {
+  const wrong = (lines: Partial<Performance>): string => {
     try {
-      mannered(base, { ...asWritten, ...lines });
+      performed(base, { ...asWritten, ...lines });
       return '';
     } catch (error) {
       if (error instanceof InputError) return error.message;
       throw error;
     }
   };
-  const feetError = wrong({ feet: manner.feet });
-  const dynError = wrong({ dyn: manner.dyn });
+  const feetError = wrong({ feet: performance.feet });
+  const dynError = wrong({ dyn: performance.dyn });
   const sound = {
-    ...manner,
+    ...performance,
     ...(feetError === '' ? {} : { feet: null }),
     ...(dynError === '' ? {} : { dyn: null }),
   };
   const isSound = feetError === '' && dynError === '';
-  const { phrase } = !isSound && instead !== undefined ? { phrase: instead } : checked(mannered(base, sound));
-  return { ...choice, base, phrase, manner, feetError, dynError };
+  const { phrase } =
+    !isSound && instead !== undefined ? { phrase: instead } : checked(performed(base, sound));
+  return { ...choice, base, phrase, performance, feetError, dynError };
 }
 
 const ledBy = (lead: Lead): Lead => (lead === 'left' ? 'left' : 'right');

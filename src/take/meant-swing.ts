@@ -1,4 +1,4 @@
-import { mannered, mannerOf } from '../exercises/performance';
+import { performed, performanceOf } from '../exercises/performance';
 import type { Report } from '../grading/types';
 import type { Take } from '../sessions/types';
 
@@ -25,7 +25,7 @@ export function swingHeard({ timeModel, measures }: Report): number | undefined 
  */
 export function asSwung(take: Take, report: Report): Take | undefined {
   const percent = swingHeard(report);
-  const { base, manner } = mannerOf(take.phrase);
-  if (percent === undefined || percent === Math.round(100 * manner.swing)) return undefined;
-  return { ...take, phrase: mannered(base, { ...manner, swing: percent / 100 }) };
+  const { base, performance } = performanceOf(take.phrase);
+  if (percent === undefined || percent === Math.round(100 * performance.swing)) return undefined;
+  return { ...take, phrase: performed(base, { ...performance, swing: percent / 100 }) };
 }

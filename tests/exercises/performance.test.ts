@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { dynShapes } from '../../src/exercises/dyn-shapes';
 import { gridOf } from '../../src/exercises/grid';
-import { asWritten, mannered, mannerOf, type Manner } from '../../src/exercises/performance';
+import { asWritten, performed, performanceOf, type Performance } from '../../src/exercises/performance';
 import { ostinatos } from '../../src/exercises/ostinatos';
 import { bundledPhrases, phraseNamed } from '../../src/exercises/phrase';
 import type { Phrase } from '../../src/exercises/types';
@@ -10,13 +10,13 @@ import { bundledVoicings } from '../../src/exercises/voicings';
 
 const walk = phraseNamed('Single paradiddle, accent walk');
 
-describe('a phrase played in a manner', () => {
+describe('a phrase played with a performance', () => {
   it('as written is itself', () => {
-    expect(mannered(walk, asWritten)).toEqual(walk);
+    expect(performed(walk, asWritten)).toEqual(walk);
   });
 
   it('with call and response each bar is listened to and then played', () => {
-    const { bars, title } = mannered(walk, { ...asWritten, first: 'listen' });
+    const { bars, title } = performed(walk, { ...asWritten, first: 'listen' });
     expect(bars.map(({ role, variation }) => `${role ?? 'play'} ${variation}`).slice(0, 4)).toEqual([
       'listen accent on 1',
       'play accent on 1',
@@ -28,7 +28,7 @@ describe('a phrase played in a manner', () => {
 
   it('to the kit has the voicing’s feet, unless others are asked for, or none', () => {
     const kit = (feet: string | null) =>
-      mannered(walk, { ...asWritten, voicing: 'accents to crash with bass drum', feet });
+      performed(walk, { ...asWritten, voicing: 'accents to crash with bass drum', feet });
     // Under accents: on 1 of each beat in the first bar, on 2 in the second, …
     expect(kit(null).feet?.replaceAll(' ', '').slice(0, 24)).toBe('K---K---K---K----K---K--');
     expect(kit('H---').feet).toBe('H---');
@@ -37,19 +37,19 @@ describe('a phrase played in a manner', () => {
   });
 
   it('is swung and shaped', () => {
-    const phrase = mannered(walk, { ...asWritten, swing: 0.6, dyn: 'p < < f' });
+    const phrase = performed(walk, { ...asWritten, swing: 0.6, dyn: 'p < < f' });
     expect([phrase.swing, phrase.bars[3].dyn]).toEqual([0.6, 'p < < f']);
   });
 
   it('says where feet and dynamics are wrong, at the character', () => {
-    expect(() => mannered(walk, { ...asWritten, feet: 'K--x' })).toThrow('line 1, column 4 must be K');
-    expect(() => mannered(walk, { ...asWritten, dyn: 'p loud' })).toThrow(
+    expect(() => performed(walk, { ...asWritten, feet: 'K--x' })).toThrow('line 1, column 4 must be K');
+    expect(() => performed(walk, { ...asWritten, dyn: 'p loud' })).toThrow(
       /^line 1, column 3 must be p, mp, mf, f, < or >, got "loud"$/,
     );
   });
 
-  it('is told again from its bars: the same phrase, the same manner', () => {
-    const manners: fc.Arbitrary<Manner> = fc.record({
+  it('is told again from its bars: the same phrase, the same performance', () => {
+    const performances: fc.Arbitrary<Performance> = fc.record({
       voicing: fc.constantFrom(null, ...bundledVoicings.map(({ name }) => name)),
       feet: fc.constantFrom(null, 'K---H---', '[KH]-k-'),
       swing: fc.constantFrom(0.5, 0.6, 0.67),
@@ -58,11 +58,11 @@ describe('a phrase played in a manner', () => {
     });
     const phrases = fc.constantFrom(...bundledPhrases.map(({ phrase }) => phrase));
     fc.assert(
-      fc.property(phrases, manners, (base, manner) => {
-        const phrase = mannered(base, manner);
-        const told = mannerOf(phrase);
-        expect(told.manner).toEqual(manner);
-        expect(mannered(told.base, told.manner)).toEqual(phrase);
+      fc.property(phrases, performances, (base, performance) => {
+        const phrase = performed(base, performance);
+        const told = performanceOf(phrase);
+        expect(told.performance).toEqual(performance);
+        expect(performed(told.base, told.performance)).toEqual(phrase);
       }),
       { numRuns: 60 },
     );
@@ -75,7 +75,7 @@ describe('a phrase played in a manner', () => {
       voicing: { R: 'cowbell' },
       bars: [first, { ...second, role: 'listen' }, first],
     };
-    expect(mannerOf(own)).toEqual({ base: own, manner: asWritten });
+    expect(performanceOf(own)).toEqual({ base: own, performance: asWritten });
   });
 });
 

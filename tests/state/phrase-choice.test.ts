@@ -5,7 +5,7 @@ import {
   chosenByName,
   hasLeads,
   inBarsOf,
-  manneredAnew,
+  withPerformance,
   typedIn,
 } from '../../src/state/phrase-choice';
 
@@ -86,17 +86,17 @@ describe('the phrase on the desk', () => {
   });
 });
 
-describe('the manner of the phrase on the desk', () => {
+describe('the performance of the phrase that is chosen', () => {
   it('stays while the phrase is varied, typed anew or another one', () => {
-    const kit = manneredAnew(walk, { voicing: 'accents to toms', first: 'listen' });
+    const kit = withPerformance(walk, { voicing: 'accents to toms', first: 'listen' });
     expect(kit.phrase.bars).toHaveLength(8);
     expect(kit.typed).toBe(walk.typed);
     for (const next of [
       builtAnew(kit, { rule: 'rotations' }),
       typedIn(kit, 'Rrll Rrll Rrll Rrll'),
-      chosenByName('Flam accent', 8, kit.manner),
+      chosenByName('Flam accent', 8, kit.performance),
     ]) {
-      expect(next.manner).toEqual(kit.manner);
+      expect(next.performance).toEqual(kit.performance);
       expect(next.phrase.voicing).toEqual({
         R: 'snare',
         L: 'snare',
@@ -108,19 +108,19 @@ describe('the manner of the phrase on the desk', () => {
   });
 
   it('keeps the phrase while a feet line is wrong, and says at which character', () => {
-    const feet = manneredAnew(walk, { feet: 'K---' });
-    const wrong = manneredAnew(feet, { feet: 'K--x' });
+    const feet = withPerformance(walk, { feet: 'K---' });
+    const wrong = withPerformance(feet, { feet: 'K--x' });
     expect(wrong.feetError).toContain('line 1, column 4 must be K');
     expect(wrong.phrase).toBe(feet.phrase);
-    expect(wrong.manner.feet).toBe('K--x');
-    const right = manneredAnew(wrong, { feet: 'K--H' });
+    expect(wrong.performance.feet).toBe('K--x');
+    const right = withPerformance(wrong, { feet: 'K--H' });
     expect([right.feetError, right.phrase.feet]).toEqual(['', 'K--H']);
   });
 
   it('comes with a phrase that is laid on the desk', () => {
-    const { phrase } = manneredAnew(walk, { voicing: 'two surfaces', swing: 0.6, feet: 'H---' });
+    const { phrase } = withPerformance(walk, { voicing: 'two surfaces', swing: 0.6, feet: 'H---' });
     const laid = chosen({ ...phrase, title: 'Mine' }, 'Mine');
-    expect(laid.manner).toEqual({
+    expect(laid.performance).toEqual({
       voicing: 'two surfaces',
       feet: 'H---',
       swing: 0.6,

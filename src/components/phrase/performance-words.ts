@@ -1,4 +1,4 @@
-import { STRAIGHT, type Manner } from '../../exercises/performance';
+import { STRAIGHT, type Performance } from '../../exercises/performance';
 import { ostinatos } from '../../exercises/ostinatos';
 
 /** Bars and subdivisions in which a feet line may have a name. */
@@ -7,12 +7,15 @@ const PARTIALS = [1, 2, 3, 4, 5, 6, 7, 8];
 
 /**
  * How a phrase is played, in a line; what is plain isn't said.
- * @example mannerWords({ voicing: null, feet: null, swing: 0.5, dyn: null, first: null }, false)
+ * @example performanceWords({ voicing: null, feet: null, swing: 0.5, dyn: null, first: null }, false)
  * // => as written: one surface, straight
- * @example mannerWords({ voicing: 'accents to toms', feet: 'K---', swing: 0.6, dyn: null, first: 'listen' }, false)
+ * @example performanceWords({ voicing: 'accents to toms', feet: 'K---', swing: 0.6, dyn: null, first: 'listen' }, false)
  * // => accents to toms · bass drum on every beat · swing 60 % · each bar heard first
  */
-export function mannerWords({ voicing, feet, swing, dyn, first }: Manner, ownVoicing: boolean): string {
+export function performanceWords(
+  { voicing, feet, swing, dyn, first }: Performance,
+  ownVoicing: boolean,
+): string {
   const said = [
     voicing ?? (ownVoicing ? 'on the phrase’s own surfaces' : ''),
     feet === null ? '' : feet.trim() === '' ? 'without feet' : (nameOf(feet) ?? `feet ${feet.trim()}`),

@@ -52,7 +52,7 @@ function phraseScreen(state: State): TemplateResult {
     .stickingError=${state.typedError}
     .bpm=${state.bpm}
     .pace=${state.pace}
-    .manner=${state.manner}
+    .performance=${state.performance}
     .ownVoicing=${state.base.voicing !== undefined}
     .feetError=${state.feetError}
     .dynError=${state.dynError}

@@ -2,12 +2,12 @@ import { css, html, LitElement, nothing } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import { InputError } from '../../errors';
 import { dynShapes } from '../../exercises/dyn-shapes';
-import { asWritten, type Manner } from '../../exercises/performance';
+import { asWritten, type Performance } from '../../exercises/performance';
 import { ostinatos } from '../../exercises/ostinatos';
 import { bundledVoicings } from '../../exercises/voicings';
 import { fire } from '../shared/events';
 import { look } from '../shared/look';
-import { mannerWords } from './performance-words';
+import { performanceWords } from './performance-words';
 import '../shared/number-field';
 
 const OWN = 'own';
@@ -16,20 +16,20 @@ const PERCENT = 100;
 const LEAST_SWING = 50;
 const MOST_SWING = 70;
 
-/** An option of a list: what it is called, and what it makes of the manner. */
+/** An option of a list: what it is called, and what it makes of the performance. */
 interface Option {
   readonly value: string;
   readonly words: string;
-  readonly change: Partial<Manner>;
+  readonly change: Partial<Performance>;
 }
 
 /**
  * How the phrase is played: surfaces, feet, swing, dynamics, call and response. Folded up it is one line that says so.
- * @fires action manner {change}
+ * @fires action performance {change}
  */
-@customElement('evenhand-phrase-manner')
-export class PhraseManner extends LitElement {
-  @property({ attribute: false }) manner: Manner = asWritten;
+@customElement('evenhand-phrase-performance')
+export class PhrasePerformance extends LitElement {
+  @property({ attribute: false }) performance: Performance = asWritten;
   /** True where the phrase brings a voicing of its own. */
   @property({ type: Boolean, attribute: 'own-voicing' }) ownVoicing = false;
   /** The feet line that is played, empty for none. */
@@ -79,23 +79,23 @@ export class PhraseManner extends LitElement {
   ];
 
   override render() {
-    const { manner } = this;
+    const { performance } = this;
     return html`<details>
-      <summary><span>Played</span> ${mannerWords(manner, this.ownVoicing)}</summary>
+      <summary><span>Played</span> ${performanceWords(performance, this.ownVoicing)}</summary>
       <div class="fields">
-        ${this.#list('On', this.#voicings(), manner.voicing ?? OWN)}
+        ${this.#list('On', this.#voicings(), performance.voicing ?? OWN)}
         ${this.#list('Over feet', this.#ostinatos(), this.#feetChosen())} ${this.#feetText()}
         <evenhand-number-field
           label="Swing: where the second of two partials falls"
           unit="% of their time; 50 is straight"
-          .value=${Math.round(manner.swing * PERCENT)}
+          .value=${Math.round(performance.swing * PERCENT)}
           .least=${LEAST_SWING}
           .most=${MOST_SWING}
           .rule=${checkedSwing}
           @number=${(event: CustomEvent<{ value: number }>) => this.#tell({ swing: event.detail.value / PERCENT })}
         ></evenhand-number-field>
         ${this.#list('Dynamics of each bar', this.#shapes(), this.#dynChosen())} ${this.#dynText()}
-        ${this.#list('Before each bar', firsts, manner.first ?? NONE)}
+        ${this.#list('Before each bar', firsts, performance.first ?? NONE)}
       </div>
     </details>`;
   }
@@ -142,7 +142,7 @@ export class PhraseManner extends LitElement {
   }
 
   #feetText() {
-    const { feet } = this.manner;
+    const { feet } = this.performance;
     return this.#text(
       'feet',
       'Feet line, a letter a partial; over and over',
@@ -157,7 +157,7 @@ export class PhraseManner extends LitElement {
       'dyn',
       'Dynamics, a mark a beat',
       'p mp mf f, < louder, > softer.',
-      this.manner.dyn ?? '',
+      this.performance.dyn ?? '',
       this.dynError,
     );
   }
@@ -171,12 +171,12 @@ export class PhraseManner extends LitElement {
   }
 
   #ostinatos(): readonly Option[] {
-    const own = this.manner.voicing === null ? 'those of the phrase' : 'those of the voicing';
+    const own = this.performance.voicing === null ? 'those of the phrase' : 'those of the voicing';
     const lines = ostinatos.flatMap(({ name, line }): Option[] => {
       const feet = line(this.beatsPerBar, this.partialsPerBeat);
       return feet === undefined ? [] : [{ value: feet, words: name, change: { feet } }];
     });
-    const typed = this.manner.feet;
+    const typed = this.performance.feet;
     const isListed = typed === null || typed === '' || lines.some(({ value }) => value === typed);
     return [
       { value: OWN, words: own, change: { feet: null } },
@@ -187,7 +187,7 @@ export class PhraseManner extends LitElement {
   }
 
   #feetChosen(): string {
-    const { feet } = this.manner;
+    const { feet } = this.performance;
     return feet === null ? OWN : feet === '' ? NONE : feet;
   }
 
@@ -196,7 +196,7 @@ export class PhraseManner extends LitElement {
       const dyn = line(this.beatsPerBar);
       return { value: dyn, words: name, change: { dyn } };
     });
-    const typed = this.manner.dyn;
+    const typed = this.performance.dyn;
     const isListed = typed === null || typed === '' || shapes.some(({ value }) => value === typed);
     return [
       { value: OWN, words: 'as the phrase has them', change: { dyn: null } },
@@ -207,12 +207,12 @@ export class PhraseManner extends LitElement {
   }
 
   #dynChosen(): string {
-    const { dyn } = this.manner;
+    const { dyn } = this.performance;
     return dyn === null ? OWN : dyn === '' ? NONE : dyn;
   }
 
-  #tell(change: Partial<Manner>): void {
-    fire(this, { kind: 'manner', change });
+  #tell(change: Partial<Performance>): void {
+    fire(this, { kind: 'performance', change });
   }
 }
 
@@ -229,6 +229,6 @@ function checkedSwing(percent: number): number {
 
 declare global {
   interface HTMLElementTagNameMap {
-    'evenhand-phrase-manner': PhraseManner;
+    'evenhand-phrase-performance': PhrasePerformance;
   }
 }

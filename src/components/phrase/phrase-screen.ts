@@ -4,7 +4,7 @@ import { InputError } from '../../errors';
 import { alsoCalled } from '../../exercises/phrase';
 import { checkedBpm } from '../../exercises/tempo';
 import type { FootSlot, GridBar, Phrase, Slot } from '../../exercises/types';
-import { asWritten, type Manner } from '../../exercises/performance';
+import { asWritten, type Performance } from '../../exercises/performance';
 import type { Build } from '../../state/phrase-choice';
 import { type Pace, paceShapes, steadyPace } from '../../state/pace';
 import { limitsNames, type Limits } from '../../settings';
@@ -35,7 +35,7 @@ const paceWords: Readonly<Record<Pace['shape'], string>> = {
 /**
  * Phrase: choose one or type its sticking, see every bar of it at once, set tempo, cycles and limits, and go and play.
  * @fires action phrase {name} @fires action build {change} @fires action bars {change} @fires action type phrase {text}
- * @fires action tempo {bpm} @fires action pace {change} @fires action manner {change} @fires action cycles {cycles} @fires action limits {limits} @fires action play
+ * @fires action tempo {bpm} @fires action pace {change} @fires action performance {change} @fires action cycles {cycles} @fires action limits {limits} @fires action play
  * @fires action save phrase {name} @fires action phrase {name} @fires action delete phrase {name} @fires action share phrase
  * @fires action hear phrase {hand, speed} @fires action stop sound @fires action phrase sheet the phrase is to be printed
  */
@@ -66,7 +66,7 @@ export class PhraseScreen extends LitElement {
   /** True where the phrase can be led by either hand as it stands. */
   @property({ type: Boolean, attribute: 'has-leads' }) hasLeads = false;
   @property({ attribute: false }) pace: Pace = steadyPace;
-  @property({ attribute: false }) manner: Manner = asWritten;
+  @property({ attribute: false }) performance: Performance = asWritten;
   /** True where the phrase brings a voicing of its own. */
   @property({ type: Boolean, attribute: 'own-voicing' }) ownVoicing = false;
   @property({ attribute: 'feet-error' }) feetError = '';
@@ -102,7 +102,7 @@ export class PhraseScreen extends LitElement {
       </div>
       ${this.#numbers()} ${this.warnings.length === 0 ? nothing : this.#warnings()}
       <div class="columns">
-        <div class="choose">${this.#builder()} ${this.#manner()} ${this.#typing()} ${this.#shelf()}</div>
+        <div class="choose">${this.#builder()} ${this.#performance()} ${this.#typing()} ${this.#shelf()}</div>
         <div class="shown">${this.#tools()} ${this.#bars()}</div>
       </div>
       <p class="quiet small hint">
@@ -182,16 +182,16 @@ export class PhraseScreen extends LitElement {
     ></evenhand-phrase-builder>`;
   }
 
-  #manner() {
-    return html`<evenhand-phrase-manner
-      .manner=${this.manner}
+  #performance() {
+    return html`<evenhand-phrase-performance
+      .performance=${this.performance}
       .ownVoicing=${this.ownVoicing}
       .feet=${this.phrase?.feet ?? ''}
       .feetError=${this.feetError}
       .dynError=${this.dynError}
       .beatsPerBar=${this.beatsPerBar}
       .partialsPerBeat=${this.partialsPerBeat}
-    ></evenhand-phrase-manner>`;
+    ></evenhand-phrase-performance>`;
   }
 
   #shelf() {

@@ -1,4 +1,4 @@
-import { mannerOf } from '../../exercises/performance';
+import { performanceOf } from '../../exercises/performance';
 import { bundledPhrases } from '../../exercises/phrase';
 import type { MidiStatus } from '../../midi/types';
 import type { Take } from '../../sessions/types';
@@ -21,7 +21,7 @@ export function firstPort(midi: MidiStatus): string {
 
 /** Phrase, tempo and limits as a take has them. */
 export function withTakeOf(state: State, take: Take): State {
-  const { base } = mannerOf(take.phrase);
+  const { base } = performanceOf(take.phrase);
   const bundled = bundledPhrases.find(({ phrase }) => phrase.title === base.title);
   return {
     ...withChoice(state, chosen(take.phrase, bundled?.name ?? null)),
@@ -35,14 +35,14 @@ export const nothingPlayed = { live: null, liveAtBeat: null, figureNow: null } a
 
 /** Another phrase is chosen: what was shown of the one before is gone. */
 export function withChoice(state: State, choice: PhraseChoice): State {
-  const { phraseName, phrase, base, manner, feetError, dynError } = choice;
+  const { phraseName, phrase, base, performance, feetError, dynError } = choice;
   const { typed, typedError, partialsPerBeat, beatsPerBar, pattern, build } = choice;
   return {
     ...state,
     phraseName,
     phrase,
     base,
-    manner,
+    performance,
     feetError,
     dynError,
     typed,

@@ -2,7 +2,7 @@ import { InputError } from '../../errors';
 import { checkedBpm } from '../../exercises/tempo';
 import type { Reducers } from './reducers';
 import type { State } from '../state';
-import { builtAnew, chosen, chosenByName, inBarsOf, manneredAnew, typedIn } from '../phrase-choice';
+import { builtAnew, chosen, chosenByName, inBarsOf, withPerformance, typedIn } from '../phrase-choice';
 import { movedPace, paceOf } from '../pace';
 import { ownInput, withChoice } from './chosen';
 
@@ -12,7 +12,7 @@ export const phraseReducers = {
   'type phrase': (state, { text }) => withChoice(ownInput(state), typedIn(state, text)),
   build: (state, { change }) => withChoice(ownInput(state), builtAnew(state, change)),
   bars: (state, { change }) => withChoice(ownInput(state), inBarsOf(state, change)),
-  manner: (state, { change }) => withChoice(ownInput(state), manneredAnew(state, change)),
+  performance: (state, { change }) => withChoice(ownInput(state), withPerformance(state, change)),
   tempo: (state, { bpm }) => ({ ...ownInput(state), bpm: checkedBpm(bpm, 'Tempo'), problem: '' }),
   pace: (state, { change }) => ({ ...ownInput(state), pace: movedPace(state.pace, change), problem: '' }),
   cycles: (state, { cycles }) => ({
@@ -35,7 +35,7 @@ export const phraseReducers = {
 function named(state: State, name: string): State {
   const own = state.saved.find((file) => file.name === name);
   if (own === undefined) {
-    return withChoice(state, chosenByName(name, state.phrase.cycles, state.manner));
+    return withChoice(state, chosenByName(name, state.phrase.cycles, state.performance));
   }
   return { ...withChoice(state, chosen(own.phrase, name)), ...paceOf(own.tempo ?? { bpm: own.bpm }) };
 }
