@@ -1,6 +1,7 @@
 import * as grading from './accuracy-grading';
 import * as apart from './apart';
 import * as alignment from './accuracy-alignment';
+import * as course from './course';
 import * as browser from './browser';
 import * as floors from './floors';
 import * as engraving from './engraving';
@@ -27,6 +28,7 @@ const parts: Readonly<Record<string, () => Promise<readonly Table[]>>> = {
   alignment: alignment.run,
   grading: grading.run,
   floors: floors.run,
+  course: course.run,
   'free-time': freeTime.run,
   apart: apart.run,
   progress: progress.run,

@@ -58,6 +58,7 @@ export function alignHands(
     slips: onsets.hasUnisons
       ? alignment.slips.map((slip) => ({ ...slip, slots: slotsOf(grid, onsets, slip) }))
       : alignment.slips,
+    otherBars: alignment.otherBars.map((other) => ({ ...other, slots: grid.bars[other.bar].slots })),
     ...(hasGraces ? { graces: graces.map((pair) => ({ ...pair, slot: onsets.firstSlot[pair.slot] })) } : {}),
   };
 }

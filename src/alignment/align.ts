@@ -6,16 +6,18 @@ import { misfitOf } from './fit';
 import { settleOffset, type Settled } from './offset';
 import { pair } from './pairing';
 import { slipEvidence } from './slip-evidence';
-import { findSlips, type SlipSearch, type Stretch } from './slips';
+import { findSlips, type BarPlayed, type SlipSearch, type Stretch } from './slips';
 import { playedOf, targetsOf, type Played, type Targets } from './targets';
 import { tooSoftSlots } from './too-soft';
-import type { AlignStroke, Alignment, Extra, Slip, SlotOutcome } from './types';
+import type { AlignStroke, Alignment, Extra, OtherBar, Slip, SlotOutcome } from './types';
 
 export interface AlignOptions {
   /** Level the pad still reports, as the rig learned it; without it the level of `tooSoft.velocity`. */
   readonly thresholdDb?: Db;
   /** Offset and limit taken as given instead of estimated. */
   readonly fixed?: { readonly offsetMs: Ms; readonly limitGaps: number };
+  /** Slots that were not played, by their index in the whole grid. */
+  readonly notPlayed?: Uint8Array;
 }
 
 /**
@@ -39,6 +41,10 @@ export function align(
   const answers = answersOf(targets, played, echoes, settled, settings);
   const search = slipsIn(grid, targets, strokes, answers.strokeOf, settings);
   const slipped = slippedSlots(targets.count, search.stretches);
+  const other = otherSlots(grid, search.bars);
+  const isOut = (slot: number): boolean =>
+    answers.strokeOf[slot] < 0 && options.notPlayed?.[grid.slots[slot].index] === 1;
+  const out = grid.slots.reduce((sum, _, slot) => sum + Number(isOut(slot)), 0);
   const threshold = options.thresholdDb ?? levelDb(settings['tooSoft.velocity']);
   const tooSoft = tooSoftSlots(
     targets,
@@ -50,10 +56,13 @@ export function align(
   return {
     offsetMs: settled.offsetMs,
     limitGaps: settled.limitGaps,
-    outcomes: outcomesOf(grid, strokes, answers.strokeOf, slipped, tooSoft),
+    outcomes: outcomesOf(grid, strokes, answers.strokeOf, { slipped, other, tooSoft, isOut }),
     extras: extrasOf(grid, played, settled),
     echoes: answers.echoesLeft,
     slips: search.stretches.map((stretch) => slipOf(grid, stretch)),
+    otherBars: search.bars.map((bar) => otherBarOf(grid, bar)),
+    course: [],
+    doubles: [],
     slipsNotToldBecause: search.notToldBecause,
     misfit: misfitOf(
       {
@@ -62,6 +71,7 @@ export function align(
         at: played.at,
         slotOf: settled.slotOf,
         offsetMs: settled.offsetMs,
+        slotsDue: targets.count - out,
         slotsPaired: answers.paired,
         strokesPaired: answers.paired,
         strokes: played.count + answers.filled,
@@ -130,6 +140,8 @@ function slipsIn(
       level,
       playedHand,
       slotsPerCycle,
+      bars: grid.bars,
+      barsPerCycle: grid.barsPerCycle,
       halfPattern: halfPattern(grid),
       ...(surface === undefined ? {} : { surface }),
     },
@@ -150,6 +162,17 @@ function slippedSlots(slots: number, stretches: readonly Stretch[]): Uint8Array 
   return slipped;
 }
 
+function otherSlots({ bars, slots }: Grid, played: readonly BarPlayed[]): Uint8Array {
+  const other = new Uint8Array(slots.length);
+  for (const { bar } of played) other.fill(1, bars[bar].firstSlot, bars[bar].firstSlot + bars[bar].slots);
+  return other;
+}
+
+function otherBarOf({ bars }: Grid, { bar, as, mirrored }: BarPlayed): OtherBar {
+  const { slots } = bars[bar];
+  return { bar, slots, played: bars[as].variation, ...(mirrored ? { mirrored } : {}) };
+}
+
 function slipOf(grid: Grid, { from, to, lag }: Stretch): Slip {
   const first = grid.slots[from];
   return { bar: first.bar, slot: first.slot, slots: to - from, lag };
@@ -159,21 +182,31 @@ function levelOf(strokes: readonly AlignStroke[], stroke: number): number {
   return stroke < 0 ? NaN : strokes[stroke].levelDb;
 }
 
+/** What is known of slots beside their strokes. */
+interface Judged {
+  readonly slipped: Uint8Array;
+  readonly other: Uint8Array;
+  readonly tooSoft: Uint8Array;
+  readonly isOut: (slot: number) => boolean;
+}
+
 function outcomesOf(
   grid: Grid,
   strokes: readonly AlignStroke[],
   strokeOf: Int32Array,
-  slipped: Uint8Array,
-  tooSoft: Uint8Array,
+  { slipped, other, tooSoft, isOut }: Judged,
 ): SlotOutcome[] {
   return grid.slots.map((slot, i): SlotOutcome => {
     const stroke = strokeOf[i];
     if (stroke < 0) {
+      if (isOut(i)) return { status: 'notPlayed' };
+      if (other[i] === 1) return { status: 'otherBar', stroke: null, deviationMs: null };
       if (slipped[i] === 1) return { status: 'slipped', stroke: null, deviationMs: null };
       return { status: tooSoft[i] === 1 ? 'tooSoft' : 'missed' };
     }
     const { atMs, hand } = strokes[stroke];
     const deviationMs = atMs - slot.atMs;
+    if (other[i] === 1) return { status: 'otherBar', stroke, deviationMs };
     if (slipped[i] === 1) return { status: 'slipped', stroke, deviationMs };
     return { status: 'matched', stroke, deviationMs, wrongHand: hand !== null && hand !== slot.hand };
   });

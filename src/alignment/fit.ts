@@ -13,6 +13,8 @@ interface FitInput {
   /** For each stroke the slot it answers, or −1. */
   readonly slotOf: Int32Array;
   readonly offsetMs: Ms;
+  /** Slots of the grid, without those that were not played. */
+  readonly slotsDue: number;
   /** Paired slots and strokes, echoes that filled a slot counted; slipped ones are paired. */
   readonly slotsPaired: number;
   readonly strokesPaired: number;
@@ -45,8 +47,8 @@ export function misfitOf(input: FitInput, settings: Settings): Misfit | null {
 
 /** The smaller of the shares of slots and of strokes that are paired. */
 function pairedShare(input: FitInput): number {
-  if (input.targets.count === 0 || input.strokes === 0) return 0;
-  return Math.min(input.slotsPaired / input.targets.count, input.strokesPaired / input.strokes);
+  if (input.slotsDue === 0 || input.strokes === 0) return 0;
+  return Math.min(input.slotsPaired / input.slotsDue, input.strokesPaired / input.strokes);
 }
 
 /**

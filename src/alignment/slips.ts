@@ -13,10 +13,25 @@ interface SlipInput {
   /** Hand that stroke is known to be of: R +1, L −1, 0 where none or not known. */
   readonly playedHand: Int8Array;
   readonly slotsPerCycle: number;
+  /** Bars in order: first slot and slots. Left out: no bar is looked for in the place of another. */
+  readonly bars?: readonly BarSlots[];
+  readonly barsPerCycle?: number;
   /** Half a pattern in slots, 0 where it has no half. */
   readonly halfPattern: number;
   /** Surface due and struck at each slot, as numbers from 1, 0 where nobody can say; left out without a voicing. */
   readonly surface?: { readonly due: Int16Array; readonly played: Int16Array };
+}
+
+export interface BarSlots {
+  readonly firstSlot: number;
+  readonly slots: number;
+}
+
+/** A bar of the take was played as bar `as` of the cycle, hands swapped or not. */
+export interface BarPlayed {
+  readonly bar: number;
+  readonly as: number;
+  readonly mirrored: boolean;
 }
 
 /** Slots `from` up to and without `to` were played `lag` places ahead (+) or behind (−). */
@@ -28,11 +43,12 @@ export interface Stretch {
 
 export interface SlipSearch {
   readonly stretches: readonly Stretch[];
+  readonly bars: readonly BarPlayed[];
   readonly notToldBecause: 'no accents' | 'accents not told from taps' | null;
 }
 
 /** Middles of accents and softs, and their pooled spread, in dB. */
-interface Levels {
+export interface Levels {
   readonly accent: number;
   readonly soft: number;
   readonly spread: number;
@@ -43,36 +59,40 @@ const MOST_FITS = 4;
 const SAME = 1e-7;
 
 /**
- * **Slips**: a stroke dropped or added, and on with the pattern shifted. The played accents (and known hands) are held
- * against the pattern at lags −3 to +3 (and ± half a pattern where hands are known) by one best path, slot by slot.
- * A stroke gives ±½·min(3, |(A − S)(x − (A + S)/2)/σ²|) for agreeing or not with the kind of the slot `lag` places on,
- * and ±1.5 for a known hand, and for the surface a voicing sends it to; going to a lag costs 5 + ½·|lag|. A stretch less than 9 better than lag 0, the way there
- * counted and the way back not, is dropped. On equal cost a stretch is the shortest.
- * Not looked for without accents and known hands, and where (A − S)/σ < 1.5.
+ * **Slips and other bars**: a stroke dropped or added, and on with the pattern shifted; a bar played as another. The played
+ * accents (and known hands) are held against the pattern at lags −3 to +3 (and ± half a pattern where hands are known), and
+ * against each other bar of the phrase (mirrored too, where hands are known), by one best path, slot by slot.
+ * A stroke gives ±½·min(3, |(A − S)(x − (A + S)/2)/σ²|) for agreeing or not with the kind of its slot there, and ±2.5 for a
+ * known hand, and for the surface a voicing sends it to; going to a lag costs 5 + ½·|lag|. Another bar is entered at a bar
+ * line, for 5 (mirrored 6), and left at the next. What is less than 9 better than lag 0, the way there counted and the way
+ * back not, is dropped; so is a bar whose own evidence is under half of what it could be. A lag that lies in one bar and
+ * covers three quarters of it is a bar if that costs at most 1. On equal cost a stretch is the shortest.
+ * Not looked for without accents and known hands, and where (A − S)/σ < 2.5.
  */
 export function findSlips(input: SlipInput, settings: Settings): SlipSearch {
   const handsKnown = input.playedHand.some((hand) => hand !== 0);
   const start = loudestFirst(input, settings);
   if (start === undefined && !handsKnown && input.surface === undefined) {
-    return { stretches: [], notToldBecause: 'no accents' };
+    return { stretches: [], bars: [], notToldBecause: 'no accents' };
   }
 
   const lags = lagsOf(input, handsKnown, settings);
   const due = padded(input, Math.max(...lags.map(Math.abs)));
+  const walk = walkOf(input, lags, otherBarsOf(input, handsKnown), settings);
   let levels = start;
-  let path = new Int8Array(input.level.length);
+  let path: Int16Array = new Int16Array(input.level.length);
   for (let fit = 0; fit <= MOST_FITS; fit++) {
-    const next = bestPath(input, due, lags, levels, settings);
-    const same = fit > 0 && next.every((lag, i) => lag === path[i]);
+    const next = bestPath(input, due, walk, levels, settings);
+    const same = fit > 0 && next.every((way, i) => way === path[i]);
     path = next;
     if (same || levels === undefined) break;
-    levels = levelsAlong(input, due, path, settings);
+    levels = levelsAlong(input, due, walk, path, settings);
   }
   if (start !== undefined && !toldApart(levels, settings)) {
-    return { stretches: [], notToldBecause: 'accents not told from taps' };
+    return { stretches: [], bars: [], notToldBecause: 'accents not told from taps' };
   }
   const evidence = evidenceOf(input, levels, settings);
-  return { stretches: stretchesOf(path, input, due, evidence, settings), notToldBecause: null };
+  return { ...toldOn(path, input, due, walk, evidence, settings), notToldBecause: null };
 }
 
 function toldApart(levels: Levels | undefined, settings: Settings): boolean {
@@ -128,21 +148,37 @@ function loudestFirst(input: SlipInput, settings: Settings): Levels | undefined 
     levels[played++] = input.level[i];
     accents += input.accent[i];
   }
-  if (accents === 0 || accents === played) return undefined;
-  const softs = played - accents;
-  select(levels, played, softs);
-  return levelsOf(levels.slice(softs, played), accents, levels, softs, settings);
+  return levelsFromLoudest(levels.subarray(0, played), accents, settings);
+}
+
+/** Levels of both kinds when the loudest are the accents. @returns undefined where all are of one kind */
+export function levelsFromLoudest(
+  all: Float64Array,
+  accents: number,
+  settings: Settings,
+): Levels | undefined {
+  if (accents <= 0 || accents >= all.length) return undefined;
+  const levels = all.slice();
+  const softs = levels.length - accents;
+  select(levels, levels.length, softs);
+  return levelsOf(levels.slice(softs), accents, levels, softs, settings);
 }
 
 /** Levels when each stroke is taken for the kind due at the path's lag. */
-function levelsAlong(input: SlipInput, due: Due, path: Int8Array, settings: Settings): Levels | undefined {
+function levelsAlong(
+  input: SlipInput,
+  due: Due,
+  walk: Walk,
+  path: Int16Array,
+  settings: Settings,
+): Levels | undefined {
   const accents = new Float64Array(path.length);
   const softs = new Float64Array(path.length);
   let accentCount = 0;
   let softCount = 0;
   for (let i = 0; i < path.length; i++) {
     if (Number.isNaN(input.level[i])) continue;
-    const kind = due.kind[i + path[i] + due.pad];
+    const kind = due.kind[placeOn(walk, i, walk.ways[path[i]], due.pad)];
     if (kind > 0) accents[accentCount++] = input.level[i];
     else if (kind < 0) softs[softCount++] = input.level[i];
   }
@@ -194,62 +230,133 @@ function evidenceOf(input: SlipInput, levels: Levels | undefined, settings: Sett
   return evidence;
 }
 
-function said(evidence: Evidence, due: Due, i: number, lag: number): number {
-  const there = i + lag + due.pad;
-  const told = evidence.kind[i] * due.kind[there] + evidence.hand[i] * due.hand[there];
+/** One way of reading the strokes: so many places on, or as another bar of the cycle. */
+type Way =
+  | { readonly kind: 'lag'; readonly lag: number }
+  | { readonly kind: 'bar'; readonly as: number; readonly mirrored: boolean };
+
+/** All ways, lag 0 first, lags before bars; what going to each costs; and where bars begin. */
+interface Walk {
+  readonly ways: readonly Way[];
+  readonly lags: number;
+  readonly costs: readonly number[];
+  /** For each slot the bar it is in, −1 where bars aren't told. */
+  readonly barOf: Int32Array;
+  readonly bars: readonly BarSlots[];
+  readonly barsPerCycle: number;
+}
+
+/** Each bar of the cycle that sounds unlike the others, once; with the other hand too where hands are known. */
+function otherBarsOf(input: SlipInput, handsKnown: boolean): readonly Way[] {
+  const { bars = [], barsPerCycle = 0, accent, hand } = input;
+  const seen = new Set<string>();
+  const ways: Way[] = [];
+  for (let as = 0; as < Math.min(barsPerCycle, bars.length); as += 1) {
+    const { firstSlot, slots } = bars[as];
+    for (const mirrored of handsKnown ? [false, true] : [false]) {
+      const sign = mirrored ? -1 : 1;
+      const notes = Array.from({ length: slots }, (_, i) => {
+        const led = handsKnown ? hand[firstSlot + i] * sign : 0;
+        return `${accent[firstSlot + i]}${led}`;
+      }).join(' ');
+      if (slots === 0 || seen.has(notes)) continue;
+      seen.add(notes);
+      ways.push({ kind: 'bar', as, mirrored });
+    }
+  }
+  return ways.length > 1 ? ways : [];
+}
+
+function walkOf(input: SlipInput, lags: readonly number[], others: readonly Way[], settings: Settings): Walk {
+  const { bars = [], barsPerCycle = 0 } = input;
+  const barOf = new Int32Array(input.level.length).fill(-1);
+  if (others.length > 0)
+    bars.forEach(({ firstSlot, slots }, bar) => barOf.fill(bar, firstSlot, firstSlot + slots));
+  const ways: readonly Way[] = [...lags.map((lag): Way => ({ kind: 'lag', lag })), ...others];
+  return {
+    ways,
+    lags: lags.length,
+    costs: ways.map((way) => (way.kind === 'lag' ? changeCost(way.lag, settings) : barCost(way, settings))),
+    barOf,
+    bars,
+    barsPerCycle,
+  };
+}
+
+function barCost({ mirrored }: Extract<Way, { kind: 'bar' }>, settings: Settings): number {
+  return mirrored ? settings['bar.enterMirrored'] : settings['bar.enter'];
+}
+
+/** Where in `due` a slot is looked up on a way; −1 where the way has no such place. */
+function placeOn({ barOf, bars }: Walk, i: number, way: Way, pad: number): number {
+  if (way.kind === 'lag') return i + way.lag + pad;
+  const bar = bars[barOf[i]];
+  const as = bars[way.as];
+  return bar.slots === as.slots ? as.firstSlot + (i - bar.firstSlot) + pad : -1;
+}
+
+function said(evidence: Evidence, due: Due, walk: Walk, i: number, way: Way): number {
+  const there = placeOn(walk, i, way, due.pad);
+  if (there < 0) return -Infinity;
+  const hand = way.kind === 'bar' && way.mirrored ? -due.hand[there] : due.hand[there];
+  const told = evidence.kind[i] * due.kind[there] + evidence.hand[i] * hand;
   if (evidence.surface === undefined) return told;
   const { worth, played } = evidence.surface;
   if (played[i] === 0 || due.surface[there] === 0) return told;
   return told + (played[i] === due.surface[there] ? worth : -worth);
 }
 
-/** The lag of each slot on the way with the most evidence less what changes cost. */
+/** The way of each slot with the most evidence less what changes cost. */
 function bestPath(
   input: SlipInput,
   due: Due,
-  lags: readonly number[],
+  walk: Walk,
   levels: Levels | undefined,
   settings: Settings,
-): Int8Array<ArrayBuffer> {
+): Int16Array {
   const slots = input.level.length;
-  const path = new Int8Array(slots);
+  const path = new Int16Array(slots);
   if (slots === 0) return path;
   const evidence = evidenceOf(input, levels, settings);
-  const ways = lags.length;
-  const costs = lags.map((lag) => changeCost(lag, settings));
-  const from = new Int8Array(slots * ways);
-  let value = new Float64Array(ways);
-  let next = new Float64Array(ways);
-  for (let way = 0; way < ways; way++) {
-    value[way] = said(evidence, due, 0, lags[way]) - (way === 0 ? 0 : costs[way]);
+  const { ways, costs, lags, barOf } = walk;
+  const count = ways.length;
+  const from = new Int16Array(slots * count);
+  let value = new Float64Array(count);
+  let next = new Float64Array(count);
+  for (let way = 0; way < count; way++) {
+    value[way] = said(evidence, due, walk, 0, ways[way]) - (way === 0 ? 0 : costs[way]);
   }
   for (let i = 1; i < slots; i++) {
-    const best = indexOfBest(value);
-    for (let way = 0; way < ways; way++) {
-      const stay = value[way];
-      const change = value[best] - costs[way];
+    const isBarLine = barOf[i] !== barOf[i - 1];
+    const best = indexOfBest(value, isBarLine ? count : lags);
+    for (let way = 0; way < count; way++) {
+      const isBar = way >= lags;
+      const stay = isBar && isBarLine ? -Infinity : value[way];
+      // Out of another bar the way back to lag 0 is free.
+      const cost = way === 0 && best >= lags ? 0 : costs[way];
+      const change = isBar && !isBarLine ? -Infinity : value[best] - cost;
       // Of equal ways the one at lag 0 for longest: into a stretch late, out of it early.
-      const changes = best === 0 ? change >= stay - SAME : change > stay + SAME;
-      const comes = changes && best !== way;
-      from[i * ways + way] = comes ? best : way;
-      next[way] = (comes ? change : stay) + said(evidence, due, i, lags[way]);
+      const changes = best === 0 && !isBar ? change >= stay - SAME : change > stay + SAME;
+      const comes = changes && (best !== way || isBar);
+      from[i * count + way] = comes ? best : way;
+      next[way] = (comes ? change : stay) + said(evidence, due, walk, i, ways[way]);
     }
     const swap = value;
     value = next;
     next = swap;
   }
-  let way = indexOfBest(value);
+  let way = indexOfBest(value, count);
   for (let i = slots - 1; i >= 0; i--) {
-    path[i] = lags[way];
-    way = from[i * ways + way];
+    path[i] = way;
+    way = from[i * count + way];
   }
   return path;
 }
 
 /** The first of the largest values, the earlier where they are the same. */
-function indexOfBest(values: Float64Array): number {
+function indexOfBest(values: Float64Array, count: number): number {
   let best = 0;
-  for (let i = 1; i < values.length; i++) if (values[i] > values[best] + SAME) best = i;
+  for (let i = 1; i < count; i++) if (values[i] > values[best] + SAME) best = i;
   return best;
 }
 
@@ -260,29 +367,94 @@ function changeCost(lag: number, settings: Settings): number {
 const isStruck = ({ level, surface }: SlipInput, slot: number): boolean =>
   !Number.isNaN(level[slot]) || (surface?.played[slot] ?? 0) > 0;
 
-/** Runs of one lag, without those not enough better than lag 0, each ending with its last stroke. */
-function stretchesOf(
-  path: Int8Array,
+const plain: Way = { kind: 'lag', lag: 0 };
+
+/** Runs of one way, without those not enough better than lag 0; a run of a lag ends with its last stroke. */
+function toldOn(
+  path: Int16Array,
   input: SlipInput,
   due: Due,
+  walk: Walk,
   evidence: Evidence,
   settings: Settings,
-): Stretch[] {
+): { stretches: Stretch[]; bars: BarPlayed[] } {
   const stretches: Stretch[] = [];
+  const bars: BarPlayed[] = [];
+  const { ways, barOf } = walk;
   let from = 0;
   while (from < path.length) {
-    const lag = path[from];
-    let to = from;
-    let better = -changeCost(lag, settings);
-    while (to < path.length && path[to] === lag) {
-      better += said(evidence, due, to, lag) - said(evidence, due, to, 0);
+    const way = ways[path[from]];
+    let to = from + 1;
+    while (to < path.length && path[to] === path[from] && (way.kind === 'lag' || barOf[to] === barOf[from]))
       to++;
-    }
+    const better = gainOf(evidence, due, walk, way, from, to) - walk.costs[path[from]];
     let end = to;
     while (end > from && !isStruck(input, end - 1)) end--;
-    if (lag !== 0 && end > from && better >= settings['slip.leastGain'])
-      stretches.push({ from, to: end, lag });
+    if (way.kind === 'bar') {
+      const agrees = agreement(evidence, due, walk, way, from, to) >= settings['bar.leastAgreement'];
+      if (better >= settings['slip.leastGain'] && agrees && !isSame(walk, barOf[from], way)) {
+        bars.push({ bar: barOf[from], as: way.as, mirrored: way.mirrored });
+      }
+    } else if (way.lag !== 0 && end > from && better >= settings['slip.leastGain']) {
+      const bar = asBar(path, { from, to: end, lag: way.lag }, due, walk, evidence, settings);
+      if (bar === undefined) stretches.push({ from, to: end, lag: way.lag });
+      else bars.push(bar);
+    }
     from = to;
   }
-  return stretches;
+  return { stretches, bars };
+}
+
+/** True where a bar was due as it was played. */
+function isSame({ barsPerCycle }: Walk, bar: number, way: Extract<Way, { kind: 'bar' }>): boolean {
+  return !way.mirrored && bar % barsPerCycle === way.as;
+}
+
+function gainOf(evidence: Evidence, due: Due, walk: Walk, way: Way, from: number, to: number): number {
+  let gain = 0;
+  for (let i = from; i < to; i++)
+    gain += said(evidence, due, walk, i, way) - said(evidence, due, walk, i, plain);
+  return gain;
+}
+
+/** What a bar says for a way, of what it could say at most. */
+function agreement(evidence: Evidence, due: Due, walk: Walk, way: Way, from: number, to: number): number {
+  let told = 0;
+  let most = 0;
+  for (let i = from; i < to; i++) {
+    told += said(evidence, due, walk, i, way);
+    most += Math.abs(evidence.kind[i]) + Math.abs(evidence.hand[i]);
+    if (evidence.surface !== undefined && evidence.surface.played[i] > 0) most += evidence.surface.worth;
+  }
+  return most > 0 ? told / most : 0;
+}
+
+/** A lag that lies in one bar and covers three quarters of it, as another bar if that costs at most 1. */
+function asBar(
+  path: Int16Array,
+  { from, to, lag }: Stretch,
+  due: Due,
+  walk: Walk,
+  evidence: Evidence,
+  settings: Settings,
+): BarPlayed | undefined {
+  const bar = walk.barOf[from];
+  if (bar < 0 || walk.barOf[to - 1] !== bar) return undefined;
+  const { firstSlot, slots } = walk.bars[bar];
+  if (to - from < settings['bar.lagCovers'] * slots) return undefined;
+  const last = firstSlot + slots;
+  let along = -changeCost(lag, settings);
+  for (let i = firstSlot; i < last; i++) along += said(evidence, due, walk, i, walk.ways[path[i]]);
+  let best: BarPlayed | undefined;
+  let most = along - settings['bar.lagCosts'];
+  for (const way of walk.ways) {
+    if (way.kind !== 'bar' || isSame(walk, bar, way)) continue;
+    let value = -barCost(way, settings);
+    for (let i = firstSlot; i < last; i++) value += said(evidence, due, walk, i, way);
+    if (value < most || agreement(evidence, due, walk, way, firstSlot, last) < settings['bar.leastAgreement'])
+      continue;
+    most = value;
+    best = { bar, as: way.as, mirrored: way.mirrored };
+  }
+  return best;
 }

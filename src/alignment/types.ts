@@ -1,5 +1,6 @@
 import type { Hand } from '../stroke';
 import type { Bpm, Ms } from '../units';
+import type { Course } from './course/types';
 
 /** What became of one slot. `stroke` is an index into the strokes given to `align`. */
 export type SlotOutcome =
@@ -11,7 +12,11 @@ export type SlotOutcome =
       readonly wrongHand: boolean;
     }
   | { readonly status: 'slipped'; readonly stroke: number | null; readonly deviationMs: Ms | null }
+  /** Its bar was played as another. */
+  | { readonly status: 'otherBar'; readonly stroke: number | null; readonly deviationMs: Ms | null }
   | { readonly status: 'missed' }
+  /** In a pause, before a late start, while the cable was out. */
+  | { readonly status: 'notPlayed' }
   | { readonly status: 'tooSoft' }
   | { readonly status: 'notMeasured' };
 
@@ -31,6 +36,16 @@ export interface Slip {
   readonly lag: number;
 }
 
+/** A bar that was played as another bar of the phrase. */
+export interface OtherBar {
+  readonly bar: number;
+  readonly slots: number;
+  /** The variation it was played as. */
+  readonly played: string;
+  /** With the other hand throughout; left out where the hands were as due. */
+  readonly mirrored?: true;
+}
+
 /** The grace strokes that were found before a slot's stroke; fewer than due where some were left out. */
 export interface GracePair {
   readonly slot: number;
@@ -39,7 +54,7 @@ export interface GracePair {
 
 /** Why a take does not fit its grid; `tempoBpm` where another tempo would. */
 export interface Misfit {
-  readonly reason: 'subdivision' | 'tempo' | 'swung' | 'unpaired';
+  readonly reason: 'subdivision' | 'tempo' | 'swung' | 'unpaired' | 'rig';
   readonly tempoBpm?: Bpm;
 }
 
@@ -54,6 +69,11 @@ export interface Alignment {
   /** Strokes that stayed echoes (indices of strokes). */
   readonly echoes: readonly number[];
   readonly slips: readonly Slip[];
+  readonly otherBars: readonly OtherBar[];
+  /** What happened to the take as a whole; empty where it was played as it was due. */
+  readonly course: readonly Course[];
+  /** Strokes that came twice (indices of strokes): they answer nothing and are no extras. */
+  readonly doubles: readonly number[];
   /** Grace strokes by slot, in time order (indices of strokes); absent where the phrase has none. */
   readonly graces?: readonly GracePair[];
   /** Why no slip was looked for, or null where they were. */

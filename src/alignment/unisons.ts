@@ -30,7 +30,10 @@ export function unisonOutcomes(
     case 'tooSoft':
       return [onset, apart ? onset : { status: 'notMeasured' }];
     case 'notMeasured':
+    case 'notPlayed':
       return [onset, onset];
+    case 'otherBar':
+      return [onset, { status: 'otherBar', stroke: null, deviationMs: null }];
     case 'slipped':
       return [onset, { status: 'slipped', stroke: null, deviationMs: null }];
     case 'matched':

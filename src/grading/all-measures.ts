@@ -1,3 +1,4 @@
+import type { Alignment } from '../alignment/types';
 import type { Hand } from '../stroke';
 import type { Scope } from './codes';
 import type { Evidence } from './evidence';
@@ -25,7 +26,7 @@ function figured(evidence: Evidence, scope: Scope, of: readonly Measure[]): Meas
   return Object.fromEntries(
     of.flatMap(({ key, figures }) => {
       const found = figures.flatMap((one) => {
-        const figure = figureOf(one, evidence, scope);
+        const figure = figureOf(key, one, evidence, scope);
         return figure === undefined ? [] : [[one.part, figure] as const];
       });
       if (found.length < figures.length) return [];
@@ -35,9 +36,23 @@ function figured(evidence: Evidence, scope: Scope, of: readonly Measure[]): Meas
   ) as Measures;
 }
 
+/** A pad of one loudness tells no levels; one of few tells accents from the rest. */
+function levelsTold({ course }: Alignment, key: string): boolean {
+  if (course.some(({ kind }) => kind === 'one loudness')) return false;
+  return OF_FEW.has(key) || !course.some(({ kind }) => kind === 'few loudnesses');
+}
+
+const OF_FEW: ReadonlySet<string> = new Set(['contrast', 'clarity']);
+
 /** Of clumped time stamps nothing that is made of times is measured. */
-function figureOf({ estimate, madeOf }: MeasureFigure, evidence: Evidence, scope: Scope): Figure | undefined {
+function figureOf(
+  key: string,
+  { estimate, madeOf }: MeasureFigure,
+  evidence: Evidence,
+  scope: Scope,
+): Figure | undefined {
   const figure = estimate(evidence, scope);
-  const isTold = evidence.graded.clumped !== true || madeOf !== 'times';
+  const { clumped, alignment } = evidence.graded;
+  const isTold = madeOf === 'times' ? clumped !== true : madeOf !== 'levels' || levelsTold(alignment, key);
   return figure === undefined || isTold ? figure : unjudged('not measured', figure.n);
 }

@@ -1,3 +1,4 @@
+import type { Alignment } from '../alignment/types';
 import type { GridBar } from '../exercises/types';
 import { levelsIn, slotsOf } from './bar-values';
 import { who } from './codes';
@@ -20,11 +21,16 @@ import { onWrongSurface } from './wrong-surface';
 export function cleanBars(evidence: Evidence): BarReport[] {
   const { grid, alignment } = evidence.graded;
   const extras = new Set(alignment.extras.map(({ bar }) => bar));
+  const stopped = stoppedIn(alignment);
   const conditions = conditionsOf(evidence);
   return grid.bars.map((bar): BarReport => {
     const { index, variation, role } = bar;
     if (role !== 'play') return { index, variation, role, clean: true, complete: true, broke: [] };
-    const faults = faultsIn(evidence, bar, extras.has(index));
+    const isStopped = stopped.has(index);
+    if (!isStopped && isNotPlayed(evidence, bar)) {
+      return { index, variation, role: 'notPlayed', clean: true, complete: true, broke: [] };
+    }
+    const faults = faultsIn(evidence, bar, { hasExtra: extras.has(index), isStopped });
     const broke: readonly Broke[] = [
       ...faults,
       ...orderIn(evidence, bar),
@@ -35,12 +41,17 @@ export function cleanBars(evidence: Evidence): BarReport[] {
 }
 
 /** What keeps a bar from being complete, each kind once. */
-function faultsIn(evidence: Evidence, bar: GridBar, hasExtra: boolean): readonly Broke[] {
+function faultsIn(
+  evidence: Evidence,
+  bar: GridBar,
+  { hasExtra, isStopped }: { readonly hasExtra: boolean; readonly isStopped: boolean },
+): readonly Broke[] {
   const { graded } = evidence;
   const found = new Set<Broke>(hasExtra ? ['extra'] : []);
+  if (isStopped) found.add('stopped');
   for (const i of slotsOf(bar)) {
     const { status } = graded.alignment.outcomes[i];
-    if (status === 'missed' || status === 'slipped') found.add(status);
+    if (status === 'missed' || status === 'slipped' || status === 'otherBar') found.add(status);
     if (evidence.who[i] === who.none) continue;
     if (onWrongSurface(graded, i)) found.add('wrongDrum');
     else if (evidence.who[i] === who.wrong) found.add('wrongHand');
@@ -48,7 +59,24 @@ function faultsIn(evidence: Evidence, bar: GridBar, hasExtra: boolean): readonly
   return FAULTS.filter((fault) => found.has(fault));
 }
 
-const FAULTS: readonly Broke[] = ['missed', 'extra', 'slipped', 'wrongHand', 'wrongDrum'];
+const FAULTS: readonly Broke[] = [
+  'missed',
+  'extra',
+  'slipped',
+  'otherBar',
+  'wrongHand',
+  'wrongDrum',
+  'stopped',
+];
+
+/** Bars in which the player stopped, unless the port was gone; one that was whole before is none. */
+function stoppedIn({ course }: Alignment): ReadonlySet<number> {
+  return new Set(course.flatMap((one) => (one.kind === 'pause' && one.slot > 0 ? [one.bar] : [])));
+}
+
+function isNotPlayed({ graded: { alignment } }: Evidence, bar: GridBar): boolean {
+  return bar.slots > 0 && [...slotsOf(bar)].every((i) => alignment.outcomes[i].status === 'notPlayed');
+}
 
 /** A soft stroke louder than the bar's softest accent, on one class of surfaces. */
 function orderIn(evidence: Evidence, bar: GridBar): readonly Broke[] {

@@ -1,3 +1,4 @@
+import type { Course } from '../alignment/course/types';
 import type { Misfit } from '../alignment/types';
 import type { StrokeType } from '../exercises/types';
 import type { Hand } from '../stroke';
@@ -11,7 +12,7 @@ import { linesIn } from './heights';
 import { sentenceOf, verdictWords, type Unworded } from './sentence';
 import { slotReports } from './slot-reports';
 import { madSpread, median } from './statistics';
-import { timeReport } from './time-report';
+import { timeReport, type TimeReport } from './time-report';
 import type { Measures, Report, SoftModel, TypeFigure, VariationReport, Weakest } from './types';
 import { bandWithout, namingKeys, weakestFirst, worstOf } from './weakest';
 
@@ -25,6 +26,8 @@ export function reportOf(graded: Graded): Report {
   const misfit = misfitLeft(evidence);
   const fits = misfit === null;
   const heights = linesIn(evidence, {});
+  const time = timeReport(evidence);
+  const measures = fits ? measuresOf(evidence) : {};
   const ungraded = {
     format: 'evenhand-report',
     version: 2,
@@ -37,6 +40,7 @@ export function reportOf(graded: Graded): Report {
     misfit,
     cycles: graded.cycles,
     slips: alignment.slips,
+    course: [...alignment.course, ...swingIn(measures, time)],
     slipsNotToldBecause: alignment.slipsNotToldBecause,
     clipping: evidence.clipping.surfaces,
     settings: graded.settings,
@@ -50,8 +54,6 @@ export function reportOf(graded: Graded): Report {
     ...(heights === undefined ? {} : { heights }),
     ...(graded.freeTime === undefined ? {} : { freeTime: graded.freeTime }),
   } as const;
-  const time = timeReport(evidence);
-  const measures = fits ? measuresOf(evidence) : {};
   const ofVariations = evidence.names.map((_, variation) => (fits ? measuresOf(evidence, variation) : {}));
   const { slots, counting } = slotReports(evidence, [measures, ...ofVariations]);
   const feet = fits ? feetReport(evidence) : undefined;
@@ -84,6 +86,13 @@ export function reportOf(graded: Graded): Report {
         counting,
       };
   return { ...body, sentence: sentenceOf(body, grid), weakest: fits ? weakest(evidence, body) : null };
+}
+
+/** Where the off-beats lie, as a percentage of their pair, where that isn't where the phrase has them. */
+function swingIn({ feel }: Measures, time: TimeReport | undefined): readonly Course[] {
+  const percent = time?.swingPercent;
+  const isOut = typeof feel?.value === 'number' && (feel.supported ?? 0) < 0;
+  return isOut && typeof percent === 'number' ? [{ kind: 'swing', percent }] : [];
 }
 
 /** A take that swings fits its grid where the time model tells the swing, or says what may be swing. */

@@ -1,5 +1,6 @@
 import { isSticking } from '../exercises/sticking';
 import type { Grid } from '../exercises/types';
+import { courseWords } from './course-words';
 import { count, percent, short } from './number-words';
 import { reasonWords, type Telling } from './reason-words';
 import { measureOrder } from './measures';
@@ -10,26 +11,16 @@ import { isShadowOf, weakestFirst, worstOf, type Standing, type VariationStandin
 export type Unworded = Omit<Report, 'sentence' | 'weakest'>;
 
 /**
- * The first line of a report. It speaks of the first that applies: the take does not fit its grid; the rig, with the
- * next as a second clause; a slip; the weakest variation.
+ * The first line of a report. A take that does not fit its grid has only that. What happened to the take as a whole comes
+ * first, then of the rest the first that applies: the rig, with the next as a second clause; a slip; the weakest variation.
  * @param grid says on which beat a slip began
  */
 export function sentenceOf(report: Unworded, grid: Grid): string {
   if (!report.fits) return misfitWords(report);
-  const swung = swungWords(report);
-  return swung === undefined ? findingWords(report, grid) : `${swung} ${findingWords(report, grid)}`;
+  return [...courseWords(report.course, grid), findingWords(report, grid)].join(' ');
 }
 
-/** Where the off-beats lie, where that isn't where the phrase has them; told before how well it was played. */
-function swungWords({ measures: { feel }, timeModel }: Unworded): string | undefined {
-  const at = timeModel?.swingPercent;
-  if (typeof feel?.value !== 'number' || (feel.supported ?? 0) >= 0 || typeof at !== 'number')
-    return undefined;
-  return feel.value < 0
-    ? `Every second note comes early, at ${percent(at)} of its pair.`
-    : `You swing: every second note falls at ${percent(at)} of its pair.`;
-}
-
+/** What is said of how well it was played. */
 function findingWords(report: Unworded, grid: Grid): string {
   const rig = rigWords(report);
   if (rig === undefined) return slipWords(report, grid) ?? verdictWords(report);
@@ -127,6 +118,7 @@ function misfitWords({ misfit, settings }: Unworded): string {
     tempo:
       tempo === undefined ? 'another tempo was played' : `it was played at about ${Math.round(tempo)} bpm`,
     swung: 'it was played swung, and the phrase is not written so',
+    rig: 'over a quarter of the notes are false ones, echoes or strokes that came twice: see to the pad first',
     unpaired: `under ${short(100 * settings['fit.paired'])} % of the slots or of the strokes found their partner`,
   }[misfit?.reason ?? 'unpaired'];
   return `The take does not fit its grid, so it has no grade: ${why}.`;

@@ -24,7 +24,7 @@ export function slotReports(
   const slots = grid.slots.map(({ bar, slot, hand, kind }, i): SlotReport => {
     const outcome = alignment.outcomes[i];
     const { status } = outcome;
-    const stroke = outcome.status === 'matched' || outcome.status === 'slipped' ? outcome.stroke : null;
+    const stroke = 'stroke' in outcome ? outcome.stroke : null;
     const report: Writable<SlotReport> = {
       bar,
       slot,

@@ -8,12 +8,17 @@ export interface Counts {
   readonly matched: number;
   readonly missed: number;
   readonly slipped: number;
+  /** In a bar that was played as another. */
+  readonly otherBar: number;
+  readonly notPlayed: number;
   readonly tooSoft: number;
   readonly notMeasured: number;
   readonly extra: number;
   readonly wrongHand: number;
   readonly forerunners: number;
   readonly echoes: number;
+  /** Strokes that came twice. */
+  readonly doubles: number;
   readonly crosstalk: number;
   readonly unmapped: number;
   /** Grace notes that were left out before a stroke that was there; they are no missed slots. Absent without graces. */
@@ -47,7 +52,15 @@ export function tallied({ graded, names, variation }: Columns): Tallies {
   const { grid, alignment, conditioning } = graded;
   const right = new Int32Array(names.length);
   const of = new Int32Array(names.length);
-  const status = { matched: 0, missed: 0, slipped: 0, tooSoft: 0, notMeasured: 0 };
+  const status = {
+    matched: 0,
+    missed: 0,
+    slipped: 0,
+    otherBar: 0,
+    notPlayed: 0,
+    notMeasured: 0,
+    tooSoft: 0,
+  };
   let wrongHand = 0;
   alignment.outcomes.forEach((outcome, i) => {
     status[outcome.status]++;
@@ -57,14 +70,19 @@ export function tallied({ graded, names, variation }: Columns): Tallies {
     if (outcome.wrongHand) wrongHand++;
     else right[variation[i]]++;
   });
-  for (const { bar } of [...alignment.extras, ...alignment.slips]) {
+  for (const { bar } of [...alignment.extras, ...alignment.slips, ...alignment.otherBars]) {
     const v = names.indexOf(grid.bars[bar].variation);
     if (v >= 0) of[v]++;
   }
   return {
     take: {
       right: status.matched - wrongHand,
-      of: status.matched + status.missed + alignment.extras.length + alignment.slips.length,
+      of:
+        status.matched +
+        status.missed +
+        alignment.extras.length +
+        alignment.slips.length +
+        alignment.otherBars.length,
     },
     variations: names.map((_, v) => ({ right: right[v], of: of[v] })),
     counts: {
@@ -74,6 +92,7 @@ export function tallied({ graded, names, variation }: Columns): Tallies {
       wrongHand,
       forerunners: conditioning.forerunners,
       echoes: alignment.echoes.length,
+      doubles: alignment.doubles.length,
       crosstalk: conditioning.crosstalk,
       unmapped: conditioning.unmapped,
       ...gracesMissed(graded),

@@ -1,3 +1,4 @@
+import type { Course } from '../alignment/course/types';
 import type { TimePlayed } from '../exercises/tempo';
 import type { Kind, StrokeType } from '../exercises/types';
 import type { Misfit, Slip } from '../alignment/types';
@@ -31,14 +32,15 @@ export interface SoftModel {
 }
 
 /** What keeps a bar from being clean: a fault in what was played, the order of levels, or a measure by its key. */
-export type Broke = 'missed' | 'extra' | 'slipped' | 'wrongHand' | 'wrongDrum' | 'order' | JudgedKey;
+export type Broke =
+  'missed' | 'extra' | 'slipped' | 'otherBar' | 'wrongHand' | 'wrongDrum' | 'stopped' | 'order' | JudgedKey;
 
 export interface BarReport {
   readonly index: number;
   readonly variation: string;
   /** A bar to listen to or to count aloud: nothing was due, so nothing broke it, and it
    * counts for nothing. Absent for a bar to play. */
-  readonly role?: 'listen' | 'say';
+  readonly role?: 'listen' | 'say' | 'notPlayed';
   /** Complete, and all that the bar itself can show is on the good side: grading.md section 7. */
   readonly clean: boolean;
   /** Nothing missed, added, slipped, in the wrong hand or on the wrong drum. */
@@ -72,7 +74,7 @@ export interface SlotReport extends SlotFacts {
   readonly kind: Kind;
   readonly level: Db | null;
   readonly deviationMs: Ms | null;
-  readonly status: 'matched' | 'missed' | 'slipped' | 'tooSoft' | 'notMeasured';
+  readonly status: 'matched' | 'missed' | 'slipped' | 'otherBar' | 'notPlayed' | 'tooSoft' | 'notMeasured';
   readonly wrongHand?: true;
   /** On another drum than the voicing sends it to. */
   readonly wrongSurface?: true;
@@ -129,6 +131,8 @@ export interface Report {
   readonly misfit: Misfit | null;
   readonly cycles: { readonly due: number; readonly played: number };
   readonly slips: readonly Slip[];
+  /** What happened to the take as a whole, told first; empty where it was played as it was due. */
+  readonly course: readonly Course[];
   /** Why no slip was looked for, or null. */
   readonly slipsNotToldBecause: string | null;
   /** Ids of clipping surfaces. */

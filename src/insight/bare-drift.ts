@@ -32,7 +32,7 @@ export function bareDriftOf(
     return undefined;
   const bare = bareBars(
     clicks.bare,
-    report.bars.map(({ role }) => role ?? 'play'),
+    report.bars.map(({ role }) => (role === 'listen' || role === 'say' ? role : 'play')),
   );
   const means = new Map(
     barStrokes(report, phrase, tempo).flatMap(({ index, strokes }) => {

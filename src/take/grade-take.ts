@@ -1,5 +1,7 @@
 import { alignFeet } from '../alignment/align-feet';
 import { alignHands } from '../alignment/align-hands';
+import type { Course } from '../alignment/course/types';
+import { loudnessesOf } from '../alignment/course/velocities';
 import type { Alignment } from '../alignment/types';
 import { InputError } from '../errors';
 import { gridOf } from '../exercises/grid';
@@ -18,6 +20,7 @@ import type { Stroke } from '../stroke';
 import type { Ms } from '../units';
 import { bothDueIn } from './both-due';
 import { extentOf, type Extent } from './extent';
+import { laidTake, rateOfTake, type LaidTake } from './laid-take';
 import { ownTimeOf } from './own-time';
 import { withMergedPairs } from './merged-pairs';
 import { playedBars } from './played-bars';
@@ -87,14 +90,119 @@ interface AlignedTake {
   readonly feet?: FeetPlayed;
 }
 
+/** Grid as it was played, and which stroke answers which slot in it. */
+function alignTake(asked: TimedTake, strokes: readonly Stroke[], settings: Settings): AlignedTake {
+  const footOf = new Map(asked.rig.surfaces.map(({ id, foot }) => [id, foot]));
+  const ofHands = strokes.filter((stroke) => footOf.get(stroke.surface) === undefined);
+  const rate = rateOfTake(asked, ofHands, settings);
+  const take = rate === undefined ? asked : { ...asked, tempo: atRate(asked.tempo, rate) };
+  const laid = laidTake(take, ofHands, settings);
+  const aligned =
+    laid === undefined
+      ? alignedPlainly(take, ofHands, settings)
+      : alignedAsLaid(take, laid, ofHands, settings);
+  const { grid, played, alignment } = aligned;
+  const course = [
+    ...loudnessCourse(played, settings),
+    ...(rate === undefined ? [] : [{ kind: 'rate', rate } as const]),
+    ...(laid?.found.course ?? []),
+    ...alignment.otherBars.map((other): Course => ({ kind: 'other bar', ...other })),
+  ];
+  const isFalse = falseShare(alignment) > settings['course.falseMost'];
+  const misfit = isFalse ? ({ reason: 'rig' } as const) : alignment.misfit;
+  const told = { grid, played, alignment: { ...alignment, course, misfit } };
+  if (grid.feet.length === 0) return told;
+  const ofFeet = strokesOf(grid, settings, strokes, aligned.untilMs, alignment.offsetMs).flatMap((stroke) => {
+    const foot = footOf.get(stroke.surface);
+    return foot === undefined || stroke.echoLike ? [] : [{ ...stroke, foot }];
+  });
+  const known = new Set([...footOf.values()].filter((foot): foot is Foot => foot !== undefined));
+  return {
+    ...told,
+    feet: {
+      strokes: ofFeet,
+      alignment: alignFeet(grid.feet, ofFeet, alignment.offsetMs, settings['feet.limitGaps'], known),
+    },
+  };
+}
+
+/** Share of the hits that were echoes, or came twice. */
+function falseShare({ outcomes, extras, echoes, doubles }: Alignment): number {
+  const wrong = echoes.length + doubles.length;
+  const right = outcomes.filter((one) => 'stroke' in one && one.stroke !== null).length + extras.length;
+  return wrong / Math.max(1, wrong + right);
+}
+
+const atRate = (tempo: TimedTake['tempo'], rate: number): TimedTake['tempo'] =>
+  'bpm' in tempo ? { bpm: tempo.bpm * rate } : tempo;
+
+function loudnessCourse(played: readonly Stroke[], settings: Settings): readonly Course[] {
+  const loudnesses = loudnessesOf(
+    played.map(({ levelDb }) => levelDb),
+    settings,
+  );
+  if (loudnesses === 'many') return [];
+  return [{ kind: loudnesses === 'one' ? 'one loudness' : 'few loudnesses' }];
+}
+
+interface Aligned {
+  readonly grid: Grid;
+  readonly played: readonly Stroke[];
+  readonly alignment: Alignment;
+  readonly untilMs: Ms;
+}
+
+/** Under the grid that was laid; strokes that came twice answer nothing and are no extras. */
+function alignedAsLaid(
+  take: TimedTake,
+  laid: LaidTake,
+  ofHands: readonly Stroke[],
+  settings: Settings,
+): Aligned {
+  const { grid, notPlayed, doubles, untilMs } = laid;
+  const played = strokesOf(grid, settings, ofHands, untilMs, 0);
+  const kept = played.flatMap((stroke, index) => (doubles.has(stroke) ? [] : [index]));
+  if (kept.length < 2) {
+    throw new InputError('hits', `must have at least 2 strokes from the downbeat on, got ${kept.length}`);
+  }
+  const alignment = alignHands(
+    grid,
+    kept.map((index) => played[index]),
+    settings,
+    { thresholdDb: thresholdDbOf(take.rig, settings), apart: apartOn(take.rig), notPlayed },
+  );
+  return {
+    grid,
+    played,
+    untilMs,
+    alignment: {
+      ...alignment,
+      outcomes: alignment.outcomes.map((outcome) =>
+        'stroke' in outcome && outcome.stroke !== null
+          ? { ...outcome, stroke: kept[outcome.stroke] }
+          : outcome,
+      ),
+      extras: alignment.extras.map((extra) => ({ ...extra, stroke: kept[extra.stroke] })),
+      echoes: alignment.echoes.map((stroke) => kept[stroke]),
+      doubles: played.flatMap((stroke, index) => (doubles.has(stroke) ? [index] : [])),
+      ...(alignment.graces === undefined
+        ? {}
+        : {
+            graces: alignment.graces.map(({ slot, strokes }) => ({
+              slot,
+              strokes: strokes.map((stroke) => kept[stroke]),
+            })),
+          }),
+    },
+  };
+}
+
 /** Rounds in which grid and offset may settle: the last bar played depends on the offset, and the other way round. */
 const MOST_ROUNDS = 4;
 
-/** Grid as far as the take was played, and which stroke answers which slot in it. */
-function alignTake(take: TimedTake, strokes: readonly Stroke[], settings: Settings): AlignedTake {
+/** Under the grid as it was due, as far as the take was played. */
+function alignedPlainly(take: TimedTake, ofHands: readonly Stroke[], settings: Settings): Aligned {
   const { phrase, tempo, downbeatMs } = take;
-  const footOf = new Map(take.rig.surfaces.map(({ id, foot }) => [id, foot]));
-  const ofHands = strokes.filter((stroke) => footOf.get(stroke.surface) === undefined);
   const gapMs = gridOf(phrase, tempo, downbeatMs, phrase.bars.length).smallestGapMs;
   const timesMs = ofHands.filter((stroke) => !stroke.echoLike).map((stroke) => stroke.atMs);
   const extentAt = (offsetMs: number): Extent =>
@@ -114,19 +222,7 @@ function alignTake(take: TimedTake, strokes: readonly Stroke[], settings: Settin
     });
     const settled = extentAt(alignment.offsetMs);
     if (settled.bars === extent.bars || round === MOST_ROUNDS) {
-      if (grid.feet.length === 0) return { grid, played, alignment };
-      const ofFeet = strokesOf(grid, settings, strokes, extent.untilMs, alignment.offsetMs).flatMap(
-        (stroke) => {
-          const foot = footOf.get(stroke.surface);
-          return foot === undefined || stroke.echoLike ? [] : [{ ...stroke, foot }];
-        },
-      );
-      const known = new Set([...footOf.values()].filter((foot): foot is Foot => foot !== undefined));
-      const feet = {
-        strokes: ofFeet,
-        alignment: alignFeet(grid.feet, ofFeet, alignment.offsetMs, settings['feet.limitGaps'], known),
-      };
-      return { grid, played, alignment, feet };
+      return { grid, played, alignment, untilMs: extent.untilMs };
     }
     extent = settled;
     ({ offsetMs } = alignment);

@@ -54,7 +54,7 @@ export function played(playing: Playing): Graded {
   const strokes: Stroke[] = [];
   const outcomes = grid.slots.map((slot): SlotOutcome => {
     const struck = playing.strike?.(slot) ?? {};
-    if (struck.status === 'slipped') return { status: 'slipped', stroke: null, deviationMs: null };
+    if (struck.status === 'slipped') return { status: struck.status, stroke: null, deviationMs: null };
     if (struck.status) return { status: struck.status };
     const level = struck.level ?? (slot.kind === 'accent' ? ACCENT_DB : SOFT_DB);
     const deviationMs = struck.late ?? 0;
@@ -89,6 +89,9 @@ export function played(playing: Playing): Graded {
       extras: playing.extras ?? [],
       echoes: Array.from({ length: playing.echoes ?? 0 }, (_, i) => i),
       slips: playing.slips ?? [],
+      otherBars: [],
+      course: [],
+      doubles: [],
       slipsNotToldBecause: null,
       misfit: null,
       ...playing.alignment,

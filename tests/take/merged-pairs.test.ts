@@ -34,6 +34,9 @@ const alignment = (missed: readonly number[]): Alignment => ({
   extras: [],
   echoes: [],
   slips: [],
+  otherBars: [],
+  course: [],
+  doubles: [],
   slipsNotToldBecause: null,
   misfit: null,
 });

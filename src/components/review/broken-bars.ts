@@ -8,6 +8,8 @@ const faultWords: Readonly<Record<Fault, string>> = {
   missed: 'a stroke missed',
   extra: 'a stroke added',
   slipped: 'the pattern shifted',
+  otherBar: 'another bar of the phrase',
+  stopped: 'stopped in it',
   wrongHand: 'the other hand',
   wrongDrum: 'another drum',
   order: 'a soft stroke louder than an accent',

@@ -168,6 +168,8 @@ function passOf(
     case 'tooSoft':
       return { cycle, status: outcome.status, levelDb: null, deviationMs: null, wrongHand: false };
     case 'slipped':
+    case 'otherBar':
+    case 'notPlayed':
     case 'notMeasured':
       // Slips are told by the whole take; while it runs nothing is known to have slipped.
       return undefined;

@@ -1,0 +1,166 @@
+import type { Settings } from '../../settings';
+import { mod } from './lattice';
+
+/** What is due at each place of one cycle: accent +1, soft −1, no slot 0; hand R +1, L −1, nobody knows 0. */
+export interface DueCycle {
+  readonly kind: Int8Array;
+  readonly hand: Int8Array;
+  /** 1 where a bar begins. */
+  readonly barStart: Uint8Array;
+  /** Places of the phrase as far as it goes: what is played beyond is outside. */
+  readonly places: number;
+  /** Steps in which it may be shifted. */
+  readonly period: number;
+}
+
+/** What the strokes say, stroke by stroke. */
+export interface Said {
+  /** Place on the click's lattice. */
+  readonly place: Int32Array;
+  /** Accent (+) or soft (−), 0 where nobody can say. */
+  readonly kind: Float64Array;
+  /** Known hand: R +1, L −1, else 0. */
+  readonly hand: Int8Array;
+}
+
+/** Played `places` later than due, with the other hand throughout or not. */
+export interface Shift {
+  readonly places: number;
+  readonly mirror: boolean;
+}
+
+const none: Shift = { places: 0, mirror: false };
+
+/**
+ * **Constant shift**: by how many places, up to `most`, the whole of what was played lies behind what was due, and whether
+ * it was led by the other hand. A stroke gives its evidence for the slot that many places before, less 1.5 where there is none;
+ * a shift costs ½ a place up to 4, and 0.02 a place, a mirror 3. Taken where it is 9 better than none, and no beginning or
+ * end of the take speaks against it by 9: that would be a slip.
+ */
+export function constantShift(due: DueCycle, said: Said, most: number, settings: Settings): Shift {
+  const plain = valuesAt(due, said, none, settings);
+  const handsKnown = said.hand.some((hand) => hand !== 0);
+  const least = settings['course.shiftGain'];
+  let best = none;
+  let bestGain = least;
+  for (let k = 0; k <= most; k += due.period) {
+    for (const places of k === 0 ? [0] : [k, -k]) {
+      for (const mirror of handsKnown ? [false, true] : [false]) {
+        if (places === 0 && !mirror) continue;
+        const shift = { places, mirror };
+        const cost = costOf(shift, settings);
+        const [gain, against] = gainOf(due, said, shift, plain, settings);
+        if (gain - cost > bestGain || (gain - cost === bestGain && best === none)) {
+          if (against <= -least) continue;
+          best = shift;
+          bestGain = gain - cost;
+        }
+      }
+    }
+  }
+  return best;
+}
+
+/**
+ * Where a player went on after a pause: the place of the phrase that the first stroke stands for. What was due there is
+ * free, the phrase's beginning costs 2, a bar's 4, any other 9.
+ * @returns places by which the click's place is ahead of the phrase's
+ */
+export function shiftAfterPause(due: DueCycle, said: Said, before: Shift, settings: Settings): number {
+  const cycle = due.kind.length;
+  const looked = { ...said, place: said.place.subarray(0, LOOKED_AT) };
+  const open = { ...due, places: Infinity };
+  let best = before.places;
+  let bestValue = -Infinity;
+  for (let k = 0; k < cycle; k += due.period) {
+    const places = before.places + k;
+    const first = mod(said.place[0] - places, cycle);
+    const cost =
+      k === 0
+        ? 0
+        : first === 0
+          ? settings['course.fromStart']
+          : due.barStart[first] === 1
+            ? settings['course.fromBar']
+            : settings['course.fromElsewhere'];
+    const value = valuesAt(open, looked, { places, mirror: before.mirror }, settings).reduce(
+      (sum, one) => sum + one,
+      -cost,
+    );
+    if (value > bestValue) {
+      best = places;
+      bestValue = value;
+    }
+  }
+  return best;
+}
+
+/** At a step the phase is known within a gap only: of no place more, one more and one less the one that the strokes speak for. */
+export function shiftAtStep(due: DueCycle, said: Said, before: Shift, settings: Settings): number {
+  const open = { ...due, places: Infinity };
+  let best = before.places;
+  let bestValue = -Infinity;
+  for (const k of [0, due.period, -due.period]) {
+    const places = before.places + k;
+    const cost = k === 0 ? 0 : costOf({ places: k, mirror: false }, settings);
+    const value = valuesAt(open, said, { places, mirror: before.mirror }, settings).reduce(
+      (sum, one) => sum + one,
+      -cost,
+    );
+    if (value > bestValue) {
+      best = places;
+      bestValue = value;
+    }
+  }
+  return best;
+}
+
+/** Strokes after a pause that are asked where in the phrase they are. */
+const LOOKED_AT = 512;
+
+function costOf({ places, mirror }: Shift, settings: Settings): number {
+  const far = Math.abs(places);
+  const mirrored = mirror ? settings['course.mirror'] : 0;
+  return settings['course.shiftPlace'] * Math.min(far, 4) + settings['course.shiftFar'] * far + mirrored;
+}
+
+function valueAt(
+  due: DueCycle,
+  said: Said,
+  i: number,
+  { places, mirror }: Shift,
+  outside: number,
+  hand: number,
+): number {
+  const place = said.place[i] - places;
+  if (due.places !== Infinity && (place < 0 || place >= due.places)) return -outside;
+  const inCycle = mod(place, due.kind.length);
+  if (due.kind[inCycle] === 0) return -outside;
+  const led = said.hand[i] * due.hand[inCycle];
+  return said.kind[i] * due.kind[inCycle] + hand * (mirror ? -led : led);
+}
+
+function valuesAt(due: DueCycle, said: Said, shift: Shift, settings: Settings): Float64Array {
+  const [outside, hand] = [settings['course.outside'], settings['slip.knownHand']];
+  return Float64Array.from(said.place, (_, i) => valueAt(due, said, i, shift, outside, hand));
+}
+
+/** How much better than no shift, and the most that any beginning or end says against it. */
+function gainOf(
+  due: DueCycle,
+  said: Said,
+  shift: Shift,
+  plain: Float64Array,
+  settings: Settings,
+): [gain: number, against: number] {
+  const [outside, hand] = [settings['course.outside'], settings['slip.knownHand']];
+  let sum = 0;
+  let least = 0;
+  let most = 0;
+  for (let i = 0; i < plain.length; i += 1) {
+    sum += valueAt(due, said, i, shift, outside, hand) - plain[i];
+    if (sum < least) least = sum;
+    if (sum > most) most = sum;
+  }
+  return [sum, Math.min(least, sum - most)];
+}

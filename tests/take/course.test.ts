@@ -1,0 +1,144 @@
+import { describe, expect, it } from 'vitest';
+import { plainClick } from '../../src/exercises/click-plan';
+import { phraseNamed } from '../../src/exercises/phrase';
+import type { Report } from '../../src/grading/types';
+import { parseFault } from '../../src/model/faults';
+import { modelTake, type ModelPlayer } from '../../src/model/model-player';
+import { gradeTake } from '../../src/take/grade-take';
+
+const WALK = phraseNamed('Single paradiddle, accent walk');
+
+function graded(faults: string, more: Partial<ModelPlayer> = {}): Report {
+  const player = { phrase: WALK, bpm: 84, seed: 3, cycles: 4, ...more };
+  return gradeTake(modelTake({ ...player, faults: faults.split(' ').filter(Boolean).map(parseFault) }).take);
+}
+const kinds = ({ course }: Report): readonly string[] => course.map(({ kind }) => kind);
+
+describe('what happened to a take is told as what it was (planted in a model player’s)', () => {
+  it('nothing, where nothing happened', () => {
+    expect(graded('').course).toEqual([]);
+  });
+
+  it('150 ms of latency at 84 bpm is taken off and said', () => {
+    const report = graded('latency:150');
+    expect(kinds(report)).toEqual(['latency']);
+    const [{ ms }] = report.course as readonly { readonly ms: number }[];
+    expect(Math.abs(ms - 146)).toBeLessThan(2);
+    expect(Math.abs(report.offsetMs)).toBeLessThan(2);
+    expect(report.counts.matched).toBe(256);
+    expect(report.sentence).toMatch(/^Everything comes 14\d ms late: wireless headphones\?/);
+  });
+
+  it('250 ms at 120 are no slip', () => {
+    const report = graded('latency:250', { bpm: 120 });
+    expect([kinds(report), report.slips, report.counts.missed]).toEqual([['latency'], [], 0]);
+  });
+
+  it('a beat late, ended with the click, is a late start; what is left is graded', () => {
+    const report = graded('late-start:4', { surfaces: 2 });
+    expect(report.course).toEqual([{ kind: 'late start', slots: 4 }]);
+    expect([report.counts.notPlayed, report.counts.missed, report.counts.wrongHand]).toEqual([4, 0, 0]);
+    expect(report.sentence).toMatch(/^You began one beat late\. /);
+    expect(graded('late-start:1bar').course).toEqual([{ kind: 'late start', slots: 16 }]);
+  });
+
+  it('a pause of two and a half bars is not played, and breaks the bar it began in', () => {
+    const report = graded('pause:3:4:40');
+    expect(report.course).toEqual([{ kind: 'pause', bar: 2, slot: 4, slots: 40 }]);
+    expect([report.counts.notPlayed, report.counts.missed]).toEqual([40, 0]);
+    expect(report.bars[2].broke).toEqual(['stopped']);
+    expect(report.bars[3].role).toBe('notPlayed');
+  });
+
+  it('stopped and begun again from bar 1', () => {
+    const report = graded('restart:3:4:40');
+    expect(report.course).toEqual([{ kind: 'pause', bar: 2, slot: 4, slots: 40, from: 0 }]);
+    expect([report.counts.missed, report.slips]).toEqual([0, []]);
+  });
+
+  it('a cable out is told as the cable, and breaks no bar', () => {
+    const report = graded('cable:3:4:40');
+    expect(kinds(report)).toEqual(['cable']);
+    expect(report.bars[2].broke).toEqual([]);
+    expect(report.sentence).toMatch(/^The cable was out from bar 3 on/);
+  });
+
+  it('bars 2 and 3 swapped on two pads', () => {
+    const report = graded('swap:2:3', { surfaces: 2 });
+    expect(report.course[0]).toEqual({
+      kind: 'other bar',
+      bar: 1,
+      slots: 16,
+      played: WALK.bars[2].variation,
+    });
+    expect(report.course.length).toBe(8);
+    expect([report.slips, report.counts.otherBar]).toEqual([[], 128]);
+  });
+
+  it('the first bar all along is one sentence', () => {
+    const report = graded('played-as:2:1 played-as:3:1 played-as:4:1');
+    expect(report.sentence).toMatch(/^You played accent on 1 all along\./i);
+  });
+
+  it('the other hand in everything is graded as it was led', () => {
+    const report = graded('mirror', { surfaces: 2 });
+    expect(kinds(report)).toEqual(['mirror']);
+    expect([report.counts.wrongHand, report.slips]).toEqual([0, []]);
+  });
+
+  it('0.4 % fast is graded and said', () => {
+    const report = graded('tempo:0.4');
+    expect(kinds(report)).toEqual(['tempo']);
+    expect(report.fits).toBe(true);
+    expect(report.measures.scatter?.band).toBe('holds');
+  });
+
+  it('60 ms early from half on is a step', () => {
+    const report = graded('step:9:-60');
+    expect(report.course[0]).toMatchObject({ kind: 'step', bar: 8, slot: 0 });
+    expect(report.measures.scatter?.band).toBe('holds');
+  });
+
+  it('rushing where the click is bare is not scatter', () => {
+    const clicks = { ...plainClick, bare: { kind: 'steady', on: 2, off: 2 } as const };
+    const report = graded('bare-rush:2', { clicks });
+    expect(report.course[0]).toMatchObject({ kind: 'tempo', bare: true });
+    expect(report.measures.scatter?.band).toBe('holds');
+  });
+
+  it.each([
+    ['rate:2', 2],
+    ['rate:0.5', 0.5],
+    ['rate:3/2', 1.5],
+  ])('%s is said and graded', (fault, rate) => {
+    const report = graded(fault);
+    expect(report.course).toEqual([{ kind: 'rate', rate }]);
+    expect([report.fits, report.counts.missed]).toEqual([true, 0]);
+  });
+
+  it('8 % of strokes that came twice are no extras', () => {
+    const report = graded('twice:0.08:25');
+    expect(kinds(report)).toEqual(['doubles']);
+    expect(report.counts.doubles).toBeGreaterThan(10);
+    expect([report.counts.extra, report.measures.complete?.value]).toEqual([0, 1]);
+  });
+
+  it('a pad of which over a quarter is false has no grade', () => {
+    const report = graded('twice:0.45:25 echo:0.3:0.2');
+    expect([report.fits, report.misfit?.reason]).toEqual([false, 'rig']);
+  });
+
+  it('of one velocity no level is measured, time is', () => {
+    const report = graded('velocities:1');
+    expect(kinds(report)).toEqual(['one loudness']);
+    expect([report.measures.contrast?.band, report.measures.scatter?.band]).toEqual([
+      'not measured',
+      'holds',
+    ]);
+  });
+
+  it('a slip stays a slip', () => {
+    const report = graded('slip:2:4:16');
+    expect([report.course, report.slips.length]).toEqual([[], 1]);
+  });
+});
