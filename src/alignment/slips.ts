@@ -22,7 +22,7 @@ interface SlipInput {
   readonly surface?: { readonly due: Int16Array; readonly played: Int16Array };
 }
 
-export interface BarSlots {
+interface BarSlots {
   readonly firstSlot: number;
   readonly slots: number;
 }
@@ -48,7 +48,7 @@ export interface SlipSearch {
 }
 
 /** Middles of accents and softs, and their pooled spread, in dB. */
-export interface Levels {
+interface Levels {
   readonly accent: number;
   readonly soft: number;
   readonly spread: number;

@@ -12,6 +12,7 @@ import type { Take } from '../sessions/types';
 import type { Settings } from '../settings';
 import type { Stroke } from '../stroke';
 import type { Ms } from '../units';
+import { closestPairNotes } from './merged-pairs';
 
 type Timed = Pick<Take, 'phrase' | 'tempo' | 'clicks' | 'events'> & { readonly downbeatMs: Ms };
 
@@ -26,21 +27,39 @@ export interface LaidTake {
   readonly untilMs: Ms;
 }
 
-/** How many times as fast as the click asks a take was played; undefined where its time is its own, or as asked. */
+/**
+ * How many times as fast as the click asks a take was played; undefined where its time is its own, or as asked. Slower than
+ * asked is not told of a pad that may have merged strokes.
+ */
 export function rateOfTake(
-  { phrase, tempo, downbeatMs }: Timed,
+  { phrase, tempo, downbeatMs, rig }: Timed & Pick<Take, 'rig'>,
   strokes: readonly Stroke[],
   settings: Settings,
 ): Rate | undefined {
   if (!('bpm' in tempo)) return undefined;
   const { grid } = momentsOf(gridOf(phrase, tempo, downbeatMs));
   const dueMs = grid.slots.map(({ atMs }) => atMs);
-  const main = mainStrokes(grid, strokes, settings).map(({ atMs }) => atMs);
-  return rateOf(
+  const main = onsetsOf(grid, mainStrokes(grid, strokes, settings), settings);
+  const rate = rateOf(
     dueMs,
     main.filter((atMs) => atMs >= downbeatMs - grid.smallestGapMs),
     settings,
   );
+  const isMerged = closestPairNotes(rig, grid).length > 0;
+  return rate !== undefined && rate < 1 && isMerged ? undefined : rate;
+}
+
+/** When strokes came; both of a unison once. */
+function onsetsOf({ slots, smallestGapMs }: Grid, strokes: readonly Stroke[], settings: Settings): Ms[] {
+  const times = strokes.map(({ atMs }) => atMs);
+  if (slots.every(({ together }) => together === 1)) return times;
+  const reachMs = Math.min(settings['unison.mostMs'], settings['unison.mostGaps'] * smallestGapMs);
+  let last = -Infinity;
+  return times.filter((atMs) => {
+    if (atMs - last <= reachMs) return false;
+    last = atMs;
+    return true;
+  });
 }
 
 /**

@@ -90,13 +90,21 @@ describe('a pad that merges close strokes', () => {
   });
 
   it('a second stroke that the pad cannot tell is no miss', () => {
-    // At 84 bpm a sixteenth lasts 178.6 ms: a pad that needs 180 ms gives every other stroke.
-    const every = take.hits.filter((_, index) => index % 2 === 0);
+    // At 84 bpm a sixteenth lasts 178.6 ms: a pad that needs 180 ms gives every other stroke, here in every other bar.
+    const every = take.hits.filter((_, index) => index % 32 < 16 || index % 2 === 0);
     const { counts } = gradeTake({ ...take, rig: rigWith({ closestPairMs: 180 }), hits: every });
     expect(counts.missed).toBe(0);
-    expect(counts.notMeasured).toBeGreaterThan(100);
+    expect(counts.notMeasured).toBeGreaterThan(50);
     expect(
       gradeTake({ ...take, rig: rigWith({ closestPairMs: 170 }), hits: every }).counts.missed,
-    ).toBeGreaterThan(100);
+    ).toBeGreaterThan(50);
+  });
+
+  it('every other stroke is half the tempo where the pad could tell them, and no rate where it could not', () => {
+    const half = take.hits.filter((_, index) => index % 2 === 0);
+    const course = (closestPairMs: number) =>
+      gradeTake({ ...take, rig: rigWith({ closestPairMs }), hits: half }).course;
+    expect(course(170)).toEqual([{ kind: 'rate', rate: 0.5 }]);
+    expect(course(180)).toEqual([]);
   });
 });
