@@ -145,9 +145,12 @@ const asJson = (value: unknown): string => `${JSON.stringify(value, undefined, 2
 function shown(report: Report, advice: readonly string[]): string {
   const lines = [report.sentence, strengthWords(report), ''];
   if (report.fits) lines.push(...tableOf(report), '');
-  const { slots, matched, missed, extra, slipped, wrongHand } = report.counts;
+  const { slots, matched, missed, extra, slipped, otherBar, notPlayed, doubles, wrongHand } = report.counts;
   const counts = [`${matched} of ${slots} slots matched`, `${missed} missed`, `${extra} extra`];
   if (slipped > 0) counts.push(`${slipped} slipped`);
+  if (otherBar > 0) counts.push(`${otherBar} in a bar played as another`);
+  if (notPlayed > 0) counts.push(`${notPlayed} not played`);
+  if (doubles > 0) counts.push(`${doubles} came twice`);
   if (wrongHand > 0) counts.push(`${wrongHand} with the wrong hand`);
   const { gracesMissed = 0, wrongSurface = 0 } = report.counts;
   if (wrongSurface > 0) counts.push(`${wrongSurface} on another drum`);
