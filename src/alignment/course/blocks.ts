@@ -1,7 +1,7 @@
 import { atan2, cos, length, sin } from '../../exact';
 import type { Ms } from '../../units';
 import { medianInPlace } from '../median';
-import type { Lattice } from './lattice';
+import type { OnLattice } from './lattice';
 
 /** Half a bar of strokes, and where they lie in their partial as a whole. */
 export interface Block {
@@ -22,14 +22,11 @@ const FEWEST = 3;
 
 /**
  * The half bars of a stretch of strokes that have strokes enough (3, and a quarter of the bar's slots), in order.
- * @param places of the strokes on the lattice; @param isIn bars to look at
+ * @param isIn bars to look at
  */
 export function blocksOf(
-  lattice: Lattice,
-  places: Float64Array,
-  times: ArrayLike<Ms>,
-  from: number,
-  to: number,
+  { lattice, places, at: times }: OnLattice,
+  { from, to }: { readonly from: number; readonly to: number },
   isIn: (bar: number) => boolean = () => true,
 ): readonly Block[] {
   const { bar, inBar, slot } = lattice;

@@ -74,6 +74,13 @@ export function timeOfPlace({ at, period = 1 }: Lattice, place: number): Ms {
   return at[near] + turns * (at[from + period] - at[from]);
 }
 
+/** Strokes on a lattice: their times in order, and where on it they lie, in places and their parts. */
+export interface OnLattice {
+  readonly lattice: Lattice;
+  readonly at: Float64Array;
+  readonly places: Float64Array;
+}
+
 /** Where on the lattice times lie, in places and their parts. @param times in order */
 export function placesOf(lattice: Lattice, times: ArrayLike<Ms>): Float64Array {
   const { at } = lattice;

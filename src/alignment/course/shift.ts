@@ -1,27 +1,6 @@
 import type { Settings } from '../../settings';
+import type { DueCycle, Evidence } from './evidence';
 import { mod } from './lattice';
-
-/** What is due at each place of one cycle: accent +1, soft −1, no slot 0; hand R +1, L −1, nobody knows 0. */
-export interface DueCycle {
-  readonly kind: Int8Array;
-  readonly hand: Int8Array;
-  /** 1 where a bar begins. */
-  readonly barStart: Uint8Array;
-  /** Places of the phrase as far as it goes: what is played beyond is outside. */
-  readonly places: number;
-  /** Steps in which it may be shifted. */
-  readonly period: number;
-}
-
-/** What the strokes say, stroke by stroke. */
-export interface Said {
-  /** Place on the click's lattice. */
-  readonly place: Int32Array;
-  /** Accent (+) or soft (−), 0 where nobody can say. */
-  readonly kind: Float64Array;
-  /** Known hand: R +1, L −1, else 0. */
-  readonly hand: Int8Array;
-}
 
 /** Played `places` later than due, with the other hand throughout or not. */
 export interface Shift {
@@ -37,9 +16,9 @@ const none: Shift = { places: 0, mirror: false };
  * a shift costs ½ a place up to 4, and 0.02 a place, a mirror 3. Taken where it is 9 better than none, and no beginning or
  * end of the take speaks against it by 9: that would be a slip.
  */
-export function constantShift(due: DueCycle, said: Said, most: number, settings: Settings): Shift {
-  const plain = valuesAt(due, said, none, settings);
-  const handsKnown = said.hand.some((hand) => hand !== 0);
+export function constantShift(due: DueCycle, evidence: Evidence, most: number, settings: Settings): Shift {
+  const plain = valuesAt(due, evidence, none, settings);
+  const handsKnown = evidence.hand.some((hand) => hand !== 0);
   const least = settings['course.shiftGain'];
   let best = none;
   let bestGain = least;
@@ -49,7 +28,7 @@ export function constantShift(due: DueCycle, said: Said, most: number, settings:
         if (places === 0 && !mirror) continue;
         const shift = { places, mirror };
         const cost = costOf(shift, settings);
-        const [gain, against] = gainOf(due, said, shift, plain, settings);
+        const [gain, against] = gainOf(due, evidence, shift, plain, settings);
         if (gain - cost > bestGain || (gain - cost === bestGain && best === none)) {
           if (against <= -least) continue;
           best = shift;
@@ -66,15 +45,20 @@ export function constantShift(due: DueCycle, said: Said, most: number, settings:
  * free, the phrase's beginning costs 2, a bar's 4, any other 9.
  * @returns places by which the click's place is ahead of the phrase's
  */
-export function shiftAfterPause(due: DueCycle, said: Said, before: Shift, settings: Settings): number {
+export function shiftAfterPause(
+  due: DueCycle,
+  evidence: Evidence,
+  before: Shift,
+  settings: Settings,
+): number {
   const cycle = due.kind.length;
-  const looked = { ...said, place: said.place.subarray(0, LOOKED_AT) };
+  const looked = { ...evidence, place: evidence.place.subarray(0, LOOKED_AT) };
   const open = { ...due, places: Infinity };
   let best = before.places;
   let bestValue = -Infinity;
   for (let k = 0; k < cycle; k += due.period) {
     const places = before.places + k;
-    const first = mod(said.place[0] - places, cycle);
+    const first = mod(evidence.place[0] - places, cycle);
     const cost =
       k === 0
         ? 0
@@ -96,14 +80,14 @@ export function shiftAfterPause(due: DueCycle, said: Said, before: Shift, settin
 }
 
 /** At a step the phase is known within a gap only: of no place more, one more and one less the one that the strokes speak for. */
-export function shiftAtStep(due: DueCycle, said: Said, before: Shift, settings: Settings): number {
+export function shiftAtStep(due: DueCycle, evidence: Evidence, before: Shift, settings: Settings): number {
   const open = { ...due, places: Infinity };
   let best = before.places;
   let bestValue = -Infinity;
   for (const k of [0, due.period, -due.period]) {
     const places = before.places + k;
     const cost = k === 0 ? 0 : costOf({ places: k, mirror: false }, settings);
-    const value = valuesAt(open, said, { places, mirror: before.mirror }, settings).reduce(
+    const value = valuesAt(open, evidence, { places, mirror: before.mirror }, settings).reduce(
       (sum, one) => sum + one,
       -cost,
     );
@@ -126,29 +110,29 @@ function costOf({ places, mirror }: Shift, settings: Settings): number {
 
 function valueAt(
   due: DueCycle,
-  said: Said,
+  evidence: Evidence,
   i: number,
   { places, mirror }: Shift,
   outside: number,
   hand: number,
 ): number {
-  const place = said.place[i] - places;
+  const place = evidence.place[i] - places;
   if (due.places !== Infinity && (place < 0 || place >= due.places)) return -outside;
   const inCycle = mod(place, due.kind.length);
   if (due.kind[inCycle] === 0) return -outside;
-  const led = said.hand[i] * due.hand[inCycle];
-  return said.kind[i] * due.kind[inCycle] + hand * (mirror ? -led : led);
+  const led = evidence.hand[i] * due.hand[inCycle];
+  return evidence.kind[i] * due.kind[inCycle] + hand * (mirror ? -led : led);
 }
 
-function valuesAt(due: DueCycle, said: Said, shift: Shift, settings: Settings): Float64Array {
+function valuesAt(due: DueCycle, evidence: Evidence, shift: Shift, settings: Settings): Float64Array {
   const [outside, hand] = [settings['course.outside'], settings['slip.knownHand']];
-  return Float64Array.from(said.place, (_, i) => valueAt(due, said, i, shift, outside, hand));
+  return Float64Array.from(evidence.place, (_, i) => valueAt(due, evidence, i, shift, outside, hand));
 }
 
 /** How much better than no shift, and the most that any beginning or end says against it. */
 function gainOf(
   due: DueCycle,
-  said: Said,
+  evidence: Evidence,
   shift: Shift,
   plain: Float64Array,
   settings: Settings,
@@ -158,7 +142,7 @@ function gainOf(
   let least = 0;
   let most = 0;
   for (let i = 0; i < plain.length; i += 1) {
-    sum += valueAt(due, said, i, shift, outside, hand) - plain[i];
+    sum += valueAt(due, evidence, i, shift, outside, hand) - plain[i];
     if (sum < least) least = sum;
     if (sum > most) most = sum;
   }

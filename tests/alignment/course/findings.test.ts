@@ -101,7 +101,7 @@ describe('line or step (thresholds of the grading design)', () => {
   });
   it('a drift of more than a gap is followed on, block by block', () => {
     const at = Float64Array.from({ length: 256 }, (_, i) => i * 200 * 1.01);
-    const blocks = blocksOf(lattice, placesOf(lattice, at), at, 0, 256);
+    const blocks = blocksOf({ lattice, places: placesOf(lattice, at), at }, { from: 0, to: 256 });
     const last = blocks[blocks.length - 1];
     expect(last.phaseMs / last.atMs).toBeCloseTo(0.01 / 1.01, 3);
   });
