@@ -4,7 +4,7 @@ import { rateOf } from '../alignment/course/rate';
 import type { Absence } from '../alignment/course/pauses';
 import type { Rate } from '../alignment/course/types';
 import { graceReach, mayBeGraces } from '../alignment/graces';
-import { momentsOf } from '../alignment/onsets';
+import { onsetsOf } from '../alignment/onsets';
 import { bareBars } from '../exercises/click-plan';
 import { gridOf } from '../exercises/grid';
 import type { Grid } from '../exercises/types';
@@ -37,7 +37,7 @@ export function rateOfTake(
   settings: Settings,
 ): Rate | undefined {
   if (!('bpm' in tempo)) return undefined;
-  const { grid } = momentsOf(gridOf(phrase, tempo, downbeatMs));
+  const { grid } = onsetsOf(gridOf(phrase, tempo, downbeatMs));
   const dueMs = grid.slots.map(({ atMs }) => atMs);
   const main = onsetsOf(grid, mainStrokes(grid, strokes, settings), settings);
   const rate = rateOf(
@@ -71,7 +71,7 @@ export function laidTake(take: Timed, strokes: readonly Stroke[], settings: Sett
   const { phrase, tempo, downbeatMs } = take;
   if (strokes.length === 0) return undefined;
   const dueBars = phrase.cycles * phrase.bars.length;
-  const { grid } = momentsOf(gridTo(take, strokes[strokes.length - 1].atMs));
+  const { grid } = onsetsOf(gridTo(take, strokes[strokes.length - 1].atMs));
   const from = firstOf(grid, strokes, downbeatMs);
   const main = mainStrokes(grid, strokes.slice(from), settings);
   const bare = bareBars(

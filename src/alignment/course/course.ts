@@ -15,7 +15,7 @@ import { constantShift, shiftAfterPause, type Shift } from './shift';
 import type { Course } from './types';
 
 export interface CourseInput {
-  /** Of moments, in whole cycles, as far as due or played, whichever is more. */
+  /** Of onsets, in whole cycles, as far as due or played, whichever is more. */
   readonly grid: Grid;
   readonly dueBars: number;
   /** Of the hands, main strokes, no echoes, in time order; those before the downbeat that lead into it too. */
