@@ -39,7 +39,7 @@ export function rateOfTake(
   if (!('bpm' in tempo)) return undefined;
   const { grid } = onsetsOf(gridOf(phrase, tempo, downbeatMs));
   const dueMs = grid.slots.map(({ atMs }) => atMs);
-  const main = onsetsOf(grid, mainStrokes(grid, strokes, settings), settings);
+  const main = onsetTimes(grid, mainStrokes(grid, strokes, settings), settings);
   const rate = rateOf(
     dueMs,
     main.filter((atMs) => atMs >= downbeatMs - grid.smallestGapMs),
@@ -50,7 +50,7 @@ export function rateOfTake(
 }
 
 /** When strokes came; both of a unison once. */
-function onsetsOf({ slots, smallestGapMs }: Grid, strokes: readonly Stroke[], settings: Settings): Ms[] {
+function onsetTimes({ slots, smallestGapMs }: Grid, strokes: readonly Stroke[], settings: Settings): Ms[] {
   const times = strokes.map(({ atMs }) => atMs);
   if (slots.every(({ together }) => together === 1)) return times;
   const reachMs = Math.min(settings['unison.mostMs'], settings['unison.mostGaps'] * smallestGapMs);
