@@ -6,14 +6,14 @@ import type { FigureChoice } from './state/view';
 
 /** The far view's own composition root: it listens to the player's window, and opens no MIDI, sound or storage. */
 document.title = 'Evenhand, far view';
-const room = farWindow((state: FarState) => {
+const view = farWindow((state: FarState) => {
   render(
     html`<evenhand-far-view
       .state=${state}
-      @mark=${({ detail }: CustomEvent<{ cycle: number; barInCycle: number }>) => room.mark(detail)}
-      @figure=${({ detail }: CustomEvent<{ figure: FigureChoice }>) => room.choose(detail.figure)}
+      @mark=${({ detail }: CustomEvent<{ cycle: number; barInCycle: number }>) => view.mark(detail)}
+      @figure=${({ detail }: CustomEvent<{ figure: FigureChoice }>) => view.choose(detail.figure)}
     ></evenhand-far-view>`,
     document.body,
   );
 });
-room.open();
+view.open();

@@ -31,7 +31,7 @@ export function outcomeOf(memory: FollowMemory, slot: number): SlotOutcome | und
 }
 
 /**
- * Follows the best way back from the newest row, through those computed anew and on until it joins the way taken before.
+ * Follows the best way back from the newest row, through those computed again and on until it joins the way taken before.
  * Returns the first slot whose answer may be another.
  */
 export function retrace(memory: FollowMemory, from: number, offsetMs: Ms, changed: FollowChange[]): number {
@@ -79,7 +79,7 @@ function isTraced({ strokes }: FollowMemory): boolean {
 }
 
 /** From `low` on: the pair's stroke, else an echo-like one that fills the slot; `dirty` gets each slot that changed. */
-export function answerAnew(
+export function answerAgain(
   memory: FollowMemory,
   low: number,
   offsetMs: Ms,

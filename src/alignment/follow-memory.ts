@@ -56,9 +56,9 @@ export interface FollowMemory {
   reach: number;
   /** First row of the open beats. */
   openFrom: number;
-  /** The limit in force: of the last time all was paired anew. */
+  /** The limit in force: of the last time all was paired again. */
   limitGaps: number;
-  /** Strokes at which the whole gap is decided and all paired anew next, once the first bar is over. */
+  /** Strokes at which the whole gap is decided and all paired again next, once the first bar is over. */
   reviewAt: number;
   /** The bar that is running. */
   bar: number;
@@ -133,7 +133,7 @@ export function arrive(memory: FollowMemory, atMs: Ms, level: number, hand: numb
 
 /** Puts a stroke in its place in time, after those at the same time; nearly always the last. Returns its row. */
 export function insertRow(rowsOf: Rows | PairedRows, atMs: Ms, level: number, index: number): number {
-  if (rowsOf.count === rowsOf.at.length) makeRoom(rowsOf);
+  if (rowsOf.count === rowsOf.at.length) grow(rowsOf);
   let row = rowsOf.count;
   while (row > 0 && rowsOf.at[row - 1] > atMs) row--;
   shift(rowsOf, row, row + 1);
@@ -163,11 +163,11 @@ function shift(rowsOf: Rows | PairedRows, from: number, to: number): void {
   rowsOf.at.copyWithin(to, from, count);
   rowsOf.level.copyWithin(to, from, count);
   rowsOf.index.copyWithin(to, from, count);
-  // Rows of the pairing table from here on are computed anew, so they need not move.
+  // Rows of the pairing table from here on are computed again, so they need not move.
   if ('slotOf' in rowsOf) rowsOf.slotOf.copyWithin(to, from, count);
 }
 
-function makeRoom(rowsOf: Rows | PairedRows): void {
+function grow(rowsOf: Rows | PairedRows): void {
   rowsOf.at = grown(rowsOf.at, Float64Array);
   rowsOf.level = grown(rowsOf.level, Float64Array);
   rowsOf.index = grown(rowsOf.index, Int32Array);

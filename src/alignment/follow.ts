@@ -2,7 +2,7 @@ import type { Grid } from '../exercises/types';
 import type { Settings } from '../settings';
 import { levelDb, type Db, type Ms } from '../units';
 import {
-  answerAnew,
+  answerAgain,
   dueUntil,
   outcomeOf,
   retrace,
@@ -68,11 +68,11 @@ interface Known {
 }
 
 /**
- * Pairing a step at a time. At each stroke the open two beats are paired anew under the running offset and limit; the
+ * Pairing a step at a time. At each stroke the open two beats are paired again under the running offset and limit; the
  * rows of older strokes stay as they were, and a pair among them changes only where the best way through those rows now
- * is another. When the first bar is over the whole gap is decided as in the batch and all is paired anew; and so again
+ * is another. When the first bar is over the whole gap is decided as in the batch and all is paired again; and so again
  * whenever there are a quarter more strokes, because the offset was still settling before. The limit is
- * `pairing.limitLive` at first, and that of the batch each time all is paired anew: with a limit that stays 0.75, and without the pairing anew, 1.5 % of benchmark takes differed from the batch in over 1 % of their slots. Slips
+ * `pairing.limitLive` at first, and that of the batch each time all is paired again: with a limit that stays 0.75, and without the pairing again, 1.5 % of benchmark takes differed from the batch in over 1 % of their slots. Slips
  * and fit are left to `align`, whose result replaces this after the last stroke.
  *
  * Given `fixed` (same offset and limit as the batch) the pairs are those of `align` exactly, after every step.
@@ -103,9 +103,9 @@ export function outcomeAt({ memory }: FollowState, slot: number): SlotOutcome | 
   return outcomeOf(memory, slot);
 }
 
-/** Beats that are paired anew at each step. */
+/** Beats that are paired again at each step. */
 const OPEN_BEATS = 2;
-/** After that all is paired anew whenever there are this many times as many strokes: seldom, so constant a stroke. */
+/** After that all is paired again whenever there are this many times as many strokes: seldom, so constant a stroke. */
 const REVIEW_FACTOR = 1.25;
 
 function followStep(state: FollowState, event: FollowEvent): FollowState {
@@ -150,7 +150,7 @@ function followStep(state: FollowState, event: FollowEvent): FollowState {
   }
 
   const offsetMs = decideOffset(state, event, nowMs);
-  if (offsetMs.anew) from = 0;
+  if (offsetMs.isNew) from = 0;
   else if (memory.fixed === undefined && event.kind !== 'tick') from = Math.min(from, openRow(memory, nowMs));
   const offset = offsetMs.offset;
   const { limitGaps } = memory;
@@ -161,12 +161,12 @@ function followStep(state: FollowState, event: FollowEvent): FollowState {
 
   const due = dueUntil(memory, state.due, nowMs, offset, limitGaps);
   for (let slot = state.due; slot < due; slot++) dirty.push(slot);
-  answerAnew(memory, lowSlot, offset, dirty, due);
+  answerAgain(memory, lowSlot, offset, dirty, due);
   for (const slot of dirty) tellSlot(memory, slot, due, changed);
   return { offsetMs: offset, limitGaps, nowMs, strokes, due, changed, memory };
 }
 
-/** Takes a row out; its slot is free again. Returns the first slot to answer anew. */
+/** Takes a row out; its slot is free again. Returns the first slot to answer again. */
 function retractRow(memory: FollowMemory, row: number, changed: FollowChange[]): number {
   const { strokes } = memory;
   const slot = strokes.slotOf[row];
@@ -179,26 +179,26 @@ function retractRow(memory: FollowMemory, row: number, changed: FollowChange[]):
 }
 
 /**
- * The running offset; `anew` where all must be paired again: when the first bar is over, and then with every quarter
+ * The running offset; `isNew` where all must be paired again: when the first bar is over, and then with every quarter
  * more strokes. Each time the whole gap is decided over the bars that are over.
  */
-function decideOffset(state: FollowState, event: FollowEvent, nowMs: Ms): { offset: Ms; anew: boolean } {
+function decideOffset(state: FollowState, event: FollowEvent, nowMs: Ms): { offset: Ms; isNew: boolean } {
   const { memory } = state;
-  if (memory.fixed !== undefined) return { offset: memory.fixed.offsetMs, anew: false };
+  if (memory.fixed !== undefined) return { offset: memory.fixed.offsetMs, isNew: false };
   const { targets, strokes, settings, running } = memory;
   const { bars } = memory.grid;
   while (memory.bar < bars.length && nowMs > bars[memory.bar].endMs + targets.smallestGapMs) memory.bar++;
   const offset = event.kind === 'tick' ? state.offsetMs : offsetNow(running, targets);
   if (memory.bar === 0 || strokes.count < memory.reviewAt) {
     if (memory.reviewAt > STROKES_TO_DECIDE) running.near = offset;
-    return { offset, anew: false };
+    return { offset, isNew: false };
   }
   const over = bars[memory.bar - 1];
   const decided = wholeGap(targets, strokes, offset, over.firstSlot + over.slots, over.endMs, settings);
   running.near = decided;
   memory.limitGaps = limitUnder(targets, strokes.at.subarray(0, strokes.count), decided, settings);
   memory.reviewAt = REVIEW_FACTOR * strokes.count;
-  return { offset: decided, anew: true };
+  return { offset: decided, isNew: true };
 }
 
 /** The first row of the open beats; it only moves on. */

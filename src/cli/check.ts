@@ -9,7 +9,7 @@ import { readTake } from '../sessions/take';
 import type { Take } from '../sessions/types';
 import { readWeekSheet } from '../sessions/week-sheet';
 import { gradeTake } from '../take/grade-take';
-import { strict, type Aside } from './aside';
+import { strict, type Log } from './log';
 import { convertedTake } from './convert';
 import { isMidi } from './foreign';
 import { onBehalfOf, readBytes } from './io';
@@ -18,13 +18,13 @@ import { eachFile, takeFiles } from './take-files';
 import { UsageError } from './usage';
 
 /**
- * `check FILE…`: a line a sound file; the others are told aside. A take that is called sound can be graded and converted:
+ * `check FILE…`: a line a sound file; the others are told on standard error. A take that is called sound can be graded and converted:
  * both are tried.
  */
-export function check(args: readonly string[], aside: Aside = strict): string {
+export function check(args: readonly string[], log: Log = strict): string {
   const { positionals } = parseArgs({ args: [...args], options: {}, allowPositionals: true });
   if (positionals.length === 0) throw new UsageError('check wants a file');
-  const lines = eachFile(takeFiles(positionals, aside), aside, (file) => {
+  const lines = eachFile(takeFiles(positionals, log), log, (file) => {
     const bytes = readBytes(file);
     return shownName(`${file}: sound, ${onBehalfOf(file, () => wordsOf(file, bytes))}`);
   });

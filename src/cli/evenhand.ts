@@ -1,6 +1,6 @@
 #!/usr/bin/env node
 import { InputError } from '../errors';
-import type { Aside } from './aside';
+import type { Log } from './log';
 import { check } from './check';
 import { convert } from './convert';
 import { grade } from './grade';
@@ -12,10 +12,10 @@ import { note } from './note';
 import { phrases } from './phrases';
 
 /**
- * A command: its arguments in, its standard output out, what goes beside it told aside. Throws UsageError or InputError, and
+ * A command: its arguments in, its standard output out, what goes beside it into the log. Throws UsageError or InputError, and
  * writes nothing then.
  */
-type Command = (args: readonly string[], aside: Aside) => string;
+type Command = (args: readonly string[], log: Log) => string;
 
 const commands: Readonly<Record<CommandName, Command>> = { grade, phrases, convert, note, model, check };
 
@@ -29,7 +29,7 @@ function main(argv: readonly string[]): number {
   }
   let isBad = false;
   const tell = (line: string): void => void process.stderr.write(`${shownName(line)}\n`);
-  const aside: Aside = {
+  const log: Log = {
     bad(error) {
       isBad = true;
       tell(error.message.trim());
@@ -42,7 +42,7 @@ function main(argv: readonly string[]): number {
       process.stdout.write(name === 'model' ? MODEL_HELP : helpOf(name));
       return EXIT.done;
     }
-    process.stdout.write(printable(commands[name](args, aside)));
+    process.stdout.write(printable(commands[name](args, log)));
     return isBad ? EXIT.input : EXIT.done;
   } catch (error) {
     if (error instanceof UsageError || isParseArgsError(error)) {
@@ -50,7 +50,7 @@ function main(argv: readonly string[]): number {
       return EXIT.usage;
     }
     if (error instanceof InputError) {
-      aside.bad(error);
+      log.bad(error);
       return EXIT.input;
     }
     process.stderr.write(`evenhand: ${shownName(error instanceof Error ? error.message : String(error))}\n`);

@@ -14,7 +14,7 @@ import {
   type GradedFile,
   type PhraseCeilings,
 } from './advice';
-import { strict, type Aside } from './aside';
+import { strict, type Log } from './log';
 import { foreignOf, foreignOptions, takeOf } from './foreign';
 import { groupedTakes, type Group } from './grouped';
 import { onBehalfOf } from './io';
@@ -31,14 +31,14 @@ const columns = columnsOn('terminal');
 /**
  * `grade FILE… [--json [--advice]]`, with what `foreign.ts` takes for MIDI files that don't carry their phrase: the
  * sentence, a table a variation, what to play next and what gives a variation away; over several files by player and
- * phrase, with the ceilings. A file that is bad is told aside, and the others are graded.
+ * phrase, with the ceilings. A file that is bad is told on standard error, and the others are graded.
  * `--json`: the report of one file, or an array of several, in their order. `--json --advice`: an object with `reports`,
  * and beside them `advice` (`file`, `remedy`, `giveaway`, `identification`; in the files' order) and `ceilings`
  * (`player`, `phrase`, `files`, `ceiling`, `variations`).
  * `--swung`: of a player who meant to swing, graded by the swing that was played.
  * `--summary`: one line a take. `--csv`: the same, `--csv strokes`: every stroke, for a spreadsheet.
  */
-export function grade(args: readonly string[], aside: Aside = strict): string {
+export function grade(args: readonly string[], log: Log = strict): string {
   const { values, positionals } = parseArgs({
     args: csvArgs(args),
     options: {
@@ -57,8 +57,8 @@ export function grade(args: readonly string[], aside: Aside = strict): string {
     throw new UsageError('--advice goes with --json; without it advice is printed anyway');
   const form = formOf(values);
   const foreign = foreignOf(values);
-  const files = takeFiles(positionals, aside);
-  const graded = eachFile(files, aside, (file): GradedFile => {
+  const files = takeFiles(positionals, log);
+  const graded = eachFile(files, log, (file): GradedFile => {
     const take = takeOf(file, foreign);
     const report = onBehalfOf(file, () => gradeTake(take));
     const swung = values.swung ? asSwung(take, report) : undefined;

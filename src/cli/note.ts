@@ -14,7 +14,7 @@ import {
 import { summaryOf } from '../sessions/take-record';
 import { termReportHtml, termTakeOf } from '../sessions/paper/term-report';
 import type { Take } from '../sessions/types';
-import { strict, type Aside } from './aside';
+import { strict, type Log } from './log';
 import { takeOf } from './foreign';
 import { onBehalfOf } from './io';
 import { playerCodes, playerKey, playersOf } from './players';
@@ -28,7 +28,7 @@ import { writeWhole } from './whole-files';
  * note of one player, or with `--term` a page for parents. `--by-student`: one note each, into the folder OUT.
  * Nothing is written where any file is bad, and no note mixes players.
  */
-export function note(args: readonly string[], aside: Aside = strict): string {
+export function note(args: readonly string[], log: Log = strict): string {
   const { values, positionals } = parseArgs({
     args: [...args],
     options: {
@@ -50,7 +50,7 @@ export function note(args: readonly string[], aside: Aside = strict): string {
   if (!byStudent && !/\.(html|md)$/i.test(out)) throw new UsageError('note wants --out OUT.html or OUT.md');
   if (values.term && /\.md$/i.test(out)) throw new UsageError('--term writes .html');
 
-  const noted = allNoted(positionals, aside);
+  const noted = allNoted(positionals, log);
   if (noted === undefined) return '';
   const takes = noted.map(({ take }) => take);
   const players = playersOf(takes);
@@ -63,7 +63,7 @@ export function note(args: readonly string[], aside: Aside = strict): string {
         names,
       );
     }
-    warnOfAnother(values.student, takes[0], aside);
+    warnOfAnother(values.student, takes[0], log);
     const content = pageOf(noted, values, /\.md$/i.test(out));
     writeWhole([{ file: out, content }], values.force);
     return `${shownName(out)}: ${kindOf(values)} of ${count(noted.length)}\n`;
@@ -82,13 +82,13 @@ export function note(args: readonly string[], aside: Aside = strict): string {
 }
 
 /** Every take graded; undefined where any is bad: then nothing is written. */
-function allNoted(positionals: readonly string[], aside: Aside): readonly NotedTake[] | undefined {
+function allNoted(positionals: readonly string[], log: Log): readonly NotedTake[] | undefined {
   let isBad = false;
-  const told: Aside = {
-    ...aside,
+  const told: Log = {
+    ...log,
     bad(error) {
       isBad = true;
-      aside.bad(error);
+      log.bad(error);
     },
   };
   const noted = eachFile(takeFiles(positionals, told), told, (file): NotedTake => {
@@ -128,7 +128,7 @@ function dateOf(noted: readonly NotedTake[], said: string | undefined): string {
   return said ?? days[days.length - 1];
 }
 
-function warnOfAnother(student: string, { player }: Take, { warn }: Aside): void {
+function warnOfAnother(student: string, { player }: Take, { warn }: Log): void {
   const said = student.trim().toLowerCase();
   if (said === '' || player.trim() === '' || said === player.trim().toLowerCase()) return;
   warn(`note: the takes are those of "${player}", and the note is for "${student}"`);

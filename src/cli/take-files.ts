@@ -1,7 +1,7 @@
 import { readdirSync, statSync } from 'node:fs';
 import { join } from 'node:path';
 import { InputError } from '../errors';
-import type { Aside } from './aside';
+import type { Log } from './log';
 import { STDIN } from './io';
 import { UsageError } from './usage';
 
@@ -12,26 +12,24 @@ const TAKE = /\.(take\.json|midi?)$/i;
  * What can't be looked into is bad, and the rest goes on.
  * @throws UsageError for standard input given twice
  */
-export function takeFiles(named: readonly string[], aside: Aside): readonly string[] {
+export function takeFiles(named: readonly string[], log: Log): readonly string[] {
   if (named.filter((name) => name === STDIN).length > 1)
     throw new UsageError('standard input (-) can be read once only');
   return named.flatMap((name) => {
     if (name === STDIN || statSync(name, { throwIfNoEntry: false })?.isDirectory() !== true) return [name];
-    const takes = takesIn(name, aside);
-    if (takes.length === 0) aside.bad(new InputError(`${name}:`, 'has no takes (.take.json or .mid)'));
+    const takes = takesIn(name, log);
+    if (takes.length === 0) log.bad(new InputError(`${name}:`, 'has no takes (.take.json or .mid)'));
     return takes.map((take) => join(name, take));
   });
 }
 
-function takesIn(folder: string, aside: Aside): readonly string[] {
+function takesIn(folder: string, log: Log): readonly string[] {
   try {
     return readdirSync(folder)
       .filter((name) => TAKE.test(name))
       .sort((a, b) => a.localeCompare(b, 'en', { numeric: true }));
   } catch (error) {
-    aside.bad(
-      new InputError(`${folder}:`, `cannot be read (${error instanceof Error ? error.message : ''})`),
-    );
+    log.bad(new InputError(`${folder}:`, `cannot be read (${error instanceof Error ? error.message : ''})`));
     return [];
   }
 }
@@ -39,7 +37,7 @@ function takesIn(folder: string, aside: Aside): readonly string[] {
 /** Each file by itself: what one throws on purpose is bad, and the rest goes on. */
 export function eachFile<Value>(
   files: readonly string[],
-  aside: Aside,
+  log: Log,
   read: (file: string) => Value,
 ): readonly Value[] {
   return files.flatMap((file) => {
@@ -47,7 +45,7 @@ export function eachFile<Value>(
       return [read(file)];
     } catch (error) {
       if (!(error instanceof InputError)) throw error;
-      aside.bad(error);
+      log.bad(error);
       return [];
     }
   });

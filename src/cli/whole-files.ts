@@ -112,7 +112,7 @@ function putInPlace(parts: readonly Part[], force: boolean): void {
           if (parts.length > 1) {
             const old = beside(place, 'old');
             kept.push(old);
-            setAside(place, old);
+            moveAway(place, old);
             undone.push(() => {
               renameSync(old, place);
             });
@@ -154,7 +154,7 @@ function takeFreePlace(part: string, place: string): void {
   }
 }
 
-function setAside(place: string, old: string): void {
+function moveAway(place: string, old: string): void {
   try {
     linkSync(place, old);
   } catch {

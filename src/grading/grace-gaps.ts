@@ -84,14 +84,14 @@ export function isGraceDue(evidence: Evidence, scope: Scope, kind: GraceKind): b
 }
 
 /** Mean time from the stroke before to a stroke with graces of the kind, as due, ms; undefined where there is none. */
-export function roomBeforeMs({ graded: { grid } }: Evidence, kind: GraceKind): number | undefined {
-  const rooms = grid.slots.slice(0, Math.max(grid.slotsPerCycle, 1)).flatMap(({ index, graces, atMs }) => {
+export function gapBeforeMs({ graded: { grid } }: Evidence, kind: GraceKind): number | undefined {
+  const gaps = grid.slots.slice(0, Math.max(grid.slotsPerCycle, 1)).flatMap(({ index, graces, atMs }) => {
     const before = grid.slots[index - 1];
     return graces.length > 0 && graceKindOf(graces) === kind && before !== undefined
       ? [atMs - before.atMs]
       : [];
   });
-  return mean(rooms);
+  return mean(gaps);
 }
 
 /** Under this share of the graces due, what arrived says nothing of the others. Common practice. */

@@ -8,7 +8,7 @@ import {
   gracesBySlot,
   gracesIn,
   isGraceDue,
-  roomBeforeMs,
+  gapBeforeMs,
   type GraceKind,
 } from './grace-gaps';
 import { medianEstimate } from './intervals';
@@ -21,16 +21,16 @@ const keyOf = { flam: 'flamGap', drag: 'dragGap' } as const satisfies Readonly<R
 
 /**
  * Where flams, or drags, hold on the side of the ideal that a value is on: a grace may be too close or too far.
- * @param roomMs time to the stroke before: a flam's upper limits are never over half of it
+ * @param beforeMs time to the stroke before: a flam's upper limits are never over half of it
  */
 export function widthLimit(
   kind: GraceKind,
   settings: Settings,
   { value = Infinity }: Pick<LimitAt, 'value'>,
-  roomMs = Infinity,
+  beforeMs = Infinity,
 ): Limit {
   const key = keyOf[kind];
-  const share = kind === 'flam' ? Math.min(1, roomMs / 2 / settings[`${key}.notYetMost`]) : 1;
+  const share = kind === 'flam' ? Math.min(1, beforeMs / 2 / settings[`${key}.notYetMost`]) : 1;
   const ideal = share * settings[`${key}.ideal`];
   return value < ideal
     ? {
@@ -59,7 +59,7 @@ export function widthFigure(evidence: Evidence, scope: Scope, kind: GraceKind): 
     () => width,
     [gaps.length],
     settings['few.group'],
-    () => widthLimit(kind, settings, { value: width?.value ?? 0 }, roomBeforeMs(evidence, kind)),
+    () => widthLimit(kind, settings, { value: width?.value ?? 0 }, gapBeforeMs(evidence, kind)),
   );
 }
 

@@ -41,9 +41,9 @@ export function openCloseOpen(report: Report, phrase: Phrase, tempo: Tempo): Ope
   if ('bpm' in tempo) return undefined;
   const bars = barStrokes(report, phrase, tempo);
   const top = bars.reduce((most, bar, index) => (bar.bpm > bars[most].bpm ? index : most), 0);
-  const ways = [bars.slice(0, top + 1), bars.slice(top)] as const;
-  if (ways.some((way) => way.length < FEWEST_A_WAY)) return undefined;
-  const measures = barMeasures.map((measure) => leavesAndReturns(ways, measure, report));
+  const halves = [bars.slice(0, top + 1), bars.slice(top)] as const;
+  if (halves.some((half) => half.length < FEWEST_A_WAY)) return undefined;
+  const measures = barMeasures.map((measure) => leavesAndReturns(halves, measure, report));
   const found = { fastestBpm: bars[top].bpm, measures, unevenPercent: unevenness(bars) };
   return { ...found, words: wordsOf(found) };
 }
@@ -55,7 +55,7 @@ function leavesAndReturns(
   measure: BarMeasure,
   report: Report,
 ): LeavesAndReturns {
-  const [leaves, returns] = [up, down].map((way) => crossingOf(way, measure, report));
+  const [leaves, returns] = [up, down].map((half) => crossingOf(half, measure, report));
   const [leavesBpm, returnsBpm] = [leaves?.bpm ?? null, returns?.bpm ?? null];
   return { measure, leavesBpm, returnsBpm, apart: isApart(leaves, returns) };
 }
@@ -67,9 +67,9 @@ interface Crossing {
 }
 
 /** Where margins fall under nought with the tempo, within the tempos played. */
-function crossingOf(way: Way, measure: BarMeasure, { settings, clumped }: Report): Crossing | undefined {
+function crossingOf(half: Way, measure: BarMeasure, { settings, clumped }: Report): Crossing | undefined {
   if (measure === 'scatter' && clumped === true) return undefined;
-  const points = way.flatMap((bar) => {
+  const points = half.flatMap((bar) => {
     const value = barValue(bar, measure);
     if (value === undefined) return [];
     const gapMs = bar.strokes.reduce((sum, { slot }) => sum + slot.gapMs, 0) / bar.strokes.length;

@@ -127,13 +127,13 @@ export function nextHit(
     }
 
     const takenBack: TakenBack[] = [];
-    const standing: RecentStroke[] = [];
+    const left: RecentStroke[] = [];
     for (const before of recent) {
       const label = falseBefore(before, hit, surface, mayBleed);
-      if (label === undefined) standing.push(before);
+      if (label === undefined) left.push(before);
       else takenBack.push({ hit: before.stroke.hit, label });
     }
-    return { hits: index + 1, label: 'stroke', added, takenBack, recent: withNewest(standing, newest) };
+    return { hits: index + 1, label: 'stroke', added, takenBack, recent: withNewest(left, newest) };
   };
 
   /** What a stroke turns out to have been now that this louder hit is known, or undefined where it stands. */

@@ -5,7 +5,7 @@ import { markPlaying, playingNow, whenLetGo } from './playing-lock';
 import type { Player } from './player';
 import { FEWEST_PACKED, MOST_STALE, newestFirst, packed, unpacked } from './packed-records';
 import { isHeld, keepsNothing, worded } from './storage-words';
-import { shelves, type BrowserStore, type KeptFile, type KeptRig, type TakeOpening } from './store-types';
+import { collections, type BrowserStore, type KeptFile, type KeptRig, type TakeOpening } from './store-types';
 import { STORE_VERSION, upgradeStore } from './store-upgrade';
 import { takeFrom } from './take';
 import { asListed, summaryOf, type TakeSummary } from './take-record';
@@ -174,18 +174,19 @@ export async function openStore(): Promise<BrowserStore> {
           ),
         );
       }),
-    all: (shelf) => worded(() => db.getAll(shelf)) as Promise<never>,
-    place: (shelf, thing) =>
+    all: (collection) => worded(() => db.getAll(collection)) as Promise<never>,
+    place: (collection, thing) =>
       worded(async () => {
-        await db.put(shelf, thing as never);
+        await db.put(collection, thing as never);
       }),
-    remove: (shelf, key) => worded(() => db.delete(shelf, key)),
+    remove: (collection, key) => worded(() => db.delete(collection, key)),
     putAll: (batch) =>
       worded(async () => {
-        const change = db.transaction([...shelves, 'takes', 'summaries', 'stale'], 'readwrite');
+        const change = db.transaction([...collections, 'takes', 'summaries', 'stale'], 'readwrite');
         const writes: Promise<unknown>[] = [];
-        for (const shelf of shelves) {
-          for (const thing of batch[shelf] ?? []) writes.push(change.objectStore(shelf).put(thing as never));
+        for (const collection of collections) {
+          for (const thing of batch[collection] ?? [])
+            writes.push(change.objectStore(collection).put(thing as never));
         }
         for (const { take, summary } of batch.takes ?? []) {
           writes.push(change.objectStore('takes').put(take), ...changed(change, [summary]));
@@ -202,9 +203,9 @@ export async function openStore(): Promise<BrowserStore> {
           writes.push(change.objectStore('summaries').delete(takeId));
           writes.push(change.objectStore('stale').put(true, takeId));
         }
-        for (const shelf of ['sheets', 'notes'] as const) {
-          const keys = await change.objectStore(shelf).index('player').getAllKeys(playerId);
-          writes.push(...keys.map((key) => change.objectStore(shelf).delete(key)));
+        for (const collection of ['sheets', 'notes'] as const) {
+          const keys = await change.objectStore(collection).index('player').getAllKeys(playerId);
+          writes.push(...keys.map((key) => change.objectStore(collection).delete(key)));
         }
         await allOrNone(change.done, writes);
       }),
@@ -244,9 +245,9 @@ async function movedWrites(
     theirs.map((summary) => ({ ...summary, playerId })),
   );
   for (const name of ['sheets', 'notes'] as const) {
-    const shelf = change.objectStore(name);
-    const files = await shelf.index('player').getAll(fromId);
-    writes.push(...files.map((file) => shelf.put({ ...file, playerId })));
+    const collection = change.objectStore(name);
+    const files = await collection.index('player').getAll(fromId);
+    writes.push(...files.map((file) => collection.put({ ...file, playerId })));
   }
   return writes;
 }

@@ -1,4 +1,4 @@
-import type { Batch, BrowserStore, KeptFile, Shelf, Shelves } from './store-types';
+import type { Batch, BrowserStore, KeptFile, CollectionName, Collections } from './store-types';
 import { asListed, summaryOf, type TakeSummary } from './take-record';
 import { newPlayer } from './player';
 import type { Take } from './types';
@@ -12,7 +12,7 @@ export function memoryStore(): BrowserStore {
   const takes = new Map<string, Take>();
   const summaries = new Map<string, TakeSummary>();
   const small = new Map<string, unknown>([['player', FIRST]]);
-  const shelves: { readonly [Name in Shelf]: Map<string, Shelves[Name]> } = {
+  const collections: { readonly [Name in CollectionName]: Map<string, Collections[Name]> } = {
     players: new Map([[FIRST, newPlayer(FIRST, '', '1970-01-01T00:00:00.000Z')]]),
     phrases: new Map(),
     rigs: new Map(),
@@ -27,8 +27,8 @@ export function memoryStore(): BrowserStore {
     return done();
   }
 
-  function place<Name extends Shelf>(shelf: Name, thing: Shelves[Name]): void {
-    shelves[shelf].set('id' in thing ? thing.id : thing.name, thing);
+  function place<Name extends CollectionName>(collection: Name, thing: Collections[Name]): void {
+    collections[collection].set('id' in thing ? thing.id : thing.name, thing);
   }
 
   function drop(takeId: string): void {
@@ -47,8 +47,8 @@ export function memoryStore(): BrowserStore {
     [...summaries.values()]
       .filter((one) => playerId === undefined || one.playerId === playerId)
       .sort((a, b) => (a.recordedAt < b.recordedAt ? 1 : a.recordedAt > b.recordedAt ? -1 : 0));
-  const filesOf = (shelf: 'sheets' | 'notes', playerId: string): KeptFile[] =>
-    [...shelves[shelf].values()].filter((file) => file.playerId === playerId);
+  const filesOf = (collection: 'sheets' | 'notes', playerId: string): KeptFile[] =>
+    [...collections[collection].values()].filter((file) => file.playerId === playerId);
 
   return {
     begin: () => done(),
@@ -74,18 +74,18 @@ export function memoryStore(): BrowserStore {
       give(takeIds, playerId);
       return done();
     },
-    all: (shelf) => Promise.resolve([...shelves[shelf].values()]),
-    place(shelf, thing) {
-      place(shelf, thing);
+    all: (collection) => Promise.resolve([...collections[collection].values()]),
+    place(collection, thing) {
+      place(collection, thing);
       return done();
     },
-    remove(shelf, key) {
-      shelves[shelf].delete(key);
+    remove(collection, key) {
+      collections[collection].delete(key);
       return done();
     },
     putAll(batch: Batch) {
-      for (const shelf of Object.keys(shelves) as Shelf[]) {
-        for (const thing of batch[shelf] ?? []) place(shelf, thing);
+      for (const collection of Object.keys(collections) as CollectionName[]) {
+        for (const thing of batch[collection] ?? []) place(collection, thing);
       }
       for (const { take, summary } of batch.takes ?? []) {
         takes.set(take.id, take);
@@ -95,10 +95,10 @@ export function memoryStore(): BrowserStore {
     },
     forgetPlayer(playerId) {
       for (const { id } of takesOf(playerId)) drop(id);
-      for (const shelf of ['sheets', 'notes'] as const) {
-        for (const { id } of filesOf(shelf, playerId)) shelves[shelf].delete(id);
+      for (const collection of ['sheets', 'notes'] as const) {
+        for (const { id } of filesOf(collection, playerId)) collections[collection].delete(id);
       }
-      shelves.players.delete(playerId);
+      collections.players.delete(playerId);
       return done();
     },
     mergePlayers(fromId, playerId) {
@@ -107,10 +107,10 @@ export function memoryStore(): BrowserStore {
         takesOf(fromId).map(({ id }) => id),
         playerId,
       );
-      for (const shelf of ['sheets', 'notes'] as const) {
-        for (const file of filesOf(shelf, fromId)) place(shelf, { ...file, playerId });
+      for (const collection of ['sheets', 'notes'] as const) {
+        for (const file of filesOf(collection, fromId)) place(collection, { ...file, playerId });
       }
-      shelves.players.delete(fromId);
+      collections.players.delete(fromId);
       return done();
     },
     kept: (name) => Promise.resolve(small.get(name)),

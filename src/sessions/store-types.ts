@@ -24,19 +24,19 @@ export interface KeptFile {
   readonly file: unknown;
 }
 
-/** What is kept beside takes, by shelf. Phrases go by their name, all else by its id. */
-export interface Shelves {
+/** What is kept beside takes, by collection. Phrases go by their name, all else by its id. */
+export interface Collections {
   players: Player;
   phrases: PhraseFile;
   rigs: KeptRig;
   sheets: KeptFile;
   notes: KeptFile;
 }
-export type Shelf = keyof Shelves;
-export const shelves: readonly Shelf[] = ['players', 'phrases', 'rigs', 'sheets', 'notes'];
+export type CollectionName = keyof Collections;
+export const collections: readonly CollectionName[] = ['players', 'phrases', 'rigs', 'sheets', 'notes'];
 
 /** Things to put away in one go. */
-export type Batch = Readonly<{ [Name in Shelf]?: readonly Shelves[Name][] }> & {
+export type Batch = Readonly<{ [Name in CollectionName]?: readonly Collections[Name][] }> & {
   readonly takes?: readonly { readonly take: Take; readonly summary: TakeSummary }[];
 };
 
@@ -73,10 +73,10 @@ export interface BrowserStore {
   delete(takeId: string): Promise<void>;
   /** Another owner for these takes; the takes themselves stay as they were played. */
   give(takeIds: readonly string[], playerId: string): Promise<void>;
-  /** All that stands on a shelf, as it was put there: whoever reads a file of an old page checks it. */
-  all<Name extends Shelf>(shelf: Name): Promise<readonly Shelves[Name][]>;
-  place<Name extends Shelf>(shelf: Name, thing: Shelves[Name]): Promise<void>;
-  remove(shelf: Shelf, key: string): Promise<void>;
+  /** All of a collection, as it was put there: whoever reads a file of an old page checks it. */
+  all<Name extends CollectionName>(collection: Name): Promise<readonly Collections[Name][]>;
+  place<Name extends CollectionName>(collection: Name, thing: Collections[Name]): Promise<void>;
+  remove(collection: CollectionName, key: string): Promise<void>;
   /** Puts all of it away, or nothing where anything fails. */
   putAll(batch: Batch): Promise<void>;
   /** Forgets one person wholly: record, takes, week sheets, notes; all or nothing. */

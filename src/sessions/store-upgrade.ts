@@ -39,8 +39,8 @@ function toPlayers(
   const players = db.createObjectStore('players', { keyPath: 'id' });
   const phrases = db.createObjectStore('phrases', { keyPath: 'name' });
   const rigs = db.createObjectStore('rigs', { keyPath: 'id' });
-  for (const shelf of ['sheets', 'notes']) {
-    db.createObjectStore(shelf, { keyPath: 'id' }).createIndex('player', 'playerId');
+  for (const collection of ['sheets', 'notes']) {
+    db.createObjectStore(collection, { keyPath: 'id' }).createIndex('player', 'playerId');
   }
   const summaries = change.objectStore('summaries');
   summaries.createIndex('when', 'recordedAt');

@@ -40,7 +40,7 @@ export interface PhraseChoice {
   readonly build: Build;
 }
 
-export const asItStands: Build = { rule: null, lead: 'right', stage: 'walk', seed: 1 };
+export const asGiven: Build = { rule: null, lead: 'right', stage: 'walk', seed: 1 };
 
 /** True where a phrase can be led by the other hand as it stands. */
 export const hasLeads = (name: string | null): boolean => name !== null && rudiment(name) !== undefined;
@@ -84,7 +84,7 @@ export function typedIn(
  * one its pattern.
  * @throws InputError where that makes no phrase (a pattern longer than its bar, say)
  */
-export function builtAnew(before: PhraseChoice, change: Partial<Build>): PhraseChoice {
+export function rebuilt(before: PhraseChoice, change: Partial<Build>): PhraseChoice {
   const build = { ...before.build, ...change };
   const { rule, lead, stage, seed } = build;
   const { pattern, partialsPerBeat, beatsPerBar, phraseName, phrase, performance } = before;
@@ -124,7 +124,7 @@ export function inBarsOf(
   change: { readonly partialsPerBeat?: number; readonly beatsPerBar?: number },
 ): PhraseChoice {
   const next = { ...before, ...change };
-  return before.build.rule === null ? typedIn(next, before.typed) : builtAnew(next, {});
+  return before.build.rule === null ? typedIn(next, before.typed) : rebuilt(next, {});
 }
 
 /** Bars on the desk, nothing done to them yet. */
@@ -143,7 +143,7 @@ function laid(base: Phrase, name: string | null): PhraseChoice {
     partialsPerBeat: partials,
     beatsPerBar,
     pattern: patternOf(base, partials),
-    build: asItStands,
+    build: asGiven,
   };
 }
 

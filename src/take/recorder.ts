@@ -75,7 +75,7 @@ export function record(
   let events: readonly TakeEvent[] = opening.events ?? [];
   /** What the store has of the opening; null: not begun. */
   let begunWith: readonly TakeEvent[] | null = null;
-  let keeping: Promise<void> = Promise.resolve();
+  let writing: Promise<void> = Promise.resolve();
 
   const trouble = (error: unknown): void => options.onTrouble?.(error);
   const opened = (): TakeOpening => (events.length === 0 ? opening : { ...opening, events });
@@ -84,7 +84,7 @@ export function record(
   function keep(): void {
     flushing?.timer.unsubscribe();
     flushing = null;
-    keeping = keeping.then(async () => {
+    writing = writing.then(async () => {
       const these = unkept;
       try {
         const now = events;
@@ -122,7 +122,7 @@ export function record(
     hearing.unsubscribe();
     flushing?.timer.unsubscribe();
     flushing = null;
-    await keeping;
+    await writing;
   }
 
   return {

@@ -136,8 +136,8 @@ describe('check', () => {
   it('names every bad file, not only the first, and the sound ones too', () => {
     const bad = file('bad.take.json', '{}');
     const told: string[] = [];
-    const aside = { bad: (error: Error) => void told.push(error.message), warn: () => undefined };
-    expect(check([bad, STEADY, 'gone.take.json'], aside)).toContain(`${STEADY}: sound`);
+    const log = { bad: (error: Error) => void told.push(error.message), warn: () => undefined };
+    expect(check([bad, STEADY, 'gone.take.json'], log)).toContain(`${STEADY}: sound`);
     expect(told.join()).toMatch(/bad\.take\.json.*gone\.take\.json/);
   });
 });

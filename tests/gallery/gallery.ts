@@ -1,4 +1,4 @@
-import { asItStands } from '../../src/state/phrase-choice';
+import { asGiven } from '../../src/state/phrase-choice';
 import '../../src/components/shared/app';
 import '../../src/components/phrase/phrase-screen';
 import '../../src/components/play/play-screen';
@@ -107,7 +107,7 @@ switch (query.get('screen') ?? 'play') {
     screen.slots = grid.slots;
     screen.sticking = phrase.bars.map((bar) => bar.sticking).join(' |\n');
     screen.stickingError = query.has('error') ? 'line 2, column 4 must be a stroke, got "x"' : '';
-    screen.build = asItStands;
+    screen.build = asGiven;
     app.screen = 'phrase';
     app.line = `${phrase.title} · 84 bpm`;
     app.problem = query.has('error') ? 'hits[12].velocity must be an integer 1–127, got 0' : '';

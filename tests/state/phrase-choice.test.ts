@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import {
-  builtAnew,
+  rebuilt,
   chosen,
   chosenByName,
   hasLeads,
@@ -19,7 +19,7 @@ describe('the phrase on the desk', () => {
   });
 
   it('is varied by a rule, and back as it stands again', () => {
-    const turned = builtAnew(walk, { rule: 'rotations' });
+    const turned = rebuilt(walk, { rule: 'rotations' });
     expect(turned.phrase.bars.map((bar) => bar.variation)).toEqual([
       'RLRR LRLL',
       'RLLR LRRL',
@@ -28,11 +28,11 @@ describe('the phrase on the desk', () => {
     ]);
     expect(turned.typed.split('|')).toHaveLength(4);
     expect(turned.phrase.cycles).toBe(8);
-    expect(builtAnew(turned, { rule: null }).phrase).toEqual(walk.phrase);
+    expect(rebuilt(turned, { rule: null }).phrase).toEqual(walk.phrase);
   });
 
   it('keeps rule, lead and stage while one of them changes', () => {
-    const left = builtAnew(builtAnew(walk, { rule: 'accent walk', stage: 'join' }), { lead: 'left' });
+    const left = rebuilt(rebuilt(walk, { rule: 'accent walk', stage: 'join' }), { lead: 'left' });
     expect(left.phrase.bars).toHaveLength(8);
     expect(left.phrase.bars[0].sticking.startsWith('Lrll')).toBe(true);
   });
@@ -41,7 +41,7 @@ describe('the phrase on the desk', () => {
     const typed = typedIn(walk, 'Rrll Rrll Rrll Rrll');
     expect(typed.phraseName).toBeNull();
     expect(typed.pattern).toBe('Rrll');
-    const accents = builtAnew(typed, { rule: 'accent walk' });
+    const accents = rebuilt(typed, { rule: 'accent walk' });
     expect(accents.phrase.bars.map((bar) => bar.sticking.slice(0, 4))).toEqual([
       'Rrll',
       'rRll',
@@ -58,7 +58,7 @@ describe('the phrase on the desk', () => {
 
   it('is set in other bars', () => {
     const typed = typedIn(walk, 'Rlrr Lrll Rlrr Lrll');
-    const two = inBarsOf(builtAnew(typed, { rule: 'accent walk' }), { beatsPerBar: 2 });
+    const two = inBarsOf(rebuilt(typed, { rule: 'accent walk' }), { beatsPerBar: 2 });
     expect(two.phrase.bars[0].sticking).toBe('Rlrr Lrll');
     expect(two.phrase.beatsPerBar).toBe(2);
     // As it stands a bar of four beats does not fit a bar of two: the text says so, and nothing is lost.
@@ -67,7 +67,7 @@ describe('the phrase on the desk', () => {
 
   it('refuses what makes no phrase', () => {
     const short = inBarsOf(typedIn(walk, 'Rlrr Lrll Rlrr Lrll'), { beatsPerBar: 4 });
-    expect(() => builtAnew({ ...short, beatsPerBar: 1 }, { rule: 'accent walk' })).toThrow(
+    expect(() => rebuilt({ ...short, beatsPerBar: 1 }, { rule: 'accent walk' })).toThrow(
       'pattern must fit its bar',
     );
   });
@@ -79,10 +79,10 @@ describe('the phrase on the desk', () => {
       false,
       false,
     ]);
-    const left = builtAnew(flams, { lead: 'left' });
+    const left = rebuilt(flams, { lead: 'left' });
     expect(left.phrase.bars[0].sticking).toBe('{r}Lrl {l}Rlr {r}Lrl {l}Rlr');
     expect([left.phraseName, left.phrase.title]).toEqual(['Flam accent', 'Flam accent, left lead']);
-    expect(builtAnew(left, { lead: 'right' }).phrase).toEqual(flams.phrase);
+    expect(rebuilt(left, { lead: 'right' }).phrase).toEqual(flams.phrase);
   });
 });
 
@@ -92,7 +92,7 @@ describe('the performance of the phrase that is chosen', () => {
     expect(kit.phrase.bars).toHaveLength(8);
     expect(kit.typed).toBe(walk.typed);
     for (const next of [
-      builtAnew(kit, { rule: 'rotations' }),
+      rebuilt(kit, { rule: 'rotations' }),
       typedIn(kit, 'Rrll Rrll Rrll Rrll'),
       chosenByName('Flam accent', 8, kit.performance),
     ]) {

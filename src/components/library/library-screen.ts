@@ -100,7 +100,7 @@ export class LibraryScreen extends LitElement {
                 <evenhand-player-row
                   .player=${player}
                   .others=${this.players.filter(({ id }) => id !== player.id)}
-                  .isInTurn=${player.id === this.playerId}
+                  .isCurrent=${player.id === this.playerId}
                 ></evenhand-player-row>
               </li>`,
           )}
@@ -162,8 +162,8 @@ export class LibraryScreen extends LitElement {
           written over.
         </p>
       </section>
-      <section aria-labelledby="room">
-        <h2 id="room">Storage</h2>
+      <section aria-labelledby="storage">
+        <h2 id="storage">Storage</h2>
         <p>${storageWords(this.storage)}</p>
         ${
           this.otherTab

@@ -15,7 +15,7 @@ import { look } from '../shared/look';
 export class PlayerRow extends LitElement {
   @property({ attribute: false }) player: Player | null = null;
   @property({ attribute: false }) others: readonly Player[] = [];
-  @property({ type: Boolean }) isInTurn = false;
+  @property({ type: Boolean }) isCurrent = false;
   @state() private into = '';
 
   static override styles = [
@@ -84,7 +84,7 @@ export class PlayerRow extends LitElement {
           </select>
         </label>
         ${
-          this.isInTurn
+          this.isCurrent
             ? html`<p class="turn quiet">has the turn</p>`
             : html`<button
                 aria-label="${name}’s turn"

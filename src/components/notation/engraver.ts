@@ -344,8 +344,8 @@ function drawBar(
   if (!piece.closes) stave.setEndBarType(BarlineType.NONE);
   if (at.last) stave.setEndBarType(repeated ? BarlineType.REPEAT_END : BarlineType.END);
   stave.setContext(context).draw();
-  const room = stave.getNoteEndX() - stave.getNoteStartX() - Stave.defaultPadding;
-  bar.formatter.format([...bar.voices], room);
+  const available = stave.getNoteEndX() - stave.getNoteStartX() - Stave.defaultPadding;
+  bar.formatter.format([...bar.voices], available);
   for (const voice of bar.voices) voice.draw(context, stave);
   for (const beam of bar.beams) beam.setContext(context).drawWithStyle();
   for (const tuplet of bar.tuplets) tuplet.setContext(context).drawWithStyle();

@@ -37,15 +37,15 @@ const MOST_STRETCH = 2.2;
 export function systemsOf(measures: readonly MeasureWidth[], widthPx: number, size = 1): Systems {
   const needs = measures.map((measure) => needOf(measure, AIR));
   const scale = Math.min(size, scaleFor(measures, widthPx));
-  const room = widthPx / scale - 1;
-  const perSystem = mostInASystem(needs, room);
+  const available = widthPx / scale - 1;
+  const perSystem = mostInASystem(needs, available);
 
   const systems: MeasureAt[][] = [];
   for (let start = 0; start < measures.length; start += perSystem) {
     const own = needs.slice(start, start + perSystem);
     const total = sum(own) + CLEF_PX;
     const share = systems.length === 0 ? 1 : own.length / perSystem;
-    const width = Math.min(room * share, CLEF_PX + sum(own) * MOST_STRETCH);
+    const width = Math.min(available * share, CLEF_PX + sum(own) * MOST_STRETCH);
     const spare = (width - total) / sum(own);
     let x = 0;
     systems.push(
@@ -75,12 +75,12 @@ function needOf({ leastWidth, newBeats }: MeasureWidth, air: number): number {
 }
 
 /** The most bars a system may have so that each system fits, evened out: five bars in threes are three and two. */
-function mostInASystem(needs: readonly number[], room: number): number {
+function mostInASystem(needs: readonly number[], available: number): number {
   for (let count = needs.length; count > 1; count -= 1) {
     const systems = Math.ceil(needs.length / count);
     const even = Math.ceil(needs.length / systems);
     const fits = needs.every(
-      (_, start) => start % even !== 0 || CLEF_PX + sum(needs.slice(start, start + even)) <= room,
+      (_, start) => start % even !== 0 || CLEF_PX + sum(needs.slice(start, start + even)) <= available,
     );
     if (fits) return even;
   }

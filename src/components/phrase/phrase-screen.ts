@@ -102,7 +102,9 @@ export class PhraseScreen extends LitElement {
       </div>
       ${this.#numbers()} ${this.warnings.length === 0 ? nothing : this.#warnings()}
       <div class="columns">
-        <div class="choose">${this.#builder()} ${this.#performance()} ${this.#typing()} ${this.#shelf()}</div>
+        <div class="choose">
+          ${this.#builder()} ${this.#performance()} ${this.#typing()} ${this.#keptPhrases()}
+        </div>
         <div class="shown">${this.#tools()} ${this.#bars()}</div>
       </div>
       <p class="quiet small hint">
@@ -194,7 +196,7 @@ export class PhraseScreen extends LitElement {
     ></evenhand-phrase-performance>`;
   }
 
-  #shelf() {
+  #keptPhrases() {
     return html`<evenhand-kept-phrases
       .saved=${this.saved}
       .suggested=${this.phraseTitle}

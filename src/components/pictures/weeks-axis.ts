@@ -80,11 +80,15 @@ export function temposOf({ tried, spells }: CoursePicture): ValuesAxis {
     .flatMap(({ ceiling }) => (ceiling.kind === 'at' ? [ceiling.clean.value] : []));
   const all = [...tried.map(({ bpm }) => bpm), ...ceilings];
   const [low, high] = [Math.min(...all), Math.max(...all)];
-  const room = Math.max(MARGIN_BPM, (LEAST_BPM - (high - low)) / 2);
+  const padding = Math.max(MARGIN_BPM, (LEAST_BPM - (high - low)) / 2);
   const step =
-    TEMPO_STEPS.find((one) => (high - low + 2 * room) / one <= MOST_STEPS) ??
+    TEMPO_STEPS.find((one) => (high - low + 2 * padding) / one <= MOST_STEPS) ??
     TEMPO_STEPS[TEMPO_STEPS.length - 1];
-  return { min: step * Math.floor((low - room) / step), max: step * Math.ceil((high + room) / step), step };
+  return {
+    min: step * Math.floor((low - padding) / step),
+    max: step * Math.ceil((high + padding) / step),
+    step,
+  };
 }
 
 const TEMPO_STEPS = [5, 10, 20, 50];

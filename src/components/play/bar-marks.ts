@@ -81,7 +81,7 @@ const GRACE_SHARE = 0.22;
 /** A band under the foot of the picture (a soft stroke under `p`) still shows. */
 const LEAST_Y = 0.06;
 
-/** A slot and its room in the picture: its column, or half of it where two strokes are due at once (R left). */
+/** A slot and its box in the picture: its column, or half of it where two strokes are due at once (R left). */
 interface Place {
   readonly x: number;
   readonly width: number;
@@ -129,9 +129,9 @@ function strokesOf(scene: BarScene, place: Place, passes: readonly LivePass[]): 
     const together = pass.status === 'notMeasured';
     const levelDb = together ? (pass.struckDb ?? null) : pass.levelDb;
     if (levelDb === null) return [];
-    const room = together ? place.column : place;
-    const width = room.width * STROKE_SHARE;
-    const aside = (room.width - width) / 2;
+    const box = together ? place.column : place;
+    const width = box.width * STROKE_SHARE;
+    const inset = (box.width - width) / 2;
     const isNow = age(scene, pass.cycle) === 0;
     const outside = together || pass.wrongSurface === true ? 0 : outsideDb(levelDb, band);
     return [
@@ -140,7 +140,7 @@ function strokesOf(scene: BarScene, place: Place, passes: readonly LivePass[]): 
         hand: together ? 'both' : place.slot.hand,
         wrongHand: pass.wrongHand,
         wrongSurface: pass.wrongSurface === true,
-        x: room.x + aside + shift(scene, pass.deviationMs, aside),
+        x: box.x + inset + shift(scene, pass.deviationMs, inset),
         width,
         y: axisY(levelDb, scene.lines),
         edgeY: isNow && outside !== 0 ? axisY(edgeDb(levelDb, outside), scene.lines) : null,
@@ -153,14 +153,14 @@ function strokesOf(scene: BarScene, place: Place, passes: readonly LivePass[]): 
 /** Graces on the scale of early and late, as much ahead of their stroke as they came; without it at the left edge. */
 function gracesOf(scene: BarScene, { x, width, slot }: Place, passes: readonly LivePass[]): GraceMark[] {
   const wide = width * GRACE_SHARE;
-  const aside = (width - wide) / 2;
+  const inset = (width - wide) / 2;
   return passes.flatMap(({ cycle, deviationMs, graces = [] }) =>
     graces.map(({ levelDb, aheadMs }, at): GraceMark => {
       const lateMs = scene.showTiming && deviationMs !== null ? deviationMs - aheadMs : -SLOT_FILL_MS;
       return {
         kind: 'grace',
         hand: slot.graces[slot.graces.length - graces.length + at],
-        x: x + aside + aside * clamped(lateMs / SLOT_FILL_MS),
+        x: x + inset + inset * clamped(lateMs / SLOT_FILL_MS),
         width: wide,
         y: axisY(levelDb, scene.lines),
         age: age(scene, cycle),
@@ -173,9 +173,9 @@ const edgeDb = (level: Db, outside: Db): Db => level - outside;
 
 const clamped = (share: number): number => Math.min(1, Math.max(-1, share));
 
-function shift(scene: BarScene, deviationMs: number | null, room: number): number {
+function shift(scene: BarScene, deviationMs: number | null, most: number): number {
   if (!scene.showTiming || deviationMs === null) return 0;
-  return room * clamped(deviationMs / SLOT_FILL_MS);
+  return most * clamped(deviationMs / SLOT_FILL_MS);
 }
 
 /** Passes are kept by slot of the cycle, and a grid may be of a whole take. */

@@ -59,12 +59,12 @@ export function playPage(state: State): TemplateResult {
       .figure=${state.figureChoice}
       .view=${state.view}
     ></evenhand-view-options
-    >${state.running === null ? ways(state) : nothing}</evenhand-play-screen
+    >${state.running === null ? nextTake(state) : nothing}</evenhand-play-screen
   >`;
 }
 
 /** How the next take is played, and the one before it. */
-function ways(state: State): TemplateResult {
+function nextTake(state: State): TemplateResult {
   const { plan, phrase, last, rest } = state;
   const partials = phrase.bars.map((bar) => Math.max(...partialsOfBeats(phrase, bar)));
   return html`<evenhand-playing-options

@@ -25,7 +25,7 @@ import type { InputChoice, LiveFigure, OutputChoice } from '../shared/types';
  * @fires action input {input} input chosen
  * @fires action output {output} where the click sounds
  * @fires action clear strikes the two strikes are to be taken again
- * @slot ways how the next take is played
+ * @slot next how the next take is played
  * @slot last the take before
  * @fires action start @fires action stop
  */
@@ -150,7 +150,7 @@ export class PlayScreen extends FramePaced {
       ${
         this.running
           ? nothing
-          : html`${this.#choices()} <slot class="ways" name="next"></slot> ${this.#midi()}
+          : html`${this.#choices()} <slot class="next-take" name="next"></slot> ${this.#midi()}
               <slot name="options"></slot> <slot class="last" name="last"></slot>`
       }
     </section>`;

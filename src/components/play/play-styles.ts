@@ -93,7 +93,7 @@ export const playStyles = css`
   .asked {
     font-weight: 700;
   }
-  .ways {
+  .next-take {
     grid-column: 1 / -1;
     display: block;
   }

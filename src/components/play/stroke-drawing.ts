@@ -9,8 +9,8 @@ export interface Inks {
   readonly faint: number;
 }
 
-/** The drawing's room: CSS pixels, and device pixels in one of them. */
-export interface Room {
+/** The drawing's size: CSS pixels, and device pixels in one of them. */
+export interface DrawingSize {
   readonly width: number;
   readonly height: number;
   readonly scale: number;
@@ -28,25 +28,30 @@ const STRUCK_OUT_SHARE = 0.05;
  * Draws the strokes and extras of a bar, oldest first, after wiping what was there. On a canvas because a stroke must
  * be on the screen with the next frame: drawing all of them anew costs less than moving one element in a page.
  */
-export function drawStrokes(to: CanvasRenderingContext2D, room: Room, marks: BarMarks, inks: Inks): void {
-  to.setTransform(room.scale, 0, 0, room.scale, 0, 0);
-  to.clearRect(0, 0, room.width, room.height);
-  for (const extra of marks.extras) drawExtra(to, room, extra, inks);
-  for (const grace of marks.graces) drawGrace(to, room, grace, inks);
-  for (const stroke of marks.strokes) drawStroke(to, room, stroke, inks);
+export function drawStrokes(
+  to: CanvasRenderingContext2D,
+  size: DrawingSize,
+  marks: BarMarks,
+  inks: Inks,
+): void {
+  to.setTransform(size.scale, 0, 0, size.scale, 0, 0);
+  to.clearRect(0, 0, size.width, size.height);
+  for (const extra of marks.extras) drawExtra(to, size, extra, inks);
+  for (const grace of marks.graces) drawGrace(to, size, grace, inks);
+  for (const stroke of marks.strokes) drawStroke(to, size, stroke, inks);
   to.globalAlpha = 1;
 }
 
-function drawStroke(to: CanvasRenderingContext2D, room: Room, mark: StrokeMark, inks: Inks): void {
+function drawStroke(to: CanvasRenderingContext2D, size: DrawingSize, mark: StrokeMark, inks: Inks): void {
   const { hand, wrongHand, wrongSurface, age, edgeY } = mark;
   const isNow = age === 0;
   const tall = isNow ? STROKE_PX : PAST_PX;
-  const [x, width] = [mark.x * room.width, mark.width * room.width];
+  const [x, width] = [mark.x * size.width, mark.width * size.width];
   const middle = x + width / 2;
-  const y = within(down(mark.y, room), tall, room);
+  const y = within(down(mark.y, size), tall, size);
   const colour = edgeY === null ? inks.ink : inks.out;
   to.globalAlpha = isNow ? 1 : inks.faint;
-  if (edgeY !== null) line(to, inks.out, 7, middle, y, middle, down(edgeY, room));
+  if (edgeY !== null) line(to, inks.out, 7, middle, y, middle, down(edgeY, size));
   to.beginPath();
   to.roundRect(x, y - tall / 2, width, tall, tall / 2);
   if (hand === 'R' || isNow) {
@@ -65,26 +70,26 @@ function drawStroke(to: CanvasRenderingContext2D, room: Room, mark: StrokeMark, 
   }
   if (wrongSurface && isNow) {
     // Struck out: nothing of its level counts.
-    const reach = STRUCK_OUT_SHARE * room.height;
+    const reach = STRUCK_OUT_SHARE * size.height;
     line(to, inks.ink, 2, x, y + reach, x + width, y - reach);
   }
   if (wrongHand && isNow) {
-    const reach = CROSS_SHARE * room.height;
+    const reach = CROSS_SHARE * size.height;
     line(to, inks.ink, 2, middle, y - reach, middle, y + reach);
   }
 }
 
 function drawGrace(
   to: CanvasRenderingContext2D,
-  room: Room,
+  size: DrawingSize,
   { hand, x, width, y, age }: GraceMark,
   inks: Inks,
 ): void {
   const tall = age === 0 ? GRACE_PX : PAST_GRACE_PX;
-  const height = within(down(y, room), tall, room);
+  const height = within(down(y, size), tall, size);
   to.globalAlpha = age === 0 ? 1 : inks.faint;
   to.beginPath();
-  to.roundRect(x * room.width, height - tall / 2, width * room.width, tall, tall / 2);
+  to.roundRect(x * size.width, height - tall / 2, width * size.width, tall, tall / 2);
   to.fillStyle = hand === 'R' ? inks.ink : inks.paper;
   to.fill();
   to.strokeStyle = inks.ink;
@@ -92,26 +97,31 @@ function drawGrace(
   to.stroke();
 }
 
-function drawExtra(to: CanvasRenderingContext2D, room: Room, { x, y, age }: ExtraMark, inks: Inks): void {
+function drawExtra(
+  to: CanvasRenderingContext2D,
+  size: DrawingSize,
+  { x, y, age }: ExtraMark,
+  inks: Inks,
+): void {
   to.globalAlpha = age === 0 ? 1 : inks.faint;
-  const at = x * room.width;
+  const at = x * size.width;
   line(
     to,
     inks.ink,
     2,
     at,
-    down(Math.min(1, y + EXTRA_SHARE), room),
+    down(Math.min(1, y + EXTRA_SHARE), size),
     at,
-    down(Math.max(0, y - EXTRA_SHARE), room),
+    down(Math.max(0, y - EXTRA_SHARE), size),
   );
 }
 
 /** A mark at the very edge is drawn whole. */
-const within = (y: number, tall: number, { height }: Room): number =>
+const within = (y: number, tall: number, { height }: DrawingSize): number =>
   Math.min(height - tall / 2 - 1, Math.max(tall / 2 + 1, y));
 
 /** Fractions of the height go up, pixels go down. */
-const down = (y: number, { height }: Room): number => (1 - y) * height;
+const down = (y: number, { height }: DrawingSize): number => (1 - y) * height;
 
 function line(
   to: CanvasRenderingContext2D,

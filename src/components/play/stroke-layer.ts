@@ -1,7 +1,7 @@
 import { css, html, LitElement } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import type { BarMarks } from './bar-marks';
-import { drawStrokes, type Inks, type Room } from './stroke-drawing';
+import { drawStrokes, type Inks, type DrawingSize } from './stroke-drawing';
 
 const noMarks: BarMarks = { bands: [], strokes: [], graces: [], extras: [] };
 /** Schemes under which the tokens of the look change. */
@@ -15,7 +15,7 @@ const SCHEMES = ['(prefers-color-scheme: dark)', '(prefers-contrast: more)', '(f
 export class StrokeLayer extends LitElement {
   @property({ attribute: false }) marks: BarMarks = noMarks;
   #inks: Inks | null = null;
-  #room: Room = { width: 0, height: 0, scale: 1 };
+  #size: DrawingSize = { width: 0, height: 0, scale: 1 };
   readonly #schemes = SCHEMES.map((scheme) => window.matchMedia(scheme));
   readonly #sizes = new ResizeObserver(() => this.#measure());
   readonly #recolour = (): void => {
@@ -60,7 +60,7 @@ export class StrokeLayer extends LitElement {
     if (canvas === null) return;
     const { clientWidth: width, clientHeight: height } = this;
     const scale = window.devicePixelRatio;
-    this.#room = { width, height, scale };
+    this.#size = { width, height, scale };
     canvas.width = Math.round(width * scale);
     canvas.height = Math.round(height * scale);
     this.#draw();
@@ -72,9 +72,9 @@ export class StrokeLayer extends LitElement {
 
   #draw(): void {
     const context = this.#canvas()?.getContext('2d') ?? null;
-    if (context === null || this.#room.width === 0) return;
+    if (context === null || this.#size.width === 0) return;
     this.#inks ??= inksOf(this);
-    drawStrokes(context, this.#room, this.marks, this.#inks);
+    drawStrokes(context, this.#size, this.marks, this.#inks);
   }
 }
 

@@ -23,7 +23,7 @@ export function todayPage({ today, library, rig, phrase, bpm }: State): Template
     .isNew=${library.takes.length === 0}
     .week=${week}
     .sheets=${library.sheets}
-    .deskWords=${`${phrase.title}, ${fixed(bpm, Number.isInteger(bpm) ? 0 : 1)} bpm`}
+    .phraseWords=${`${phrase.title}, ${fixed(bpm, Number.isInteger(bpm) ? 0 : 1)} bpm`}
   ></evenhand-today-screen>`;
 }
 

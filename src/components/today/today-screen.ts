@@ -25,7 +25,7 @@ export class TodayScreen extends LitElement {
   @property({ attribute: false }) week: readonly WeekItem[] = [];
   @property({ attribute: false }) sheets: readonly SheetShown[] = [];
   /** The phrase on the desk and its tempo. */
-  @property() deskWords = '';
+  @property() phraseWords = '';
   @state() private words = '';
 
   static override styles = [
@@ -273,7 +273,7 @@ export class TodayScreen extends LitElement {
         }}
       >
         <label>
-          <span>Words for ${this.deskWords}</span>
+          <span>Words for ${this.phraseWords}</span>
           <input
             type="text"
             maxlength="200"

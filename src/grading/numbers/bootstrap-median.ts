@@ -91,11 +91,11 @@ function evenMedians(d: Distribution): Lottery {
   const size = d.values.length;
   const cumulative = runningCounts(d);
   const share = (i: number): number => (i < 0 ? 0 : cumulative[i] / d.n);
-  const ways = choose(d.n, m);
+  const combinations = choose(d.n, m);
   const lower = new Float64Array(size);
   const upper = new Float64Array(size);
   for (let i = 0; i < size; i++) {
-    lower[i] = ways * (wholePower(share(i), m) - wholePower(share(i - 1), m));
+    lower[i] = combinations * (wholePower(share(i), m) - wholePower(share(i - 1), m));
     upper[i] = wholePower(1 - share(i - 1), m) - wholePower(1 - share(i), m);
   }
   const drawn: [value: number, chance: number][] = [];
@@ -156,7 +156,7 @@ function runningCounts(d: Distribution): number[] {
 
 /** n over k, in floating point; for n up to 200 far from overflow. */
 function choose(n: number, k: number): number {
-  let ways = 1;
-  for (let i = 1; i <= k; i++) ways *= (n - k + i) / i;
-  return ways;
+  let combinations = 1;
+  for (let i = 1; i <= k; i++) combinations *= (n - k + i) / i;
+  return combinations;
 }

@@ -34,18 +34,18 @@ interface Trial extends Design {
  */
 export function designOf(rows: readonly TimeRow[]): Design | undefined {
   let withSwing: Trial | undefined;
-  for (const way of waysFor(rows)) {
-    const trial = trialOf(rows, way);
+  for (const candidate of candidatesFor(rows)) {
+    const trial = trialOf(rows, candidate);
     if (trial === undefined) continue;
-    if (way === 'none') return { ...trial, notToldApart: likeSwing(trial, withSwing) };
+    if (candidate === 'none') return { ...trial, notToldApart: likeSwing(trial, withSwing) };
     const tells = (!trial.hasHand || trial.lag !== null) && (!trial.hasSecond || trial.second !== null);
     if (tells) return trial;
-    if (way === 'swing') withSwing = trial;
+    if (candidate === 'swing') withSwing = trial;
   }
   return undefined;
 }
 
-function waysFor(rows: readonly TimeRow[]): readonly FeelColumns[] {
+function candidatesFor(rows: readonly TimeRow[]): readonly FeelColumns[] {
   const partials = samePartials(rows);
   if (partials === undefined || partials === 1) return ['none'];
   if (partials === 2) return ['swing', 'none'];
@@ -67,9 +67,9 @@ function likeSwing(chosen: Trial, withSwing: Trial | undefined): LikeSwing[] {
   return like;
 }
 
-function trialOf(rows: readonly TimeRow[], way: FeelColumns): Trial | undefined {
-  const codes = rows.map((row) => codeOf(row, way));
-  const columns = columnsIn(rows, codes, way);
+function trialOf(rows: readonly TimeRow[], candidate: FeelColumns): Trial | undefined {
+  const codes = rows.map((row) => codeOf(row, candidate));
+  const columns = columnsIn(rows, codes, candidate);
   if (columns.all.length === 0) return undefined;
   const rawOf = new Map<number, Float64Array>();
   rows.forEach((row, i) => {
@@ -113,7 +113,7 @@ interface ColumnsIn {
   readonly feel: Float64Array;
 }
 
-function columnsIn(rows: readonly TimeRow[], codes: readonly number[], way: FeelColumns): ColumnsIn {
+function columnsIn(rows: readonly TimeRow[], codes: readonly number[], candidate: FeelColumns): ColumnsIn {
   const seen = new Map<number, TimeRow>();
   rows.forEach((row, i) => {
     if (!seen.has(codes[i])) seen.set(codes[i], row);
@@ -128,12 +128,12 @@ function columnsIn(rows: readonly TimeRow[], codes: readonly number[], way: Feel
   const second = add((row) => Number(row.second));
   add((row) => Number(row.seam));
   const off = new Map<number, number>();
-  if (way === 'swing')
+  if (candidate === 'swing')
     off.set(
       add((row) => (row.partial % 2 === 1 ? 0.5 : -0.5)),
       1,
     );
-  if (way === 'places') {
+  if (candidate === 'places') {
     const places = [...new Set(kinds.map((row) => row.partial))].sort((a, b) => a - b);
     const odd = places.filter((place) => place % 2 === 1).length;
     const even = places.length - odd;
@@ -152,8 +152,8 @@ function columnsIn(rows: readonly TimeRow[], codes: readonly number[], way: Feel
 }
 
 /** Rows of one code are alike to the model. */
-function codeOf({ hand, second, seam, partial }: TimeRow, way: FeelColumns): number {
-  const place = way === 'places' ? partial : way === 'swing' ? partial % 2 : 0;
+function codeOf({ hand, second, seam, partial }: TimeRow, candidate: FeelColumns): number {
+  const place = candidate === 'places' ? partial : candidate === 'swing' ? partial % 2 : 0;
   return (hand === 'R' ? 1 : 0) | (second ? 2 : 0) | (seam ? 4 : 0) | (place << 3);
 }
 

@@ -81,7 +81,7 @@ class Bytes {
   length = 0;
 
   all(values: ArrayLike<number>): void {
-    this.roomFor(values.length);
+    this.ensureCapacity(values.length);
     this.buffer.set(values, this.length);
     this.length += values.length;
   }
@@ -91,7 +91,7 @@ class Bytes {
   }
 
   number(value: number, bytes: number): void {
-    this.roomFor(bytes);
+    this.ensureCapacity(bytes);
     this.length += bytes;
     this.numberAt(this.length - bytes, value, bytes);
   }
@@ -119,7 +119,7 @@ class Bytes {
     return this.buffer.slice(0, this.length);
   }
 
-  private roomFor(more: number): void {
+  private ensureCapacity(more: number): void {
     if (this.length + more <= this.buffer.length) return;
     const larger = new Uint8Array(Math.max(2 * this.buffer.length, this.length + more));
     larger.set(this.buffer.subarray(0, this.length));

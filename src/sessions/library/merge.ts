@@ -19,7 +19,7 @@ export interface MergeRow {
   readonly outcome: 'new' | 'newer' | 'both' | 'same' | 'older';
 }
 
-/** What is here already: all of each shelf, and of the takes at least those whose ids the library names. */
+/** What is here already: all of each collection, and of the takes at least those whose ids the library names. */
 export interface Held {
   readonly players: readonly Player[];
   readonly phrases: readonly PhraseFile[];
@@ -39,17 +39,17 @@ export function mergeLibrary(held: Held, library: LibraryItems): { batch: Batch;
   const rows: MergeRow[] = [];
   const merged = <Thing>(
     list: keyof LibraryItems,
-    ways: Ways<Thing>,
+    kind: ItemKind<Thing>,
     here: readonly Thing[],
     coming: readonly Thing[],
   ) => {
     const out: Thing[] = [];
-    const known = new Map(here.map((thing) => [ways.key(thing), thing]));
+    const known = new Map(here.map((thing) => [kind.key(thing), thing]));
     for (const thing of coming) {
-      const { outcome, kept } = settled(ways, known, thing);
-      rows.push({ list, key: ways.key(kept), name: ways.name(kept), outcome });
+      const { outcome, kept } = settled(kind, known, thing);
+      rows.push({ list, key: kind.key(kept), name: kind.name(kept), outcome });
       if (outcome === 'same' || outcome === 'older') continue;
-      known.set(ways.key(kept), kept);
+      known.set(kind.key(kept), kept);
       out.push(kept);
     }
     return out;
@@ -75,7 +75,7 @@ export function mergeLibrary(held: Held, library: LibraryItems): { batch: Batch;
 }
 
 /** How things of one kind are told apart and compared. */
-interface Ways<Thing> {
+interface ItemKind<Thing> {
   readonly key: (thing: Thing) => string;
   readonly under: (thing: Thing, key: string) => Thing;
   readonly name: (thing: Thing) => string;
@@ -85,7 +85,7 @@ interface Ways<Thing> {
   readonly content: (thing: Thing) => unknown;
 }
 
-const players: Ways<Player> = {
+const players: ItemKind<Player> = {
   key: ({ id }) => id,
   under: (player, id) => ({ ...player, id }),
   name: ({ name, id }) => (name === '' ? id : name),
@@ -93,7 +93,7 @@ const players: Ways<Player> = {
   content: (player) => ({ ...player, id: '', changedAt: '' }),
 };
 
-const phrases: Ways<PhraseFile> = {
+const phrases: ItemKind<PhraseFile> = {
   key: ({ name }) => name,
   under: (file, name) => ({ ...file, name }),
   name: ({ name }) => name,
@@ -101,7 +101,7 @@ const phrases: Ways<PhraseFile> = {
   content: (file) => ({ ...file, name: '', changedAt: '' }),
 };
 
-const rigs: Ways<KeptRig> = {
+const rigs: ItemKind<KeptRig> = {
   key: ({ id }) => id,
   under: (kept, id) => ({ ...kept, id, ...(kept.rig.id === undefined ? {} : { rig: { ...kept.rig, id } }) }),
   name: ({ id, rig }) => rig.name ?? id,
@@ -109,7 +109,7 @@ const rigs: Ways<KeptRig> = {
   content: ({ rig }) => ({ ...rig, id: '' }),
 };
 
-const files: Ways<KeptFile> = {
+const files: ItemKind<KeptFile> = {
   key: ({ id }) => id,
   under: (kept, id) => ({ ...kept, id }),
   name: ({ id, changedAt }) => `${changedAt.slice(0, 10)} ${id}`,
@@ -118,7 +118,7 @@ const files: Ways<KeptFile> = {
 };
 
 /** A take is written once, as it was played: two of one id are the same, or are two takes. Whose they are may change. */
-const takes: Ways<LibraryTake> = {
+const takes: ItemKind<LibraryTake> = {
   key: ({ take }) => take.id,
   under: (one, id) => ({ ...one, take: { ...one.take, id } }),
   name: ({ take }) => `${take.recordedAt.slice(0, 10)} ${take.phrase.title}`,
@@ -127,28 +127,28 @@ const takes: Ways<LibraryTake> = {
 };
 
 function settled<Thing>(
-  ways: Ways<Thing>,
+  kind: ItemKind<Thing>,
   known: ReadonlyMap<string, Thing>,
   thing: Thing,
 ): { readonly outcome: MergeRow['outcome']; readonly kept: Thing } {
-  const wanted = ways.key(thing);
+  const wanted = kind.key(thing);
   const here = known.get(wanted);
   if (here === undefined) return { outcome: 'new', kept: thing };
-  if (isSame(ways, here, thing)) return { outcome: 'same', kept: thing };
-  const [ours, theirs] = [timeOf(ways.changedAt(here)), timeOf(ways.changedAt(thing))];
+  if (isSame(kind, here, thing)) return { outcome: 'same', kept: thing };
+  const [ours, theirs] = [timeOf(kind.changedAt(here)), timeOf(kind.changedAt(thing))];
   if (theirs > ours) return { outcome: 'newer', kept: thing };
   if (theirs < ours) return { outcome: 'older', kept: thing };
   for (let number = 2; ; number += 1) {
-    const kept = ways.under(thing, `${wanted} (${number})`);
-    const there = known.get(ways.key(kept));
+    const kept = kind.under(thing, `${wanted} (${number})`);
+    const there = known.get(kind.key(kept));
     if (there === undefined) return { outcome: 'both', kept };
-    if (isSame(ways, there, kept)) return { outcome: 'same', kept };
+    if (isSame(kind, there, kept)) return { outcome: 'same', kept };
   }
 }
 
 /** The same whenever it was changed: then nothing is to be done. */
-function isSame<Thing>(ways: Ways<Thing>, a: Thing, b: Thing): boolean {
-  return sorted(ways.content(a)) === sorted(ways.content(b));
+function isSame<Thing>(kind: ItemKind<Thing>, a: Thing, b: Thing): boolean {
+  return sorted(kind.content(a)) === sorted(kind.content(b));
 }
 
 /** NaN, which is neither before nor after anything, where a time is not said on either side. */

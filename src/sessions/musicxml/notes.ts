@@ -12,7 +12,7 @@ interface Head {
 }
 
 /** What stands on a partial in one voice. */
-interface Stand {
+interface Onset {
   readonly heads: readonly Head[];
   /** Sticking under it; undefined for feet. */
   readonly letters: string | undefined;
@@ -23,7 +23,7 @@ type Voice = 1 | 2;
 
 /** Notes and rests of a beat of the hands: voice 1, stems up. */
 export function handsBeat(phrase: Phrase, partials: readonly PartialNotes[], divisions: number): Element[] {
-  const stands = partials.map(({ notes, graces }): Stand => ({
+  const onsets = partials.map(({ notes, graces }): Onset => ({
     heads: headsOf(notes.map((note) => ({ place: placeOfNote(phrase, note), kind: note.kind }))),
     letters: notes.map(({ hand }) => hand).join(''),
     graces: graces.map((hand) => ({
@@ -31,7 +31,7 @@ export function handsBeat(phrase: Phrase, partials: readonly PartialNotes[], div
       letter: hand.toLowerCase(),
     })),
   }));
-  return beatOf(stands, 1, divisions);
+  return beatOf(onsets, 1, divisions);
 }
 
 /** Two hands together on one place are one head, the louder of the two. */
@@ -43,20 +43,20 @@ function headsOf(heads: readonly Head[]): readonly Head[] {
 
 /** Notes and rests of a beat of the feet: voice 2, stems down. Soft strokes of the feet look like the others. */
 export function feetBeat(partials: readonly (readonly FootStroke[])[], divisions: number): Element[] {
-  const stands = partials.map((strokes): Stand => ({
+  const onsets = partials.map((strokes): Onset => ({
     heads: strokes.map((stroke) => ({ place: placeOfFoot(stroke), kind: 'tap' })),
     letters: undefined,
     graces: [],
   }));
-  return beatOf(stands, 2, divisions);
+  return beatOf(onsets, 2, divisions);
 }
 
-function beatOf(stands: readonly Stand[], voice: Voice, divisions: number): Element[] {
-  const beat = beatNotes(stands.map(({ heads }) => heads.length > 0));
+function beatOf(onsets: readonly Onset[], voice: Voice, divisions: number): Element[] {
+  const beat = beatNotes(onsets.map(({ heads }) => heads.length > 0));
   const beams = beamsOf(beat);
   return beat.flatMap((written, index) => {
-    const { heads, letters, graces } = stands[written.partial];
-    const duration = textElement('duration', (divisions * written.length) / stands.length);
+    const { heads, letters, graces } = onsets[written.partial];
+    const duration = textElement('duration', (divisions * written.length) / onsets.length);
     const bracket = bracketOf(written);
     if (written.rest) {
       return [
@@ -91,7 +91,7 @@ function beatOf(stands: readonly Stand[], voice: Voice, divisions: number): Elem
 }
 
 /** Grace notes, one an eighth, two sixteenths under a beam; each with its slash. */
-function graceNotes(graces: Stand['graces']): Element[] {
+function graceNotes(graces: Onset['graces']): Element[] {
   const many = graces.length > 1;
   return graces.map(({ place, letter }, index) => {
     const beam: Beam = index === 0 ? 'begin' : index === graces.length - 1 ? 'end' : 'continue';

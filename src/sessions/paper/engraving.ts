@@ -125,15 +125,15 @@ const beatWidth = (count: number, hasGraces: boolean): number =>
 /** Bars in rows no wider than the page; a bar that is wider has a row of its own and is squeezed. */
 function rowsOf(bars: readonly EngravedBar[]): EngravedBar[][] {
   const rows: EngravedBar[][] = [];
-  let room = 0;
+  let left = 0;
   for (const bar of bars) {
     const row = rows.at(-1);
-    if (row === undefined || bar.width > room) {
+    if (row === undefined || bar.width > left) {
       rows.push([bar]);
-      room = PAGE - bar.width;
+      left = PAGE - bar.width;
     } else {
       row.push(bar);
-      room -= bar.width;
+      left -= bar.width;
     }
   }
   return rows;

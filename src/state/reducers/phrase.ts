@@ -2,7 +2,7 @@ import { InputError } from '../../errors';
 import { checkedBpm } from '../../exercises/tempo';
 import type { Reducers } from './reducers';
 import type { State } from '../state';
-import { builtAnew, chosen, chosenByName, inBarsOf, withPerformance, typedIn } from '../phrase-choice';
+import { rebuilt, chosen, chosenByName, inBarsOf, withPerformance, typedIn } from '../phrase-choice';
 import { movedPace, paceOf } from '../pace';
 import { ownInput, withChoice } from './chosen';
 
@@ -10,7 +10,7 @@ import { ownInput, withChoice } from './chosen';
 export const phraseReducers = {
   phrase: (state, { name }) => named(ownInput(state), name),
   'type phrase': (state, { text }) => withChoice(ownInput(state), typedIn(state, text)),
-  build: (state, { change }) => withChoice(ownInput(state), builtAnew(state, change)),
+  build: (state, { change }) => withChoice(ownInput(state), rebuilt(state, change)),
   bars: (state, { change }) => withChoice(ownInput(state), inBarsOf(state, change)),
   performance: (state, { change }) => withChoice(ownInput(state), withPerformance(state, change)),
   tempo: (state, { bpm }) => ({ ...ownInput(state), bpm: checkedBpm(bpm, 'Tempo'), problem: '' }),

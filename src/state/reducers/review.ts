@@ -97,7 +97,7 @@ function atPlay(state: State, take: Parameters<typeof withTakeOf>[1]): State {
 }
 
 /** Review of another take: what was looked at of the one before is gone, a remedy that was begun is not. */
-export function reviewAnew(reviewing: Reviewing, reviewed: Reviewed): Reviewing {
+export function reviewAgain(reviewing: Reviewing, reviewed: Reviewed): Reviewing {
   const { treatment, guesses, seen } = reviewing;
   const { report, take } = reviewed;
   const isFirst = !seen.includes(take.id);

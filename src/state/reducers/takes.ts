@@ -2,14 +2,14 @@ import type { Take } from '../../sessions/types';
 import type { BundledTake } from '../takes';
 import type { Reducers } from './reducers';
 import { ownInput, withTakeOf } from './chosen';
-import { reviewAnew } from './review';
+import { reviewAgain } from './review';
 
 /** Takes that were played. */
 export const takesReducers = {
   reviewed: (state, { take, report, stay }) => ({
     ...state,
     reviewed: { take, report },
-    reviewing: reviewAnew(state.reviewing, { take, report }),
+    reviewing: reviewAgain(state.reviewing, { take, report }),
     screen: stay === true ? state.screen : 'review',
     problem: '',
   }),

@@ -171,8 +171,8 @@ function bandOf({ x, width, band }: StripSlot, lines: HeightLines, frame: Frame)
 
 function column(frame: Frame, x: number, width: number, share: number): { left: number; wide: number } {
   const from = xAt(frame, x);
-  const room = xAt(frame, x + width) - from;
-  return { left: from + (room * (1 - share)) / 2, wide: room * share };
+  const span = xAt(frame, x + width) - from;
+  return { left: from + (span * (1 - share)) / 2, wide: span * share };
 }
 
 function rulesOf({ lines, beats }: Strip, frame: Frame, { words }: StripLook): Element[] {
