@@ -8,7 +8,7 @@ import { bundledTakes } from './effects/bundled';
 import type { Context } from './effects/context';
 import { pageEffects } from './effects/page';
 import { InputError } from './errors';
-import { midiDoor } from './midi/web-midi';
+import { midiGateway } from './midi/web-midi';
 import { openStore, type BrowserStore } from './sessions/browser-store';
 import { memoryStore } from './sessions/memory-store';
 import { dispatcher } from './state/dispatcher';
@@ -42,7 +42,7 @@ const context: Context = {
 
 const out = audioOut();
 const effects = pageEffects(context, {
-  midi: midiDoor(),
+  midi: midiGateway(),
   out,
   sound: { click: audioClick(out), caller: audioPlayer(out) },
 });

@@ -30,7 +30,7 @@ const FOLDERS: Readonly<Record<string, { from: readonly string[]; packages: read
 };
 
 /** An outside thing is imported in exactly one file. */
-const ONLY_DOOR: Readonly<Record<string, string>> = {
+const ONLY_IMPORTER: Readonly<Record<string, string>> = {
   vexflow: 'components/notation/engraver.ts',
   'midi-file': 'midi/standard-midi-file.ts',
   webmidi: 'midi/web-midi.ts',
@@ -110,9 +110,9 @@ describe('who may import whom', () => {
     expect(wrong).toEqual([]);
   });
 
-  it.each(Object.entries(ONLY_DOOR))('%s is imported by %s alone', (name, door) => {
+  it.each(Object.entries(ONLY_IMPORTER))('%s is imported by %s alone', (name, importer) => {
     const importers = new Set(all.filter((one) => packageOf(one.target) === name).map((one) => one.file));
-    importers.delete(door);
+    importers.delete(importer);
     expect([...importers]).toEqual([]);
   });
 

@@ -32,7 +32,7 @@ const GENERAL_MIDI_NOTES: KitNotes = {
 };
 
 /**
- * The phrase on the kit itself: `kitPlayer((...note) => door.send(outputName, ...note), onEnd)`. Each note is sent a
+ * The phrase on the kit itself: `kitPlayer((...note) => gateway.send(outputName, ...note), onEnd)`. Each note is sent a
  * quarter of a second ahead with its time, so up to that much still sounds after a stop. A note that a voicing sends to
  * a surface sounds there, by its General MIDI note.
  * @param onEnd called when the last note's time has come

@@ -11,7 +11,7 @@ export type SendNote = (channel: number, note: number, velocity: number, atMs: M
 
 /**
  * The click as notes on a MIDI output, for a player whose headphones are in the kit's module:
- * `midiClick((...note) => door.send(outputName, ...note))`. Each note is sent ahead with its time.
+ * `midiClick((...note) => gateway.send(outputName, ...note))`. Each note is sent ahead with its time.
  * A module that sends back what it receives would make strokes of it: choose a note that no surface owns.
  */
 export function midiClick(send: SendNote, timing: Timing = pageTiming, channel = DRUM_CHANNEL): Click {

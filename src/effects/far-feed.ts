@@ -18,7 +18,7 @@ export function farFeedEffects({ state, dispatch }: Context, note: (event: TakeE
   const after = new MessageChannel();
   /** The newest state: what is sent is of it. */
   let now = state();
-  let heardMs = -Infinity;
+  let receivedMs = -Infinity;
   let isDue = false;
   let sentMs = -Infinity;
   let scene: FarScene | null = null;
@@ -47,7 +47,7 @@ export function farFeedEffects({ state, dispatch }: Context, note: (event: TakeE
 
   channel.onmessage = ({ data }: MessageEvent<ToPlayer>) => {
     if (data.kind === 'here') {
-      heardMs = performance.now();
+      receivedMs = performance.now();
       if (now.screen !== 'play') return;
       if (data.scene !== sceneNumber) sendScene();
       sendFrame();
@@ -74,7 +74,7 @@ export function farFeedEffects({ state, dispatch }: Context, note: (event: TakeE
   return {
     changed(state) {
       now = state;
-      if (isDue || performance.now() - heardMs > NOBODY_MS || now.screen !== 'play') return;
+      if (isDue || performance.now() - receivedMs > NOBODY_MS || now.screen !== 'play') return;
       isDue = true;
       const waitMs = sentMs + EVERY_MS - performance.now();
       // After a frame is painted: the player's own picture goes first. A hidden page has no frames.

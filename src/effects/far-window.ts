@@ -1,5 +1,5 @@
 import type { FigureChoice } from '../state/view';
-import { type FarNews, farNext, type FarState, nothingHeard, type ToFar, type ToPlayer } from '../state/far';
+import { type FarNews, farNext, type FarState, noFarState, type ToFar, type ToPlayer } from '../state/far';
 import { FAR_CHANNEL } from './far-feed';
 
 const HERE_MS = 1000;
@@ -16,7 +16,7 @@ interface FarWindow {
 export function farWindow(show: (state: FarState) => void): FarWindow {
   const channel = new BroadcastChannel(FAR_CHANNEL);
   const send = (message: ToPlayer): void => channel.postMessage(message);
-  let state = nothingHeard;
+  let state = noFarState;
   let isDue = false;
 
   function next(news: FarNews): void {
@@ -39,7 +39,7 @@ export function farWindow(show: (state: FarState) => void): FarWindow {
     open() {
       channel.onmessage = ({ data }: MessageEvent<ToFar>) => {
         const isOld = data.kind === 'frame' && data.frame.scene !== state.scene?.number;
-        next({ kind: 'heard', atMs: performance.now(), message: data });
+        next({ kind: 'message', atMs: performance.now(), message: data });
         if (isOld && data.from === state.from) here();
       };
       setInterval(() => {

@@ -1,5 +1,5 @@
 import { interval, map } from 'rxjs';
-import type { MidiDoor } from '../midi/types';
+import type { MidiGateway } from '../midi/types';
 import { handsFree, handsFreeAtRest, otherBpm, type HandsFreeEvent } from '../take/hands-free';
 import { startIsPlayed } from '../take/voiced-rig';
 import type { Phrase } from '../exercises/types';
@@ -20,7 +20,7 @@ interface Following {
 }
 
 /** Starts and stops takes from the rig's start surface, on Play and on Review after a take. */
-export function handsFreeEffects({ dispatch }: Context, midi: MidiDoor) {
+export function handsFreeEffects({ dispatch }: Context, midi: MidiGateway) {
   let following: Following | null = null;
   let strikes = handsFreeAtRest;
   let isRunning = false;

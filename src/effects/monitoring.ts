@@ -2,7 +2,7 @@ import { interval, type Subscription } from 'rxjs';
 import { nextHit, noHits, type HitState } from '../midi/conditioning';
 import { clumpedPorts, nextStamp, noStamps, type StampsState } from '../midi/learning/clumped';
 import { monitored, monitoredLabel, noMessages, type MonitorState } from '../midi/monitor';
-import type { MidiDoor } from '../midi/types';
+import type { MidiGateway } from '../midi/types';
 import type { RawHit } from '../stroke';
 import type { Rig } from '../sessions/types';
 import { settingsOf } from '../settings';
@@ -18,7 +18,7 @@ const LOOKED_AT_EVERY = 24;
  * Counts what comes in from the moment the page opens, so that a bug report has it all; shown while the Rig screen is.
  * On the way it notices time stamps in clumps.
  */
-export function monitorEffects({ state, dispatch }: Context, midi: MidiDoor) {
+export function monitorEffects({ state, dispatch }: Context, midi: MidiGateway) {
   let counted: MonitorState = noMessages;
   let shown: MonitorState | null = null;
   let showing: Subscription | null = null;

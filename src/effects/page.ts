@@ -1,7 +1,7 @@
 import type { AudioClick } from '../click/audio-click';
 import type { HearPlayer } from '../click/hear-player';
 import type { AudioOut } from '../click/web-audio';
-import type { MidiDoor } from '../midi/types';
+import type { MidiGateway } from '../midi/types';
 import { handlingAll } from '../state/dispatcher';
 import { addressEffects } from './address';
 import { apartEffects } from './apart';
@@ -32,7 +32,7 @@ import { viewEffects } from './view';
 
 /** What the effects of a page act on. */
 interface World {
-  readonly midi: MidiDoor;
+  readonly midi: MidiGateway;
   readonly out: AudioOut;
   /** The computer's own sound: the click, and what sounds bars to listen to. */
   readonly sound: { readonly click: AudioClick; readonly caller: HearPlayer };

@@ -4,7 +4,7 @@ import { midiClick } from '../click/midi-click';
 import type { Click } from '../click/types';
 import type { AudioOut } from '../click/web-audio';
 import { monitorText, noMessages } from '../midi/monitor';
-import type { MidiDoor } from '../midi/types';
+import type { MidiGateway } from '../midi/types';
 import type { NamedRig, RigFile } from '../sessions/rig-file';
 import { readRigFile, rigFileFrom, rigFileOf, writeRigFile } from '../sessions/rig-file';
 import { rigFrom } from '../sessions/take';
@@ -27,7 +27,7 @@ const nowMs = (): number => performance.now();
 interface Written {
   readonly rig: Rig | null;
   readonly rigs: readonly NamedRig[];
-  readonly unheard: readonly string[];
+  readonly ignoredPorts: readonly string[];
   readonly portIds: Readonly<Record<string, string>>;
 }
 
@@ -36,10 +36,10 @@ interface Written {
  * @param sound the computer's own click
  */
 // eslint-disable-next-line max-lines-per-function -- one rig: its click, its clock and what is written of it follow the same state
-export function rigEffects(context: Context, midi: MidiDoor, sound: AudioClick, out: AudioOut) {
+export function rigEffects(context: Context, midi: MidiGateway, sound: AudioClick, out: AudioOut) {
   const { state, dispatch, store, attempt, trouble } = context;
   const inOrder = queue();
-  let written: Written = { rig: null, rigs: [], unheard: noNames, portIds: noIds };
+  let written: Written = { rig: null, rigs: [], ignoredPorts: noNames, portIds: noIds };
   let click: Click | null = null;
   let ticking: Subscription | null = null;
 
@@ -73,11 +73,11 @@ export function rigEffects(context: Context, midi: MidiDoor, sound: AudioClick, 
       : null;
   }
 
-  function keep({ rig, rigging: { rigs, unheard, portIds } }: State): void {
+  function keep({ rig, rigging: { rigs, ignoredPorts, portIds } }: State): void {
     const before = written;
-    written = { rig, rigs, unheard, portIds };
+    written = { rig, rigs, ignoredPorts, portIds };
     if (rig !== before.rig) attempt(() => store().keep('rig', rig));
-    if (unheard !== before.unheard) attempt(() => store().keep('ports not heard', unheard));
+    if (ignoredPorts !== before.ignoredPorts) attempt(() => store().keep('ports not heard', ignoredPorts));
     if (portIds !== before.portIds) attempt(() => store().keep('port ids', portIds));
     if (rigs !== before.rigs) attempt(() => inOrder(() => keepRigs(before.rigs, rigs)));
   }
@@ -99,9 +99,9 @@ export function rigEffects(context: Context, midi: MidiDoor, sound: AudioClick, 
       const sound = namedRigFrom(rig);
       return sound === undefined ? [] : [sound];
     });
-    const unheard = namesFrom(await store().kept('ports not heard'));
+    const ignoredPorts = namesFrom(await store().kept('ports not heard'));
     const portIds = idsFrom(await store().kept('port ids'));
-    return { rigs, unheard, portIds, rig: rigFrom(await store().kept('rig')) };
+    return { rigs, ignoredPorts, portIds, rig: rigFrom(await store().kept('rig')) };
   }
 
   function test(output: string): void {

@@ -19,7 +19,7 @@ import { bareBars } from '../exercises/click-plan';
 import type { Click } from '../click/types';
 import type { AudioClick } from '../click/audio-click';
 import { replay } from '../midi/replay';
-import type { MidiDoor } from '../midi/types';
+import type { MidiGateway } from '../midi/types';
 import { runTake, type Run, type TakePlan } from '../take/run-take';
 import type { TakeEvent } from '../sessions/take-events';
 import type { LiveState } from '../take/types';
@@ -62,7 +62,7 @@ interface OwnSound {
 
 /** The world a take is played in. */
 interface PlayingWorld {
-  readonly midi: MidiDoor;
+  readonly midi: MidiGateway;
   readonly sound: OwnSound;
   readonly watcher: TakeWatcher;
   /** Whether the take to come is the day's first. */

@@ -2,7 +2,7 @@ import { audioPlayer } from '../click/hear-audio';
 import { heard, type Heard } from '../click/hear';
 import { kitPlayer, type HearPlayer } from '../click/hear-player';
 import type { AudioOut } from '../click/web-audio';
-import type { MidiDoor } from '../midi/types';
+import type { MidiGateway } from '../midi/types';
 import type { Effects } from '../state/dispatcher';
 import { kitOutputOf } from '../state/outputs';
 import { tempoOf } from '../state/pace';
@@ -11,7 +11,7 @@ import { heardTake } from '../state/sounded-take';
 import type { Context } from './context';
 
 /** Phrases and takes as sound: through the computer, or on the kit where the click goes there too. One sounds at a time. */
-export function soundEffects({ state, dispatch, trouble }: Context, midi: MidiDoor, out: AudioOut) {
+export function soundEffects({ state, dispatch, trouble }: Context, midi: MidiGateway, out: AudioOut) {
   const ended = (): void => dispatch({ kind: 'sounding', on: false });
   let current: HearPlayer | null = null;
 

@@ -1,6 +1,6 @@
 import { filter, fromEvent, interval, map, merge, scan, type Observable, type Subscription } from 'rxjs';
 import type { AudioOut } from '../click/web-audio';
-import type { MidiDoor } from '../midi/types';
+import type { MidiGateway } from '../midi/types';
 import { eventWords } from '../take/event-words';
 import { takeWatch, type WatchNews } from '../take/watch';
 import type { Run } from '../take/run-take';
@@ -25,7 +25,7 @@ export interface TakeWatcher {
   watch(run: Run, rig: Rig, ports: readonly string[], onOver: () => void): Subscription;
 }
 
-export function takeWatcher({ dispatch }: Context, midi: MidiDoor, out: AudioOut): TakeWatcher {
+export function takeWatcher({ dispatch }: Context, midi: MidiGateway, out: AudioOut): TakeWatcher {
   const news = (ports: readonly string[]): Observable<WatchNews> =>
     merge(
       interval(TICK_MS).pipe(map((): WatchNews => ({ kind: 'tick', atMs: nowMs(), wallMs: Date.now() }))),

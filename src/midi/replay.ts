@@ -14,7 +14,7 @@ interface ReplayOptions {
  * without a downbeat begins with its first hit there. Each hit comes at or a little after its stamp, in order;
  * hits that were due before the subscription come at once. Completes after the last.
  *
- * In the page: `merge(door.hits$, replay(bundled, downbeatMs, { nowMs: () => performance.now() }))`, with the
+ * In the page: `merge(gateway.hits$, replay(bundled, downbeatMs, { nowMs: () => performance.now() }))`, with the
  * take's own rig, phrase and tempo. In tests: a `VirtualTimeScheduler` and its `now`.
  */
 export function replay(take: Take, downbeatMs: Ms, options: ReplayOptions): Observable<RawHit> {

@@ -32,8 +32,8 @@ export type MidiStatus =
   | { readonly kind: 'on'; readonly inputs: readonly Port[]; readonly outputs: readonly Port[] }
   | { readonly kind: 'failed'; readonly reason: 'unsupported' | 'insecure' | 'refused' | 'busy' };
 
-/** The door to MIDI. `src/midi/web-midi.ts` is the one that opens it. */
-export interface MidiDoor {
+/** The gateway to MIDI. `src/midi/web-midi.ts` is the one there is. */
+export interface MidiGateway {
   /** Replays its latest value; completes never. */
   readonly status$: Observable<MidiStatus>;
   /** Note-ons of every input, as they come; velocity 0 is never among them. */

@@ -3,7 +3,7 @@ import { WebMidi } from 'webmidi';
 import type { Input, MessageEvent, Output } from 'webmidi';
 import type { RawHit } from '../stroke';
 import { namesOfPorts } from './port-names';
-import type { MidiDoor, MidiStatus, Port, RawMessage } from './types';
+import type { MidiGateway, MidiStatus, Port, RawMessage } from './types';
 
 const NOTE_ON = 0x90;
 const NOTE_OFF = 0x80;
@@ -11,13 +11,13 @@ const NOTE_OFF = 0x80;
 const HELD_MS = 50;
 
 /**
- * The door to MIDI, and the only one. Make one a page:
+ * The gateway to MIDI, the only one. Make one a page:
  *
  * ```ts
- * const door = midiDoor();
- * door.status$.subscribe(showPorts);
- * door.hits$.subscribe(keep);           // every input; `port` is the port's name
- * connectButton.onclick = () => void door.connect();
+ * const gateway = midiGateway();
+ * gateway.status$.subscribe(showPorts);
+ * gateway.hits$.subscribe(keep);           // every input; `port` is the port's name
+ * connectButton.onclick = () => void gateway.connect();
  * ```
  *
  * Hits are taken from the bytes of the message and carry the browser's own time stamp. A hit's `port` is the
@@ -27,7 +27,7 @@ const HELD_MS = 50;
  * Calling `connect` again tries again, also for ports that were busy.
  */
 // eslint-disable-next-line max-lines-per-function -- one MIDI access: its ports, listeners and status are kept together
-export function midiDoor(): MidiDoor {
+export function midiGateway(): MidiGateway {
   const status$ = new BehaviorSubject<MidiStatus>({ kind: 'off' });
   const hits$ = new Subject<RawHit>();
   const messages$ = new Subject<RawMessage>();

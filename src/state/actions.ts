@@ -116,7 +116,7 @@ type RigAction =
 /** What was kept of rigs. */
 export interface KeptRigs {
   readonly rigs: readonly NamedRig[];
-  readonly unheard: readonly string[];
+  readonly ignoredPorts: readonly string[];
   readonly portIds: Readonly<Record<string, string>>;
   /** The rig that was in use; undefined where none was. */
   readonly rig: Rig | undefined;

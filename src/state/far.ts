@@ -54,15 +54,15 @@ export interface FarState {
   readonly scene: { readonly number: number; readonly of: FarScene } | null;
   readonly frame: FarFrame | null;
   /** When anything was last heard of the window, and what time it is. */
-  readonly heardMs: Ms | null;
+  readonly receivedMs: Ms | null;
   readonly nowMs: Ms;
 }
 
 export type FarNews =
-  | { readonly kind: 'heard'; readonly atMs: Ms; readonly message: ToFar }
+  | { readonly kind: 'message'; readonly atMs: Ms; readonly message: ToFar }
   | { readonly kind: 'tick'; readonly atMs: Ms };
 
-export const nothingHeard: FarState = { from: null, scene: null, frame: null, heardMs: null, nowMs: 0 };
+export const noFarState: FarState = { from: null, scene: null, frame: null, receivedMs: null, nowMs: 0 };
 
 /** Silent for longer, the picture is old: frames come with every beat, and an answer once a second. Common practice. */
 const STALE_MS: Ms = 2500;
@@ -82,27 +82,27 @@ export function farNext(state: FarState, news: FarNews): FarState {
   if (message.from !== state.from) {
     const plays = message.kind === 'frame' && message.frame.running;
     const isFree = state.from === null || isStale(now) || (plays && state.frame?.running !== true);
-    return isFree ? taken({ ...nothingHeard, from: message.from }, news.atMs, message) : now;
+    return isFree ? taken({ ...noFarState, from: message.from }, news.atMs, message) : now;
   }
   return taken(now, news.atMs, message);
 }
 
 function taken(state: FarState, atMs: Ms, message: ToFar): FarState {
-  const heard = { ...state, heardMs: atMs, nowMs: atMs };
+  const heard = { ...state, receivedMs: atMs, nowMs: atMs };
   if (message.kind === 'frame') return { ...heard, frame: message.frame };
   return { ...heard, scene: { number: message.scene, of: message.of } };
 }
 
-export function isStale({ heardMs, nowMs }: Pick<FarState, 'heardMs' | 'nowMs'>): boolean {
-  return heardMs === null || nowMs - heardMs > STALE_MS;
+export function isStale({ receivedMs, nowMs }: Pick<FarState, 'receivedMs' | 'nowMs'>): boolean {
+  return receivedMs === null || nowMs - receivedMs > STALE_MS;
 }
 
 /**
  * How things stand, in words; empty while all is well.
- * @example staleWords({ heardMs: 1000, nowMs: 5200 }) // => 'Last heard 4 s ago.'
- * @example staleWords({ heardMs: 1000, nowMs: 2000 }) // => ''
+ * @example staleWords({ receivedMs: 1000, nowMs: 5200 }) // => 'Last heard 4 s ago.'
+ * @example staleWords({ receivedMs: 1000, nowMs: 2000 }) // => ''
  */
-export function staleWords(state: Pick<FarState, 'heardMs' | 'nowMs'>): string {
-  if (state.heardMs === null) return 'Nothing heard yet. Open Play in the player’s window.';
-  return isStale(state) ? `Last heard ${Math.floor((state.nowMs - state.heardMs) / 1000)} s ago.` : '';
+export function staleWords(state: Pick<FarState, 'receivedMs' | 'nowMs'>): string {
+  if (state.receivedMs === null) return 'Nothing heard yet. Open Play in the player’s window.';
+  return isStale(state) ? `Last heard ${Math.floor((state.nowMs - state.receivedMs) / 1000)} s ago.` : '';
 }

@@ -11,7 +11,7 @@ const MOST = 70;
  * off-beats aren't where the phrase has them, or a late hand or wide doubles that may as well be swing.
  * @returns undefined where nothing was called a fault that swing would explain
  */
-export function swingHeard({ timeModel, measures }: Report): number | undefined {
+export function swingPlayed({ timeModel, measures }: Report): number | undefined {
   if (timeModel === undefined || timeModel.swingPercent === null) return undefined;
   const isOut = (key: 'feel' | 'lag' | 'doubleGap'): boolean => (measures[key]?.supported ?? 0) < 0;
   if (!isOut('feel') && !timeModel.notToldApart.some(isOut)) return undefined;
@@ -24,7 +24,7 @@ export function swingHeard({ timeModel, measures }: Report): number | undefined 
  * @example played at 61.7 %, written straight: the phrase swung at 62 %
  */
 export function asSwung(take: Take, report: Report): Take | undefined {
-  const percent = swingHeard(report);
+  const percent = swingPlayed(report);
   const { base, performance } = performanceOf(take.phrase);
   if (percent === undefined || percent === Math.round(100 * performance.swing)) return undefined;
   return { ...take, phrase: performed(base, { ...performance, swing: percent / 100 }) };

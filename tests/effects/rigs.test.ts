@@ -3,7 +3,7 @@ import { afterEach, beforeEach, expect, it, vi } from 'vitest';
 import type { AudioClick } from '../../src/click/audio-click';
 import type { AudioOut } from '../../src/click/web-audio';
 import { rigEffects } from '../../src/effects/rigs';
-import type { MidiDoor, MidiStatus } from '../../src/midi/types';
+import type { MidiGateway, MidiStatus } from '../../src/midi/types';
 import type { RawMessage } from '../../src/midi/types';
 import { firstState } from '../../src/state/state';
 import { memoryStore } from '../../src/sessions/memory-store';
@@ -35,7 +35,7 @@ function playerOn(kept: ReturnType<typeof memoryStore>, lateMs: { all?: number; 
   );
   const { state, dispatch, works } = context;
   dispatch({ kind: 'midi', status: MIDI });
-  const midi: MidiDoor = {
+  const midi: MidiGateway = {
     status$: new BehaviorSubject(MIDI),
     hits$: new Subject<RawHit>(),
     messages$: new Subject<RawMessage>(),

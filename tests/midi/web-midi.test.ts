@@ -1,7 +1,7 @@
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import { WebMidi } from 'webmidi';
-import { midiAllowed, midiDoor } from '../../src/midi/web-midi';
-import type { MidiDoor, MidiStatus } from '../../src/midi/types';
+import { midiAllowed, midiGateway } from '../../src/midi/web-midi';
+import type { MidiGateway, MidiStatus } from '../../src/midi/types';
 import type { RawHit } from '../../src/stroke';
 import { installFakeMidi, type FakeMidi, type FakeMidiMode } from '../fake-midi';
 
@@ -10,7 +10,7 @@ import { installFakeMidi, type FakeMidi, type FakeMidiMode } from '../fake-midi'
 
 interface Page {
   readonly midi: FakeMidi;
-  readonly door: MidiDoor;
+  readonly gateway: MidiGateway;
   readonly hits: RawHit[];
   status(): MidiStatus;
 }
@@ -22,12 +22,12 @@ function page(mode: FakeMidiMode = 'granted'): Page {
   vi.stubGlobal('window', window);
   vi.stubGlobal('navigator', window.navigator);
   vi.stubGlobal('isSecureContext', window.isSecureContext);
-  const door = midiDoor();
+  const gateway = midiGateway();
   const hits: RawHit[] = [];
   let latest: MidiStatus = { kind: 'off' };
-  door.status$.subscribe((status) => (latest = status));
-  door.hits$.subscribe((hit) => hits.push(hit));
-  return { midi, door, hits, status: () => latest };
+  gateway.status$.subscribe((status) => (latest = status));
+  gateway.hits$.subscribe((hit) => hits.push(hit));
+  return { midi, gateway, hits, status: () => latest };
 }
 
 const settled = (): Promise<void> => new Promise((done) => setTimeout(done, 0));
@@ -48,9 +48,9 @@ afterEach(async () => {
 
 describe('what comes in', () => {
   it('gives every velocity from 1 to 127 as it was sent, with its time stamp, note, channel and port', async () => {
-    const { midi, door, hits } = page();
+    const { midi, gateway, hits } = page();
     const kit = midi.addInput('Kit A');
-    await door.connect();
+    await gateway.connect();
     for (let velocity = 1; velocity <= 127; velocity += 1)
       kit.send([0x99, 38, velocity], 12345.678 + velocity);
     expect(hits.map((hit) => hit.velocity)).toEqual(Array.from({ length: 127 }, (_, i) => i + 1));
@@ -58,26 +58,26 @@ describe('what comes in', () => {
   });
 
   it('takes a note-on of velocity 0 for the note-off it is', async () => {
-    const { midi, door, hits } = page();
+    const { midi, gateway, hits } = page();
     const kit = midi.addInput('Kit A');
-    await door.connect();
+    await gateway.connect();
     kit.send([0x99, 38, 0]);
     kit.send([0x89, 38, 64]);
     expect(hits).toEqual([]);
   });
 
   it('hears note-ons on all sixteen channels', async () => {
-    const { midi, door, hits } = page();
+    const { midi, gateway, hits } = page();
     const pad = midi.addInput('Pad');
-    await door.connect();
+    await gateway.connect();
     for (let channel = 0; channel < 16; channel += 1) pad.send([0x90 + channel, 60, 80]);
     expect(hits.map((hit) => hit.channel)).toEqual([1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12, 13, 14, 15, 16]);
   });
 
   it('lets controllers, aftertouch, clock and active sensing pass, a flood of them too', async () => {
-    const { midi, door, hits } = page();
+    const { midi, gateway, hits } = page();
     const kit = midi.addInput('Kit A');
-    await door.connect();
+    await gateway.connect();
     for (let i = 0; i < 5000; i += 1) {
       kit.send([0xb9, 4, i % 128]);
       kit.send([0xa9, 49, 127]);
@@ -90,18 +90,18 @@ describe('what comes in', () => {
   });
 
   it('loses none of 10,000 strokes at 1,000 a second', async () => {
-    const { midi, door, hits } = page();
+    const { midi, gateway, hits } = page();
     const kit = midi.addInput('Kit A');
-    await door.connect();
+    await gateway.connect();
     for (let i = 0; i < 10_000; i += 1) kit.send([0x99, 38, (i % 127) + 1], 1 + i);
     expect(hits).toHaveLength(10_000);
     expect(hits.every((hit, i) => hit.atMs === 1 + i && hit.velocity === (i % 127) + 1)).toBe(true);
   });
 
   it('gives the note as sent whatever octave names are in use', async () => {
-    const { midi, door, hits } = page();
+    const { midi, gateway, hits } = page();
     const kit = midi.addInput('Kit A');
-    await door.connect();
+    await gateway.connect();
     WebMidi.octaveOffset = 1;
     kit.send([0x99, 38, 100]);
     WebMidi.octaveOffset = 0;
@@ -111,9 +111,9 @@ describe('what comes in', () => {
 
 describe('several ports at once', () => {
   it('one note on two ports within a millisecond is two hits, each with its port', async () => {
-    const { midi, door, hits } = page();
+    const { midi, gateway, hits } = page();
     const [right, left] = [midi.addInput('Right'), midi.addInput('Left')];
-    await door.connect();
+    await gateway.connect();
     right.send([0x99, 38, 100], 1000);
     left.send([0x99, 38, 97], 1000.4);
     expect(hits.map(({ port, atMs, velocity }) => [port, atMs, velocity])).toEqual([
@@ -123,12 +123,12 @@ describe('several ports at once', () => {
   });
 
   it('the monitor has every message with its port and bytes, chokes and pedal too, before the hit it may be', async () => {
-    const { midi, door } = page();
+    const { midi, gateway } = page();
     const kit = midi.addInput('Kit');
     const seen: string[] = [];
-    door.messages$.subscribe(({ port, bytes }) => seen.push(`${port} ${Array.from(bytes).join(' ')}`));
-    door.hits$.subscribe(({ note }) => seen.push(`hit ${note}`));
-    await door.connect();
+    gateway.messages$.subscribe(({ port, bytes }) => seen.push(`${port} ${Array.from(bytes).join(' ')}`));
+    gateway.hits$.subscribe(({ note }) => seen.push(`hit ${note}`));
+    await gateway.connect();
     kit.send([0xb9, 4, 90]);
     kit.send([0x99, 46, 80]);
     kit.send([0xa9, 49, 127]);
@@ -139,9 +139,9 @@ describe('several ports at once', () => {
 
 describe('ports that come and go', () => {
   it('hears a port that was unplugged and plugged in again once a stroke', async () => {
-    const { midi, door, hits, status } = page();
+    const { midi, gateway, hits, status } = page();
     const kit = midi.addInput('Kit A');
-    await door.connect();
+    await gateway.connect();
     kit.send([0x99, 38, 100], 1);
     for (let time = 0; time < 3; time += 1) {
       kit.unplug();
@@ -157,9 +157,9 @@ describe('ports that come and go', () => {
   });
 
   it('hears a kit that returns under a new id, by the same name', async () => {
-    const { midi, door, hits, status } = page();
+    const { midi, gateway, hits, status } = page();
     const kit = midi.addInput('Kit A', { id: 'socket-1' });
-    await door.connect();
+    await gateway.connect();
     kit.unplug();
     await settled();
     const again = midi.addInput('Kit A', { id: 'socket-2' });
@@ -170,8 +170,8 @@ describe('ports that come and go', () => {
   });
 
   it('hears a kit plugged in after the page asked', async () => {
-    const { midi, door, hits, status } = page();
-    await door.connect();
+    const { midi, gateway, hits, status } = page();
+    await gateway.connect();
     expect(status()).toEqual({ kind: 'on', inputs: [], outputs: [] });
     const kit = midi.addInput('Kit A');
     await settled();
@@ -180,10 +180,10 @@ describe('ports that come and go', () => {
   });
 
   it('tells two ports of one name apart, also when the first has gone', async () => {
-    const { midi, door, hits, status } = page();
+    const { midi, gateway, hits, status } = page();
     const first = midi.addInput('Pad');
     const second = midi.addInput('Pad');
-    await door.connect();
+    await gateway.connect();
     expect(portNames(status())).toEqual(['Pad', 'Pad (2)']);
     first.send([0x99, 38, 100], 1);
     second.send([0x99, 38, 90], 2);
@@ -194,10 +194,10 @@ describe('ports that come and go', () => {
   });
 
   it('asks once where connect is called twice, and hears each stroke once', async () => {
-    const { midi, door, hits } = page();
+    const { midi, gateway, hits } = page();
     const kit = midi.addInput('Kit A');
-    await Promise.all([door.connect(), door.connect()]);
-    await door.connect();
+    await Promise.all([gateway.connect(), gateway.connect()]);
+    await gateway.connect();
     kit.send([0x99, 38, 100], 1);
     expect(hits).toHaveLength(1);
     expect(midi.requests).toEqual([{ sysex: false, software: false }]);
@@ -211,46 +211,46 @@ describe('what can be wrong', () => {
     ['insecure', 'insecure'],
     ['no-driver', 'busy'],
   ] as const)('a browser that is %s gives the status failed, %s', async (mode, reason) => {
-    const { door, status } = page(mode);
-    await door.connect();
+    const { gateway, status } = page(mode);
+    await gateway.connect();
     expect(status()).toEqual({ kind: 'failed', reason });
   });
 
   it('can be tried again after a refusal', async () => {
-    const { midi, door, status } = page('denied');
+    const { midi, gateway, status } = page('denied');
     midi.addInput('Kit A');
-    await door.connect();
+    await gateway.connect();
     midi.setMode('granted');
-    await door.connect();
+    await gateway.connect();
     expect(portNames(status())).toEqual(['Kit A']);
   });
 
   it('is busy where another program holds the only port, and hears it when that one lets go', async () => {
-    const { midi, door, hits, status } = page();
+    const { midi, gateway, hits, status } = page();
     const kit = midi.addInput('Kit A', { busy: true });
-    await door.connect();
+    await gateway.connect();
     expect(status()).toEqual({ kind: 'failed', reason: 'busy' });
     kit.busy = false;
-    await door.connect();
+    await gateway.connect();
     kit.send([0x99, 38, 100], 1);
     expect(portNames(status())).toEqual(['Kit A']);
     expect(hits).toHaveLength(1);
   });
 
   it('hears the other ports where one is busy', async () => {
-    const { midi, door, hits, status } = page();
+    const { midi, gateway, hits, status } = page();
     midi.addInput('Held', { busy: true });
     const kit = midi.addInput('Kit A');
-    await door.connect();
+    await gateway.connect();
     expect(portNames(status())).toEqual(['Held gone', 'Kit A']);
     kit.send([0x99, 38, 100], 1);
     expect(hits).toHaveLength(1);
   });
 
   it('drops a note-on that is cut short or whose velocity is no data byte', async () => {
-    const { midi, door, hits } = page();
+    const { midi, gateway, hits } = page();
     const kit = midi.addInput('Kit A');
-    await door.connect();
+    await gateway.connect();
     kit.send([0x99, 38], 1);
     kit.send([0x99, 38, 200], 2);
     expect(hits).toEqual([]);
@@ -276,11 +276,11 @@ describe('a page that was allowed before', () => {
 // Source: Permissions API, PermissionStatus fires "change" when its state does.
 describe('a permission that is taken back', () => {
   it('is told as refused, and given again the ports are there', async () => {
-    const { door, status, midi } = page();
+    const { gateway, status, midi } = page();
     midi.addInput('Kit A');
     const permission = Object.assign(new EventTarget(), { state: 'granted' });
     Object.assign(navigator, { permissions: { query: () => Promise.resolve(permission) } });
-    await door.connect();
+    await gateway.connect();
     await settled();
     permission.state = 'denied';
     permission.dispatchEvent(new Event('change'));
@@ -293,10 +293,10 @@ describe('a permission that is taken back', () => {
 
 describe('what goes out', () => {
   it('sends a note with its time, and its end 50 ms later', async () => {
-    const { midi, door } = page();
+    const { midi, gateway } = page();
     const module = midi.addOutput('Kit A');
-    await door.connect();
-    door.send('Kit A', 10, 37, 90, 5000.25);
+    await gateway.connect();
+    gateway.send('Kit A', 10, 37, 90, 5000.25);
     expect(module.sent).toEqual([
       { bytes: [0x99, 37, 90], timestamp: 5000.25 },
       { bytes: [0x89, 37, 0], timestamp: 5050.25 },
@@ -304,13 +304,13 @@ describe('what goes out', () => {
   });
 
   it('ignores an output that nobody knows or that has gone', async () => {
-    const { midi, door } = page();
+    const { midi, gateway } = page();
     const module = midi.addOutput('Kit A');
-    await door.connect();
-    door.send('Kit B', 10, 37, 90, 1);
+    await gateway.connect();
+    gateway.send('Kit B', 10, 37, 90, 1);
     module.unplug();
     await settled();
-    door.send('Kit A', 10, 37, 90, 1);
+    gateway.send('Kit A', 10, 37, 90, 1);
     expect(module.sent).toEqual([]);
   });
 });

@@ -7,7 +7,7 @@ import {
   farNext,
   type FarState,
   isStale,
-  nothingHeard,
+  noFarState,
   staleWords,
 } from '../../src/state/far';
 import { farFrameOf, farSceneOf } from '../../src/state/selectors/far';
@@ -20,15 +20,15 @@ const frame = (running: boolean): FarFrame => ({
   running,
 });
 const heard = (atMs: number, from: string, running = true): FarNews => ({
-  kind: 'heard',
+  kind: 'message',
   atMs,
   message: { kind: 'frame', from, frame: frame(running) },
 });
-const after = (news: readonly FarNews[]): FarState => news.reduce(farNext, nothingHeard);
+const after = (news: readonly FarNews[]): FarState => news.reduce(farNext, noFarState);
 
 describe('the far view', () => {
   it('says in whole seconds how old its picture is, once it is old', () => {
-    expect(staleWords(nothingHeard)).toBe('Nothing heard yet. Open Play in the player’s window.');
+    expect(staleWords(noFarState)).toBe('Nothing heard yet. Open Play in the player’s window.');
     const state = after([heard(1000, 'a'), { kind: 'tick', atMs: 3000 }]);
     expect(isStale(state)).toBe(false);
     expect(staleWords(farNext(state, { kind: 'tick', atMs: 5200 }))).toBe('Last heard 4 s ago.');
@@ -37,7 +37,7 @@ describe('the far view', () => {
   it('keeps to the window it hears, though another speaks', () => {
     const state = after([heard(0, 'a'), heard(100, 'b')]);
     expect(state.from).toBe('a');
-    expect(state.heardMs).toBe(0);
+    expect(state.receivedMs).toBe(0);
   });
 
   it('goes to another window that plays where its own does not, or has fallen silent', () => {

@@ -3,7 +3,7 @@ import { phraseNamed } from '../../src/exercises/phrase';
 import { modelTake } from '../../src/model/model-player';
 import type { Take } from '../../src/sessions/types';
 import { gradeTake } from '../../src/take/grade-take';
-import { asSwung, swingHeard } from '../../src/take/meant-swing';
+import { asSwung, swingPlayed } from '../../src/take/meant-swing';
 
 /** The model player’s take with every second stroke as late as a swing has it. */
 function swung(name: string, swing: number, cycles: number): Take {
@@ -22,7 +22,7 @@ describe('I meant to swing', () => {
   it('sets the phrase’s swing to what was played, rounded to 1 %; graded anew it holds', () => {
     const take = swung('Single paradiddle, accent walk', 0.618, 6);
     const report = gradeTake(take);
-    expect(swingHeard(report)).toBe(62);
+    expect(swingPlayed(report)).toBe(62);
     const again = asSwung(take, report)!;
     expect(again.phrase.swing).toBe(0.62);
     expect(again.phrase.title).toMatch(/, swing 62 %$/);
@@ -44,7 +44,7 @@ describe('I meant to swing', () => {
     const take = swung('Single paradiddle, accent walk', 0.68, 6);
     const report = gradeTake(take);
     expect(report.fits).toBe(true);
-    expect(swingHeard(report)).toBe(68);
+    expect(swingPlayed(report)).toBe(68);
   });
 
   it('is not offered for straight play', () => {

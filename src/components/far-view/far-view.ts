@@ -6,7 +6,7 @@ import {
   type FarScene,
   type FarState,
   isStale,
-  nothingHeard,
+  noFarState,
   staleWords,
 } from '../../state/far';
 import { figureNames, isOut, type FigureName } from '../../take/live/figures';
@@ -28,7 +28,7 @@ import { timeWords } from '../shared/position-words';
  */
 @customElement('evenhand-far-view')
 export class FarView extends LitElement {
-  @property({ attribute: false }) state: FarState = nothingHeard;
+  @property({ attribute: false }) state: FarState = noFarState;
   /** The teacher's own choice: the player's numbers are the player's. */
   @state() private numbers = true;
 

@@ -11,7 +11,7 @@ import type { BandContext } from '../../grading/level-bands';
 import { barMarks, type BandMark, type BarMarks, type BarScene } from './bar-marks';
 import { look } from '../shared/look';
 import { mirroredMarks, mirroredY } from '../far-view/mirrored-marks';
-import { barRoleStyles, dynRow, hasDyn, isPlayed, roleCall, roleHeard, roleNext } from './bar-roles';
+import { barRoleStyles, dynRow, hasDyn, isPlayed, roleCall, roleSpoken, roleNext } from './bar-roles';
 import { percent } from '../shared/numbers';
 import './stroke-layer';
 import { stickingRows, stickingStyles } from '../shared/sticking-rows';
@@ -155,7 +155,7 @@ export class BarView extends LitElement {
     const lines = this.heights ?? linesOf(this.settings);
     return html`
       <p class="heard">${bar.variation}: ${spokenSticking(columns)}</p>
-      ${roleHeard(bar, this.bars)}
+      ${roleSpoken(bar, this.bars)}
       <div
         class="plot ${hasDyn(this.bars) ? 'with-dyn' : ''} ${isPlayed(bar) ? '' : 'waits'}"
         aria-hidden="true"

@@ -1,11 +1,11 @@
 import { html, nothing, type TemplateResult } from 'lit';
-import { asSwung, swingHeard } from '../../take/meant-swing';
+import { asSwung, swingPlayed } from '../../take/meant-swing';
 import type { Reviewed } from '../../take/reviewed';
 import { fire } from '../shared/events';
 
 /** Where off-beats came late on purpose: the way to have the take graded by that swing. */
 export function meantSwing(host: HTMLElement, { take, report }: Reviewed): TemplateResult | typeof nothing {
-  const percent = swingHeard(report);
+  const percent = swingPlayed(report);
   if (percent === undefined || asSwung(take, report) === undefined) return nothing;
   return html`<p class="small">
     <button class="plain" @click=${() => fire(host, { kind: 'meant swing' })}>I meant to swing</button>

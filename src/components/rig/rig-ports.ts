@@ -17,7 +17,7 @@ export class RigPorts extends LitElement {
   @property({ attribute: false }) midi: MidiStatus = { kind: 'off' };
   @property({ attribute: false }) activity: ReadonlyMap<string, PortActivity> = new Map();
   /** Names of ports whose strikes are not to count. */
-  @property({ attribute: false }) unheard: readonly string[] = [];
+  @property({ attribute: false }) ignoredPorts: readonly string[] = [];
   @property({ attribute: false }) rig: Rig | null = null;
 
   static override styles = [
@@ -126,7 +126,7 @@ export class RigPorts extends LitElement {
         <label
           ><input
             type="checkbox"
-            .checked=${!this.unheard.includes(name)}
+            .checked=${!this.ignoredPorts.includes(name)}
             @change=${(event: Event) => {
               if (event.target instanceof HTMLInputElement)
                 fire(this, { kind: 'hear port', port: name, counts: event.target.checked });

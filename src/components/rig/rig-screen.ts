@@ -110,7 +110,7 @@ export class RigScreen extends LitElement {
       <evenhand-rig-ports
         .midi=${this.midi}
         .activity=${rigging.activity}
-        .unheard=${rigging.unheard}
+        .ignoredPorts=${rigging.ignoredPorts}
         .rig=${rig}
       ></evenhand-rig-ports>
       <evenhand-rig-surfaces

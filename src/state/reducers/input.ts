@@ -56,7 +56,7 @@ function portWords(state: State): string {
   if (bundledNameOf(input) !== undefined) return '';
   const there = midi.kind === 'on' ? midi.inputs.filter(({ connected }) => connected) : [];
   const gone = [...new Set([input, ...portsOf(rigInUse(state))])].filter(
-    (port) => !there.some(({ name }) => name === port) && !state.rigging.unheard.includes(port),
+    (port) => !there.some(({ name }) => name === port) && !state.rigging.ignoredPorts.includes(port),
   );
   if (gone.length === 0) return '';
   const verb = gone.length === 1 ? 'is' : 'are';

@@ -37,8 +37,8 @@ const learning = {
   'accept delays': (state) => accepted(state),
   'output delay': (state, { ms }) => withOutputDelay(state, ms),
   'hear port': (state, { port, counts }) => {
-    const others = state.rigging.unheard.filter((name) => name !== port);
-    return withRigging(state, { unheard: counts ? others : [...others, port] });
+    const others = state.rigging.ignoredPorts.filter((name) => name !== port);
+    return withRigging(state, { ignoredPorts: counts ? others : [...others, port] });
   },
   'ports clumped': (state, { ports }) =>
     state.rig === null ? state : { ...state, rig: withClumped(state.rig, ports) },
@@ -91,7 +91,7 @@ function learned(before: State, action: Action): State {
   return { ...seen, input: inputFor(seen.rig, seen) };
 }
 
-function withKept(state: State, { rigs, unheard, portIds, rig }: KeptRigs): State {
-  const kept = withRigging(state, { rigs, unheard, portIds });
+function withKept(state: State, { rigs, ignoredPorts, portIds, rig }: KeptRigs): State {
+  const kept = withRigging(state, { rigs, ignoredPorts, portIds });
   return rig === undefined ? kept : withPortsChecked({ ...kept, rig, input: inputFor(rig, kept) });
 }

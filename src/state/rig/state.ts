@@ -58,7 +58,7 @@ export interface Rigging {
   /** Rigs kept in this browser, the newest first. */
   readonly rigs: readonly NamedRig[];
   /** Names of ports whose strikes are not to count. */
-  readonly unheard: readonly string[];
+  readonly ignoredPorts: readonly string[];
   readonly activity: ReadonlyMap<string, PortActivity>;
   /** The surfaces as they are being found, and the rig they were found for. */
   readonly surfaces: SurfacesState;
@@ -80,7 +80,7 @@ export interface Rigging {
 
 export const firstRigging: Rigging = {
   rigs: [],
-  unheard: [],
+  ignoredPorts: [],
   activity: new Map(),
   surfaces: noSurfaces,
   surfacesOf: null,

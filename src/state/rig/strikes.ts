@@ -20,7 +20,7 @@ const MEANT_VELOCITY = 25;
 export function atHit(state: State, hit: RawHit, newId: string): State {
   const { rigging, rig } = state;
   const { task } = rigging;
-  if (rigging.unheard.includes(hit.port) || rigging.uncertain.length > 0) return state;
+  if (rigging.ignoredPorts.includes(hit.port) || rigging.uncertain.length > 0) return state;
   const surface = rig === null ? null : (surfaceFinder(rig)(hit)?.id ?? null);
   switch (task.kind) {
     case 'surfaces':

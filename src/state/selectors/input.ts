@@ -35,7 +35,7 @@ export function strikesAsked(state: Pick<State, 'bundled' | 'input' | 'rig' | 's
 /** The ports whose strokes count: those of the rig and the chosen input, less those turned off on Rig. */
 export function portsCounted(state: Pick<State, 'bundled' | 'input' | 'rig' | 'rigging'>): readonly string[] {
   const ports = new Set([state.input, ...portsOf(rigInUse(state))]);
-  return [...ports].filter((port) => port !== '' && !state.rigging.unheard.includes(port));
+  return [...ports].filter((port) => port !== '' && !state.rigging.ignoredPorts.includes(port));
 }
 
 /** Ports of a rig; one that two surfaces share is named twice. */

@@ -53,11 +53,11 @@ export function figureNow(
   settings: Settings,
   barInCycle = 0,
 ): FigureNow {
-  const heard = live === null ? [] : heardOf(grid, live);
-  const of = (hand: Hand): Heard[] => heard.filter((one) => one.slot.hand === hand);
+  const passed = live === null ? [] : passesOf(grid, live);
+  const of = (hand: Hand): SlotPass[] => passed.filter((one) => one.slot.hand === hand);
   const [R, L] = [of('R'), of('L')];
-  const each = (work: (all: readonly Heard[]) => number | null) => ({
-    value: work(heard),
+  const each = (work: (all: readonly SlotPass[]) => number | null) => ({
+    value: work(passed),
     R: work(R),
     L: work(L),
   });
@@ -107,26 +107,26 @@ export function isOut({ side, aim }: Pick<FigureNow, 'side' | 'aim'>, value: num
   return (side === 'within' ? Math.abs(value) : value) > aim;
 }
 
-interface Heard {
+interface SlotPass {
   readonly slot: Slot;
   readonly pass: LivePass;
 }
 
-function heardOf({ slots, slotsPerCycle }: Grid, { passes }: LiveState): Heard[] {
+function passesOf({ slots, slotsPerCycle }: Grid, { passes }: LiveState): SlotPass[] {
   return slots
     .slice(0, slotsPerCycle)
     .flatMap((slot) => (passes[slot.index] ?? []).slice(-CYCLES).map((pass) => ({ slot, pass })))
     .filter(({ pass }) => pass.wrongSurface !== true);
 }
 
-const levels = (all: readonly Heard[]): number[] =>
+const levels = (all: readonly SlotPass[]): number[] =>
   all.flatMap(({ slot, pass }) => (pass.levelDb === null ? [] : [pass.levelDb - slot.shiftDb]));
-const isSoft = ({ slot }: Heard): boolean => slot.kind !== 'accent';
+const isSoft = ({ slot }: SlotPass): boolean => slot.kind !== 'accent';
 
-const level = (all: readonly Heard[]): number | null => median(levels(all));
-const softLevel = (all: readonly Heard[]): number | null => level(all.filter(isSoft));
+const level = (all: readonly SlotPass[]): number | null => median(levels(all));
+const softLevel = (all: readonly SlotPass[]): number | null => level(all.filter(isSoft));
 
-function contrast(all: readonly Heard[]): number | null {
+function contrast(all: readonly SlotPass[]): number | null {
   const accents = level(all.filter((one) => !isSoft(one)));
   const soft = softLevel(all);
   return accents === null || soft === null ? null : accents - soft;
@@ -135,7 +135,7 @@ function contrast(all: readonly Heard[]): number | null {
 /** @param where 1: before its own accent, −1: after it */
 function leak(
   { slots, slotsPerCycle }: Grid,
-  own: readonly Heard[],
+  own: readonly SlotPass[],
   where: 1 | -1,
   bar: number,
 ): number | null {
@@ -157,11 +157,11 @@ function worse({ R, L }: Readonly<Record<Hand, number | null>>): Hand | null {
   return L === null || R >= L ? 'R' : 'L';
 }
 
-const deviations = (all: readonly Heard[]): number[] =>
+const deviations = (all: readonly SlotPass[]): number[] =>
   all.flatMap(({ pass }) => (pass.deviationMs === null ? [] : [pass.deviationMs]));
-const lateness = (all: readonly Heard[]): number | null => median(deviations(all));
+const lateness = (all: readonly SlotPass[]): number | null => median(deviations(all));
 
-function scatter(all: readonly Heard[]): number | null {
+function scatter(all: readonly SlotPass[]): number | null {
   const late = deviations(all);
   const middle = median(late);
   if (middle === null || late.length < FEWEST_SPREAD) return null;
