@@ -93,6 +93,15 @@ describe('what happened to a take is told as what it was (planted in a model pla
     expect(report.measures.scatter?.band).toBe('holds');
   });
 
+  it('a step of nearly half a partial is told as that, not as a partial more', () => {
+    for (const seed of [3, 4, 5, 6]) {
+      const report = graded('step:9:-60', { bpm: 122, seed });
+      expect(report.course).toHaveLength(1);
+      expect(report.counts.slipped).toBe(0);
+      expect(Math.abs((report.course[0] as { ms: number }).ms + 60)).toBeLessThan(4);
+    }
+  });
+
   it('60 ms early from half on is a step', () => {
     const report = graded('step:9:-60');
     expect(report.course[0]).toMatchObject({ kind: 'step', bar: 8, slot: 0 });
