@@ -10,7 +10,7 @@ import scipy
 from scipy.special import logsumexp
 
 LAPSES = [(0.02, 0.5), (0.07, 0.3), (0.12, 0.2)]
-DAYS = [(0.025, 0.6), (0.06, 0.4)]
+DAYS = [(0.03, 0.5), (0.07, 0.5)]
 nodes, weights = np.polynomial.hermite_e.hermegauss(15)
 lnw = np.log(weights / weights.sum())
 

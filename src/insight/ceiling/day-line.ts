@@ -1,4 +1,4 @@
-import { exp, ln } from '../../exact';
+import { exp } from '../../exact';
 import { chances, lnCleanAtMost, lnLapses, REACH, STEP, WIDTH } from './chances';
 import { prior } from './prior';
 
@@ -15,19 +15,21 @@ export interface DayTried {
   readonly rows: readonly Row[];
 }
 
-/** A lapse rate, by its place among the prior's, and the sd of a day's own ceiling. */
+/** A lapse rate, by its place among the prior's, the sd of a day's own ceiling, and how likely both are. */
 export interface Kind {
   readonly lapse: number;
   readonly sd: number;
-  readonly lnWeight: number;
+  readonly weight: number;
 }
 
-/** A day's log-likelihood along the logarithm of the line's tempo, for each kind. */
-interface DayLine {
+/** A day's likelihood along the logarithm of the line's tempo, for each kind: the largest about 1. */
+export interface DayLine {
   readonly from: number;
   readonly step: number;
-  /** Index node · kind; one node more than the line needs. */
+  /** Index node · kind; one node more than the line needs. Good until the next line is laid. */
   readonly values: Float64Array;
+  /** Logarithm of what all values are to be multiplied with. */
+  readonly lnScale: number;
 }
 
 /** Sd at which a Normal day's own ceiling is looked at; their weights sum to 1. */
@@ -37,52 +39,75 @@ const sum = densities.reduce((all, one) => all + one, 0);
 const shares = densities.map((one) => one / sum);
 const LARGEST_SD = prior.days.reduce((most, { sd }) => Math.max(most, sd), 0);
 /** Nodes are this near, and nearer where bars end steeply. */
-const MOST_STEP = 0.02;
+const MOST_STEP = 0.015;
 const STEP_SHARE = 0.3;
 /** Beside the likeliest ceiling of the day one of this likelihood or less is as good as none. */
 const LEAST = 1e-30;
+/** exp of less is under `LEAST`. */
+const LN_LEAST = -70;
 
-/** The line between two logarithms of tempo, at one steepness. */
-export function dayLine(
-  day: DayTried,
-  b: number,
+/** Room for lines, used again and again: there are thousands of them, one at a time. */
+interface Room {
+  readonly own: Float64Array;
+  readonly spread: Float64Array;
+  readonly values: Float64Array;
+  readonly most: Float64Array;
+}
+
+/** Lays lines between two logarithms of tempo at one steepness, one at a time, each in the room of the one before. */
+export function dayLines(
   kinds: readonly Kind[],
-  lowest: number,
-  highest: number,
-): DayLine {
-  const step = Math.min(MOST_STEP, STEP_SHARE / b);
-  const margin = Math.ceil((DEVIATES[DEVIATES.length - 1] * LARGEST_SD) / step) + 1;
-  const inner = Math.ceil((highest - lowest) / step) + 2;
-  const values = new Float64Array(kinds.length * inner);
-  const own = new Float64Array(inner + 2 * margin);
-  const spread = new Float64Array(inner);
-  let [lapse, most] = [-1, 0];
-  kinds.forEach((kind, at) => {
-    if (kind.lapse !== lapse) {
-      lapse = kind.lapse;
-      most = likelihoodsInto(own, day, b, lapse, lowest - margin * step, step);
+): (day: DayTried, b: number, lowest: number, highest: number) => DayLine {
+  let room = roomFor(0, 0, kinds.length);
+  return ({ rows }, b, lowest, highest) => {
+    const step = Math.min(MOST_STEP, STEP_SHARE / b);
+    const margin = Math.ceil((DEVIATES[DEVIATES.length - 1] * LARGEST_SD) / step) + 1;
+    const inner = Math.ceil((highest - lowest) / step) + 2;
+    if (room.own.length < inner + 2 * margin || room.spread.length < inner) {
+      room = roomFor(inner, margin, kinds.length);
     }
-    spreadOver(own, kind.sd / step, margin, spread);
-    for (let node = 0; node < inner; node += 1) values[node * kinds.length + at] = most + ln(spread[node]);
-  });
-  return { from: lowest, step, values };
+    const { own, spread, values, most } = room;
+    const along = { from: lowest - margin * step, step, nodes: inner + 2 * margin };
+    kinds.forEach(({ lapse, sd }, at) => {
+      most[at] =
+        at > 0 && kinds[at - 1].lapse === lapse ? most[at - 1] : likelihoodsInto(own, rows, b, lapse, along);
+      spreadOver(own, sd / step, margin, spread, inner);
+      for (let node = 0; node < inner; node += 1) values[node * kinds.length + at] = spread[node];
+    });
+    let lnScale = -Infinity;
+    for (const one of most) if (one > lnScale) lnScale = one;
+    most.forEach((one, at) => {
+      const scale = exp(one - lnScale);
+      if (scale === 1) return;
+      for (let node = 0; node < inner; node += 1) values[node * kinds.length + at] *= scale;
+    });
+    return { from: lowest, step, values, lnScale };
+  };
+}
+
+function roomFor(inner: number, margin: number, kinds: number): Room {
+  return {
+    own: new Float64Array(inner + 2 * margin),
+    spread: new Float64Array(inner),
+    values: new Float64Array(kinds * inner),
+    most: new Float64Array(kinds),
+  };
 }
 
 /** Likelihoods of a day's bars under its own ceiling, the largest of them 1; returns the logarithm of that one. */
 function likelihoodsInto(
   into: Float64Array,
-  { rows }: DayTried,
+  rows: DayTried['rows'],
   b: number,
   lapse: number,
-  from: number,
-  step: number,
+  { from, step, nodes }: { readonly from: number; readonly step: number; readonly nodes: number },
 ): number {
   const table = chances();
-  into.fill(0);
+  into.fill(0, 0, nodes);
   for (const { lnBpm, clean, broken } of rows) {
     const all = clean + broken;
     const atMost = clean * lnCleanAtMost[lapse];
-    for (let node = 0; node < into.length; node += 1) {
+    for (let node = 0; node < nodes; node += 1) {
       const x = b * (lnBpm - from - node * step);
       if (x >= REACH) into[node] += atMost - clean * x;
       else if (x <= -REACH) into[node] += atMost + broken * lnLapses[lapse];
@@ -99,20 +124,29 @@ function likelihoodsInto(
     }
   }
   let most = -Infinity;
-  for (const one of into) if (one > most) most = one;
-  for (let node = 0; node < into.length; node += 1) into[node] = exp(into[node] - most);
+  for (let node = 0; node < nodes; node += 1) if (into[node] > most) most = into[node];
+  for (let node = 0; node < nodes; node += 1) {
+    const ln = into[node] - most;
+    into[node] = ln < LN_LEAST ? 0 : exp(ln);
+  }
   return most;
 }
 
 /** The mean of likelihoods over a Normal day of so many nodes' sd. */
-function spreadOver(likelihoods: Float64Array, sdNodes: number, margin: number, into: Float64Array): void {
-  into.fill(LEAST);
+function spreadOver(
+  likelihoods: Float64Array,
+  sdNodes: number,
+  margin: number,
+  into: Float64Array,
+  nodes: number,
+): void {
+  into.fill(LEAST, 0, nodes);
   DEVIATES.forEach((deviate, at) => {
     const place = margin + deviate * sdNodes;
     const first = Math.floor(place);
     const part = place - first;
     const [low, high] = [shares[at] * (1 - part), shares[at] * part];
-    for (let node = 0; node < into.length; node += 1) {
+    for (let node = 0; node < nodes; node += 1) {
       into[node] += low * likelihoods[first + node] + high * likelihoods[first + node + 1];
     }
   });

@@ -1,8 +1,8 @@
 import { exp, ln, square } from '../../exact';
 import { binnedQuantiles, Bins } from './bins';
-import { dayLine, type DayTried, type Kind } from './day-line';
+import { dayLines, type DayLine, type DayTried, type Kind } from './day-line';
 import { prior } from './prior';
-import { byDay, type TriedBars } from './tried-bars';
+import { byDay, likeTempi, type TriedBars } from './tried-bars';
 
 /** Median and 90 % interval. */
 export interface Spread {
@@ -31,17 +31,15 @@ const LN_ODDS = ln(0.25);
 const SEARCHES = [
   { points: [25, 9, 5], keep: 40 },
   { points: [17, 9, 5], keep: 22 },
-  { points: [17, 9, 5], keep: 13 },
+  { points: [17, 9, 5], keep: 11 },
 ] as const;
-const POINTS = [35, 17, 7] as const;
-/** A point this much under the heaviest, in logarithms, is left out of sums. */
-const LEAST = 14;
-/** A lapse rate and a day effect, with the logarithm of how likely they are. */
+const POINTS = [35, 13, 7] as const;
+/** A lapse rate and a day effect, with how likely they are. */
 const KINDS: readonly Kind[] = prior.lapses.flatMap(({ weight }, lapse) =>
-  prior.days.map((day) => ({ lapse, sd: day.sd, lnWeight: ln(weight * day.weight) })),
+  prior.days.map((day) => ({ lapse, sd: day.sd, weight: weight * day.weight })),
 );
 /** What the weight is looked for with: the wider day, and lapses as they may well be. */
-const SEARCH: readonly Kind[] = [{ lapse: 1, sd: prior.days[prior.days.length - 1].sd, lnWeight: 0 }];
+const SEARCH: readonly Kind[] = [{ lapse: 1, sd: prior.days[prior.days.length - 1].sd, weight: 1 }];
 
 /**
  * Posterior of p(T, t) = (1 - λ)/(1 + exp(b·ln(T/T50(t)))), ln T50(t) = a + s·t + the day's own, on a grid over a, s, ln b,
@@ -63,12 +61,16 @@ export function posteriorOf(tried: readonly TriedBars[]): Posterior {
 
 interface Days {
   readonly days: readonly DayTried[];
+  /** Neighbouring days as one, where there are many: enough to find where the weight lies. */
+  readonly blocks: readonly DayTried[];
   readonly first: number;
   readonly last: number;
   /** The day from which weeks are counted. */
   readonly middle: number;
   readonly grows: boolean;
 }
+
+const MOST_BLOCKS = 12;
 
 function daysOf(tried: readonly TriedBars[]): Days {
   const byDate = new Map<number, TriedBars[]>();
@@ -79,18 +81,27 @@ function daysOf(tried: readonly TriedBars[]): Days {
   }
   const dates = [...byDate.keys()];
   const [first, last] = [dates[0], dates[dates.length - 1]];
-  const middle = dates.reduce((sum, day) => sum + day, 0) / dates.length;
+  const middle = mean(dates);
+  const inBlocks = (size: number): readonly DayTried[] =>
+    Array.from({ length: Math.ceil(dates.length / size) }, (_, block) => {
+      const own = dates.slice(block * size, (block + 1) * size);
+      const rows = likeTempi(own.flatMap((day) => byDate.get(day) ?? []));
+      return {
+        weeks: (mean(own) - middle) / WEEK_DAYS,
+        rows: rows.map(({ bpm, bars, clean }) => ({ lnBpm: ln(bpm), clean, broken: bars - clean })),
+      };
+    });
   return {
     first,
     last,
     middle,
     grows: dates.length >= FEWEST_DAYS && last - first >= FEWEST_WEEKS * WEEK_DAYS,
-    days: [...byDate].map(([day, rows]) => ({
-      weeks: (day - middle) / WEEK_DAYS,
-      rows: rows.map(({ bpm, bars, clean }) => ({ lnBpm: ln(bpm), clean, broken: bars - clean })),
-    })),
+    days: inBlocks(1),
+    blocks: inBlocks(Math.ceil(dates.length / MOST_BLOCKS)),
   };
 }
+
+const mean = (days: readonly number[]): number => days.reduce((sum, day) => sum + day, 0) / days.length;
 
 type Range = readonly [number, number];
 interface Box {
@@ -106,23 +117,22 @@ const firstBox = (): Box => ({
   z: [-prior.reachSd, prior.reachSd],
 });
 
-/** The grid's points with the logarithms of their weights: index ((z · s) · a) · kind. */
+/** The grid's points with their weights, the heaviest about 1: index ((z · s) · a) · kind. */
 interface Grid {
   readonly a: readonly number[];
   readonly s: readonly number[];
   readonly z: readonly number[];
   readonly kinds: number;
-  readonly logs: Float64Array;
-  readonly most: number;
+  readonly weights: Float64Array;
 }
 
 /** Coarse grids find where the weight is; the one that counts is laid there. */
 function settled(days: Days, first: Box): Grid {
   let box = first;
   for (const { points, keep } of SEARCHES) {
-    box = boxAround(weighed(days, axesOf(box, points), SEARCH), keep, first);
+    box = boxAround(weighed(days.blocks, axesOf(box, points), SEARCH), keep, first);
   }
-  return weighed(days, axesOf(box, POINTS), KINDS);
+  return weighed(days.days, axesOf(box, POINTS), KINDS);
 }
 
 type Axes = Pick<Grid, 'a' | 's' | 'z'>;
@@ -137,14 +147,15 @@ function along([from, to]: Range, points: number): readonly number[] {
 }
 
 /** Where points lie within `keep` of the heaviest, one step more on each side. */
-function boxAround({ a, s, z, logs, most }: Grid, keep: number, first: Box): Box {
+function boxAround({ a, s, z, weights }: Grid, keep: number, first: Box): Box {
   const ends = { a: [Infinity, -1], s: [Infinity, -1], z: [Infinity, -1] };
   const widen = (of: number[], at: number): void => {
     if (at < of[0]) of[0] = at;
     if (at > of[1]) of[1] = at;
   };
-  logs.forEach((log, index) => {
-    if (log < most - keep) return;
+  const least = exp(-keep);
+  weights.forEach((weight, index) => {
+    if (weight < least) return;
     const row = Math.floor(index / a.length);
     widen(ends.a, index % a.length);
     widen(ends.s, row % s.length);
@@ -158,36 +169,57 @@ function boxAround({ a, s, z, logs, most }: Grid, keep: number, first: Box): Box
   return { a: box(ends.a, a, first.a), s: box(ends.s, s, first.s), z: box(ends.z, z, first.z) };
 }
 
-function weighed({ days }: Days, axes: Axes, kinds: readonly Kind[]): Grid {
+/** Each day's likelihoods multiplied into the prior's weights, a steepness at a time. */
+function weighed(days: readonly DayTried[], axes: Axes, kinds: readonly Kind[]): Grid {
   const { a, s, z } = axes;
-  const logs = new Float64Array(a.length * s.length * z.length * kinds.length);
+  const weights = new Float64Array(a.length * s.length * z.length * kinds.length);
   const perNode = s.length * a.length * kinds.length;
-  z.forEach((deviate, atZ) => {
-    const own = logs.subarray(atZ * perNode, (atZ + 1) * perNode);
+  const lineOf = dayLines(kinds);
+  const lnScales = z.map((deviate, atZ) => {
+    const own = weights.subarray(atZ * perNode, (atZ + 1) * perNode);
     for (let index = 0; index < perNode; index += 1) {
       const growth = s[Math.floor(index / (a.length * kinds.length))];
-      own[index] =
-        kinds[index % kinds.length].lnWeight - square(deviate) / 2 - square(growth / prior.perWeek.sd) / 2;
+      own[index] = kinds[index % kinds.length].weight * exp(-square(growth / prior.perWeek.sd) / 2);
     }
-    for (const day of days) addDay(own, { a, s }, steepnessAt(deviate), day, kinds);
+    let lnScale = -square(deviate) / 2;
+    days.forEach((day, index) => {
+      const shifts = s.map((growth) => growth * day.weeks);
+      const [one, other] = [shifts[0], shifts[shifts.length - 1]];
+      const [lowest, highest] = [a[0] + Math.min(one, other), a[a.length - 1] + Math.max(one, other)];
+      const line = lineOf(day, steepnessAt(deviate), lowest, highest);
+      multiply(own, a, shifts, line, kinds.length);
+      lnScale += line.lnScale;
+      if (index % RESCALE_DAYS === RESCALE_DAYS - 1 || index === days.length - 1) lnScale += rescaled(own);
+    });
+    return lnScale;
   });
-  let most = -Infinity;
-  for (const one of logs) if (one > most) most = one;
-  return { a, s, z, kinds: kinds.length, logs, most };
+  const most = lnScales.reduce((largest, one) => Math.max(largest, one), -Infinity);
+  lnScales.forEach((lnScale, atZ) => {
+    const scale = exp(lnScale - most);
+    for (let index = atZ * perNode; index < (atZ + 1) * perNode; index += 1) weights[index] *= scale;
+  });
+  return { a, s, z, kinds: kinds.length, weights };
 }
 
-/** Adds a day's log-likelihood for all growths, a and kinds at one steepness. */
-function addDay(
-  logs: Float64Array,
-  { a, s }: Pick<Grid, 'a' | 's'>,
-  b: number,
-  day: DayTried,
-  kinds: readonly Kind[],
+/** So many days' likelihoods, each 1e-30 at least, don't vanish in a product. */
+const RESCALE_DAYS = 8;
+
+/** The largest becomes 1; returns the logarithm of what was taken off. */
+function rescaled(weights: Float64Array): number {
+  let most = 0;
+  for (const one of weights) if (one > most) most = one;
+  for (let index = 0; index < weights.length; index += 1) weights[index] /= most;
+  return ln(most);
+}
+
+/** A day's likelihoods, for all growths, a and kinds at one steepness. */
+function multiply(
+  weights: Float64Array,
+  a: readonly number[],
+  shifts: readonly number[],
+  { from, step, values }: DayLine,
+  kinds: number,
 ): void {
-  const shifts = s.map((growth) => growth * day.weeks);
-  const [one, other] = [shifts[0], shifts[shifts.length - 1]];
-  const line = dayLine(day, b, kinds, a[0] + Math.min(one, other), a[a.length - 1] + Math.max(one, other));
-  const { from, step, values } = line;
   const perPoint = (a[1] - a[0]) / step;
   let index = 0;
   for (const shift of shifts) {
@@ -196,10 +228,10 @@ function addDay(
       const place = first + at * perPoint;
       const node = Math.floor(place);
       const part = place - node;
-      let value = node * kinds.length;
-      for (let kind = 0; kind < kinds.length; kind += 1, index += 1, value += 1) {
+      let value = node * kinds;
+      for (let kind = 0; kind < kinds; kind += 1, index += 1, value += 1) {
         const here = values[value];
-        logs[index] += here + part * (values[value + kinds.length] - here);
+        weights[index] *= here + part * (values[value + kinds] - here);
       }
     }
   }
@@ -210,12 +242,12 @@ interface Summed extends Pick<Grid, 'a' | 's' | 'z'> {
   readonly weights: Float64Array;
 }
 
-function kindsSummed({ a, s, z, kinds, logs, most }: Grid): Summed {
-  const weights = new Float64Array(a.length * s.length * z.length);
-  logs.forEach((log, index) => {
-    if (log - most > -LEAST) weights[Math.floor(index / kinds)] += exp(log - most);
-  });
-  return { a, s, z, weights };
+function kindsSummed({ a, s, z, kinds, weights }: Grid): Summed {
+  const sums = new Float64Array(a.length * s.length * z.length);
+  for (let cell = 0; cell < sums.length; cell += 1) {
+    for (let kind = 0; kind < kinds; kind += 1) sums[cell] += weights[cell * kinds + kind];
+  }
+  return { a, s, z, weights: sums };
 }
 
 /** Spread of exp(a + s·t + ln ¼ / b), in bpm. */

@@ -19,8 +19,8 @@ export const prior = {
   ],
   /** Sd of a day's own ceiling about the line, as the logarithm of a tempo, and how likely each is. */
   days: [
-    { sd: 0.025, weight: 0.6 },
-    { sd: 0.06, weight: 0.4 },
+    { sd: 0.03, weight: 0.5 },
+    { sd: 0.07, weight: 0.5 },
   ],
   /** Sd beyond which a Normal prior isn't looked at. */
   reachSd: 3,

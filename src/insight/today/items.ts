@@ -3,10 +3,14 @@ import { isSticking } from '../../exercises/sticking';
 import type { Phrase } from '../../exercises/types';
 import { bundledVoicings, voiced } from '../../exercises/voicings';
 import type { JudgedKey } from '../../grading/types';
+import { distributionOf, median } from '../../grading/statistics';
 import { measureName } from '../../grading/words';
 import type { TakeSummary } from '../../sessions/take-record';
 import type { Bpm } from '../../units';
+import { absenceWords, ceilingWords } from '../ceiling/words';
+import { progressNow } from '../history/ceilings';
 import { dateOf, dayOf } from '../history/weeks';
+import { barsIn, barsKnown } from './bars-known';
 import type { TodayFacts, TodayItem } from './types';
 
 type Item = Omit<TodayItem, 'minutes'>;
@@ -26,7 +30,7 @@ interface Judged {
   readonly measure: JudgedKey;
 }
 
-/** Of what was played in the last week the phrase that stands worst, by its newest take. */
+/** Of what was played in the last week the phrase that stands worst, by what the last takes of it found. */
 export function weakestItem({ takes, nowMs }: TodayFacts): Item {
   const [worst] = standing(takes, nowMs);
   if (worst === undefined) {
@@ -35,24 +39,35 @@ export function weakestItem({ takes, nowMs }: TodayFacts): Item {
   }
   const { take, margin, variation, measure } = worst;
   const holds = margin >= 0;
-  const bpm = tempo(take.bpm * (holds ? FASTER : SLOWER));
+  const { ceiling } = progressNow(sameAs(take, takes));
+  const reached = ceiling.kind === 'at' ? Math.floor(ceiling.clean.value) : Infinity;
+  const bpm = tempo(holds ? take.bpm * FASTER : Math.min(take.bpm * SLOWER, reached));
   const day = dateOf(dayOf(take.recordedAt, 0));
-  const why = holds
+  const told = ceiling.kind === 'too few bars' ? '' : ` Ceiling tempo, in bpm: ${ceilingWords(ceiling)}.`;
+  const away = absenceWords(dayOf(take.recordedAt, 0), dayOf(new Date(nowMs).toISOString(), 0), day);
+  const found = holds
     ? `All of it held at ${take.bpm} bpm on ${day}: a little faster, eyes on ${variation}.`
     : `${begun(variation)} was weakest on ${day} at ${take.bpm} bpm, by its ${measureName(measure)}. Slower, until it holds.`;
   return {
     kind: 'weakest',
     title: `${take.title}, ${bpm} bpm`,
-    why,
+    why: `${away}${away === '' ? '' : ' '}${found}${told}`,
     opening: { kind: 'take', takeId: take.id, bpm },
   };
 }
 
-/** The first phrase of the app's own that this player has no take of, beginning with the lead they use. */
+/** A player's takes of the same phrase on the same rig. */
+const sameAs = ({ phraseKey, rigId }: TakeSummary, takes: readonly TakeSummary[]): readonly TakeSummary[] =>
+  takes.filter((one) => one.phraseKey === phraseKey && one.rigId === rigId);
+
+/**
+ * The first phrase of the app's own that has a bar which this player has not played, beginning with the lead they use. A
+ * bar without its accents is nothing new to who has played it with them.
+ */
 export function newItem({ takes, lead }: TodayFacts): Item {
-  const known = new Set(takes.map(({ title }) => title));
+  const known = barsKnown(new Set(takes.map(({ title }) => title)));
   const other = lead === 'R' ? 'left lead' : '';
-  const unknown = bundledPhrases.filter(({ phrase }) => !known.has(phrase.title));
+  const unknown = bundledPhrases.filter(({ phrase }) => barsIn(phrase).some((bar) => !known.has(bar)));
   const own = unknown.filter(
     ({ name }) => !name.includes('both leads') && (other === '' || !name.includes(other)),
   );
@@ -112,19 +127,39 @@ export function easyItem({ takes, nowMs }: TodayFacts): Item {
   };
 }
 
-/** Phrases by rig, worst first, by the newest take of each that was graded: of the last week, else of any time. */
+/**
+ * Phrases by rig, worst first: of the last week, else of any time. Each by the graded takes of the day it was last played:
+ * by their middle margin, and by the variation and measure that most of them found weakest.
+ */
 function standing(takes: readonly TakeSummary[], nowMs: number): readonly Judged[] {
-  const newest = new Map<string, Judged>();
+  const lastDays = new Map<string, Judged[]>();
   for (const take of [...takes].sort((a, b) => (a.recordedAt < b.recordedAt ? -1 : 1))) {
     const weakest = take.graded?.weakest;
     // A remedy is a way to a phrase, not one to plan for.
     if (weakest === undefined || weakest === null || take.remedy !== '') continue;
-    newest.set(`${take.phraseKey} ${take.rigId}`, { take, ...weakest });
+    const key = `${take.phraseKey} ${take.rigId}`;
+    const before = lastDays.get(key) ?? [];
+    const isSameDay = before.at(-1)?.take.recordedAt.slice(0, 10) === take.recordedAt.slice(0, 10);
+    lastDays.set(key, [...(isSameDay ? before : []), { take, ...weakest }]);
   }
-  const all = [...newest.values()];
+  const all = [...lastDays.values()].map(judgedTogether);
   const sinceMs = nowMs - LAST_WEEK_DAYS * DAY_MS;
   const recent = all.filter(({ take }) => Date.parse(take.recordedAt) >= sinceMs);
   return (recent.length > 0 ? recent : all).sort((a, b) => a.margin - b.margin);
+}
+
+/** Takes of one day, oldest first: the newest take with what they found together. */
+function judgedTogether(takes: readonly Judged[]): Judged {
+  const newest = takes[takes.length - 1];
+  const findings = new Map<string, Judged[]>();
+  // Newest first: of as many, what was found last.
+  for (const one of takes.toReversed()) {
+    const key = `${one.variation} ${one.measure}`;
+    findings.set(key, [...(findings.get(key) ?? []), one]);
+  }
+  const [found] = [...findings.values()].sort((a, b) => b.length - a.length)[0];
+  const margin = median(distributionOf(takes.map((one) => one.margin))) ?? newest.margin;
+  return { take: newest.take, margin, variation: found.variation, measure: found.measure };
 }
 
 /** A name as a sentence begins with it; sticking as it stands. */

@@ -90,6 +90,42 @@ describe('the plan of a practice', () => {
     expect(weakest.opening).toEqual({ kind: 'take', takeId: 'after', bpm: 87 });
   });
 
+  it('offers what most of the last day’s takes found, and not what the very last one did', () => {
+    const found = (id: string, minute: number, variation: string, margin: number) =>
+      record(id, {
+        recordedAt: `2026-03-09T17:0${minute}:00.000Z`,
+        graded: graded(margin, { weakest: { variation, measure: 'spill', margin } }),
+      });
+    const takes = [
+      record('the day before', { recordedAt: '2026-03-08T17:00:00.000Z', graded: graded(-2) }),
+      found('first', 1, 'accent on 2', -0.8),
+      found('second', 2, 'accent on 2', -0.4),
+      found('last', 3, 'accent on 3', 0.1),
+    ];
+    const [, weakest] = todayPlan(20, { ...nothing, takes });
+    expect(weakest.why).toContain('Accent on 2 was weakest on 2026-03-09 at 84 bpm, by its spill');
+    expect(weakest.opening).toEqual({ kind: 'take', takeId: 'last', bpm: 78 });
+  });
+
+  it('says the ceiling, and asks for no more than it where something does not hold', () => {
+    const tried = (id: string, bpm: number, held: number) =>
+      record(id, {
+        bpm,
+        recordedAt: '2026-03-09T17:00:00.000Z',
+        graded: graded(-0.5, { bars: [{ variation: 'accent on 4', bpm, bars: 16, held }] }),
+      });
+    const takes = [tried('a', 60, 16), tried('b', 72, 8), tried('c', 84, 0)];
+    const [, weakest] = todayPlan(20, { ...nothing, takes });
+    expect(weakest.why).toMatch(/Ceiling tempo, in bpm: clean up to 6\d \(\d\d to \d\d\)\.$/);
+    expect(weakest.title).toMatch(/, 6\d bpm$/);
+  });
+
+  it('says plainly since when nothing was played', () => {
+    const takes = [record('a', { recordedAt: '2026-02-03T17:00:00.000Z', graded: graded(-0.5) })];
+    const [, weakest] = todayPlan(20, { ...nothing, takes });
+    expect(weakest.why).toMatch(/^Not played for five weeks: this is as it was on 2026-02-03\. Accent on 4/);
+  });
+
   it('finishes with what stands best, a fifth slower', () => {
     const takes = [
       record('good', {
@@ -112,6 +148,15 @@ describe('the plan of a practice', () => {
     const fresh = todayPlan(20, { ...nothing, takes })[2];
     expect(fresh.title).not.toContain('Single paradiddle, accent walk, 72');
     expect(fresh.opening).toMatchObject({ kind: 'phrase', bpm: 72 });
+  });
+
+  it('has nothing new in accents off for one who walks accents, nor in what has no other bar', () => {
+    const fresh = (...titles: string[]) =>
+      todayPlan(20, { ...nothing, takes: titles.map((title) => record(title, { title })) })[2].title;
+    expect(fresh('Single paradiddle, accent walk', 'Single paradiddle, rotations')).not.toContain(
+      'paradiddle',
+    );
+    expect(fresh('Single paradiddle, accents off')).toBe('Single paradiddle, accent walk, 72 bpm');
   });
 
   it('takes the accents to the toms where the rig has them', () => {
