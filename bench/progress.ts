@@ -69,7 +69,7 @@ function told(term: Term, seed: number): Told {
     const posterior = posteriorOf(tried);
     const [low, high] = posterior.ceilingOn(posterior.days[1]).interval;
     sum.covered += Number(low <= ceilingBpm && ceilingBpm <= high);
-    const { kind } = changeOf(posterior);
+    const { kind } = changeOf(tried, posterior);
     if (kind !== 'not enough') sum[kind] += 1;
   }
   return sum;

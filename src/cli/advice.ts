@@ -32,6 +32,10 @@ export interface PhraseCeilings {
   readonly ceiling: Ceiling;
   readonly change: Change;
   readonly weakest: string | null;
+  /** How it stood before an absence of over three weeks; null where there was none. */
+  readonly before: Before | null;
+  /** Days of the first and last bar since then, as dates; null where no bar was tried. */
+  readonly days: readonly [string, string] | null;
   readonly variations: readonly {
     readonly name: string;
     readonly ceiling: Ceiling;
@@ -62,7 +66,7 @@ export function ceilingsOver(files: readonly GradedFile[]): readonly PhraseCeili
         day,
       }));
     });
-    const { ceiling, change, weakest, variations } = progressOf(bars);
+    const { ceiling, change, weakest, variations, before, days } = progressOf(bars);
     const { phrase, player } = group[0].take;
     return {
       player,
@@ -71,6 +75,8 @@ export function ceilingsOver(files: readonly GradedFile[]): readonly PhraseCeili
       ceiling,
       change,
       weakest,
+      before,
+      days: days === null ? null : [dateOf(days[0]), dateOf(days[1])],
       variations: [...variations].map(([name, one]) => ({ name, ceiling: one.ceiling, change: one.change })),
     };
   });

@@ -219,10 +219,10 @@ describe('Review', () => {
     const page = await stage.open();
     await drop(page, own(played('slow', walk, 72, []), '20'));
     await drop(page, own(played('quick', walk, 96, []), '21'));
-    await page.getByText(/above 96: nothing faster was played/).waitFor();
+    await page.getByText(/at least 96: nothing faster was played/).waitFor();
     await page.getByText('From 2 takes on this rig.').waitFor();
     await page.getByRole('button', { name: 'Clean bars by tempo' }).click();
-    await page.getByText(/^Above 96: nothing faster was played\./).waitFor();
+    await page.getByText(/^At least 96: nothing faster was played\./).waitFor();
     await page.context().close();
   });
 });

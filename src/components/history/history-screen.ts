@@ -1,6 +1,6 @@
 import { css, html, LitElement, nothing } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
-import { absenceWords, ceilingWords, changeWords } from '../../insight/ceiling/words';
+import { awayWords, ceilingWords, changeWords } from '../../insight/ceiling/words';
 import { firstHistory } from '../../state/state';
 import type { HistoryView } from '../../insight/history/view';
 import { historyShown, type HistoryShown } from '../../insight/history/shown';
@@ -270,13 +270,9 @@ function daysOf({ from, to, marks }: HistoryShown): readonly [number, number] {
   return [Math.min(...days), Math.max(...days)];
 }
 
-/** What is said of *now* where it isn't now. */
-function away({ to }: HistoryShown) {
-  const words = absenceWords(
-    to,
-    dayOf(new Date().toISOString(), -new Date().getTimezoneOffset()),
-    dateOf(to),
-  );
+/** What is said of *now* where it isn't now, or where there was a long absence before it. */
+function away({ progress }: HistoryShown) {
+  const words = awayWords(progress, dayOf(new Date().toISOString(), -new Date().getTimezoneOffset()));
   return words === '' ? nothing : html`<p>${words}</p>`;
 }
 

@@ -1,6 +1,6 @@
 import type { CoursePoint } from '../../insight/ceiling/progress';
 import type { TriedBars } from '../../insight/ceiling/tried-bars';
-import { fixed } from '../shared/numbers';
+import { tempoWords } from '../../insight/ceiling/words';
 import type { Drawn, Inks, Marks } from './marks';
 import type { CoursePicture } from './picture';
 import { atTheEdge, line, marksThrough } from './weeks-marks';
@@ -92,11 +92,11 @@ function square({ ctx, scales: { x, y } }: Drawn, { day, bpm, bars, clean }: Tri
 function edge(chart: Drawn, { ceiling }: CoursePoint, inks: Inks): void {
   switch (ceiling.kind) {
     case 'at':
-      return atTheEdge(chart, ceiling.clean.value, `${fixed(Math.floor(ceiling.clean.value), 0)} bpm`, inks);
+      return atTheEdge(chart, ceiling.clean.value, `${tempoWords(ceiling)} bpm`, inks);
     case 'above':
-      return atTheEdge(chart, ceiling.bpm, `over ${fixed(ceiling.bpm, 0)}`, inks);
+      return atTheEdge(chart, ceiling.bpm, tempoWords(ceiling), inks);
     case 'below':
-      return atTheEdge(chart, ceiling.bpm, `under ${fixed(ceiling.bpm, 0)}`, inks);
+      return atTheEdge(chart, ceiling.bpm, tempoWords(ceiling), inks);
     case 'too few bars':
       return;
   }

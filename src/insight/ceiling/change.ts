@@ -1,5 +1,7 @@
 import { exp } from '../../exact';
+import { ceilingOn, type Ceiling } from './ceiling';
 import type { Posterior, Spread } from './posterior';
+import type { TriedBars } from './tried-bars';
 
 /** What became of a ceiling over a spell. */
 export type Change =
@@ -8,9 +10,9 @@ export type Change =
       /** Percent a week, with its 90 % interval. */
       readonly perWeek: Spread;
       readonly weeks: number;
-      /** bpm on the first day and on the last, as the line has it. */
-      readonly from: number;
-      readonly to: number;
+      /** On the first day and on the last. */
+      readonly from: Ceiling;
+      readonly to: Ceiling;
     }
   /** No change beyond noise. */
   | { readonly kind: 'none'; readonly perWeek: Spread; readonly weeks: number }
@@ -22,10 +24,11 @@ const NOISE_PERCENT = 1;
 const WEEK_DAYS = 7;
 
 /**
- * Change of a ceiling: told where the interval of its growth excludes nought and the whole of it is over 2 %; "no change
+ * Change of a ceiling over a spell's bars: told where the interval of its growth excludes nought and the whole of it is over 2 %; "no change
  * beyond noise" where the interval lies within 1 % a week; else there is not enough to tell.
  */
-export function changeOf({ perWeek, days, ceilingOn }: Posterior): Change {
+export function changeOf(tried: readonly TriedBars[], posterior: Posterior): Change {
+  const { perWeek, days } = posterior;
   const [first, last] = days;
   const notEnough = { kind: 'not enough', days: last - first + 1 } as const;
   if (perWeek === undefined) return notEnough;
@@ -33,7 +36,7 @@ export function changeOf({ perWeek, days, ceilingOn }: Posterior): Change {
   const [low, high] = perWeek.interval;
   const percents = { value: percent(perWeek.value), interval: [percent(low), percent(high)] as const };
   if ((low > 0 || high < 0) && Math.abs(percent(perWeek.value * weeks)) > LEAST_PERCENT) {
-    const [from, to] = [ceilingOn(first).value, ceilingOn(last).value];
+    const [from, to] = [first, last].map((day) => ceilingOn(day, tried, posterior));
     return { kind: low > 0 ? 'up' : 'down', perWeek: percents, weeks, from, to };
   }
   if (percents.interval[0] >= -NOISE_PERCENT && percents.interval[1] <= NOISE_PERCENT) {

@@ -1,7 +1,7 @@
 import { changeOf, type Change } from './change';
 import { ceilingOn, FEWEST_BARS, type Ceiling } from './ceiling';
 import { posteriorOf, type Posterior } from './posterior';
-import { spellsOf } from './spells';
+import { NOW_DAYS, spellsOf } from './spells';
 import { barsOf, type TriedBars } from './tried-bars';
 
 /** Bars of one variation at one tempo on one day. */
@@ -26,8 +26,18 @@ export interface PhraseProgress {
   readonly weakest: string | null;
   /** In order of first appearance. */
   readonly variations: ReadonlyMap<string, Progress>;
-  /** The last day that anything was played. */
+  /** Days of the first bar and the last since the last long absence; null where no bar was tried. */
+  readonly days: readonly [number, number] | null;
+  /** How it stood before that absence; null where there was none. */
+  readonly before: Before | null;
+}
+
+/** How a phrase stood before its player was away. */
+export interface Before {
+  readonly ceiling: Ceiling;
+  readonly weakest: string | null;
   readonly lastDay: number;
+  readonly awayDays: number;
 }
 
 /** A day of a ceiling's course. */
@@ -41,18 +51,28 @@ export interface CoursePoint {
  * @param tried bars of one phrase on one rig by one player, in any order
  */
 export function progressOf(tried: readonly NamedBars[]): PhraseProgress {
-  const played = spellsOf(tried).at(-1)?.played ?? [];
+  const spells = spellsOf(tried);
+  const [last, earlier] = [spells.at(-1), spells.at(-2)];
+  if (last === undefined) return { ...standingIn([]), days: null, before: null };
+  const standing = standingIn(last.played);
+  const awayDays = earlier === undefined ? 0 : last.days[0] - earlier.days[1];
+  if (earlier === undefined || awayDays <= NOW_DAYS) return { ...standing, days: last.days, before: null };
+  const { ceiling, weakest } = standingIn(earlier.played);
+  return { ...standing, days: last.days, before: { ceiling, weakest, lastDay: earlier.days[1], awayDays } };
+}
+
+/** By the bars of one spell. */
+function standingIn(played: readonly NamedBars[]): Omit<PhraseProgress, 'days' | 'before'> {
   const variations = new Map<string, Progress>();
-  for (const name of new Set(tried.map(({ variation }) => variation))) {
-    const own = played.filter(({ variation }) => variation === name);
-    if (own.length > 0) variations.set(name, progressIn(own));
+  for (const name of new Set(played.map(({ variation }) => variation))) {
+    variations.set(name, progressIn(played.filter(({ variation }) => variation === name)));
   }
   const weakest = weakestOf(variations);
   const { ceiling, change } = (weakest === null ? undefined : variations.get(weakest)) ?? {
     ceiling: { kind: 'too few bars', bars: barsOf(played) },
     change: { kind: 'not enough', days: 0 },
   };
-  return { ceiling, change, weakest, variations, lastDay: played.at(-1)?.day ?? 0 };
+  return { ceiling, change, weakest, variations };
 }
 
 /**
@@ -83,7 +103,7 @@ function progressIn(own: readonly TriedBars[]): Progress {
     return { ceiling: { kind: 'too few bars', bars }, change, days: [first, last] };
   }
   const posterior = remembered(own);
-  return { ceiling: ceilingOn(last, own, posterior), change: changeOf(posterior), days: [first, last] };
+  return { ceiling: ceilingOn(last, own, posterior), change: changeOf(own, posterior), days: [first, last] };
 }
 
 function weakestOf(variations: ReadonlyMap<string, Progress>): string | null {

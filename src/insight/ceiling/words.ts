@@ -2,13 +2,14 @@ import { count, fixed, signed } from '../../grading/number-words';
 import type { Ceiling } from './ceiling';
 import type { Change } from './change';
 import type { PhraseProgress } from './progress';
+import { dateOf } from '../history/weeks';
 import { NOW_DAYS } from './spells';
 
 /**
  * A ceiling as a player says it, in whole bpm rounded down, with its interval.
  * @example ceilingWords({ kind: 'at', bars: 40, clean: { value: 96.4, interval: [92, 100] } })
  * // => clean up to 96 (92 to 100)
- * @example ceilingWords({ kind: 'above', bars: 12, bpm: 84 }) // => above 84: nothing faster was played
+ * @example ceilingWords({ kind: 'above', bars: 12, bpm: 84 }) // => at least 84: nothing faster was played
  */
 export function ceilingWords(ceiling: Ceiling): string {
   switch (ceiling.kind) {
@@ -17,9 +18,9 @@ export function ceilingWords(ceiling: Ceiling): string {
       return `clean up to ${Math.floor(ceiling.clean.value)} (${Math.floor(low)} to ${Math.ceil(high)})`;
     }
     case 'above':
-      return `above ${fixed(ceiling.bpm, 0)}: nothing faster was played`;
+      return `at least ${fixed(ceiling.bpm, 0)}: nothing faster was played`;
     case 'below':
-      return `under ${fixed(ceiling.bpm, 0)}: not clean at anything tried`;
+      return `at most ${fixed(ceiling.bpm, 0)}: not clean at anything tried`;
     case 'too few bars':
       return `${count(ceiling.bars, 'bar')}: six are needed to tell a ceiling`;
   }
@@ -31,7 +32,7 @@ export function changeWords(change: Change): string {
     case 'up':
     case 'down': {
       const verb = change.kind === 'up' ? 'rose' : 'fell';
-      return `${verb} from ${fixed(change.from, 0)} to ${fixed(change.to, 0)} in ${weekWords(change.weeks)}`;
+      return `${verb} from ${tempoWords(change.from)} to ${tempoWords(change.to)} in ${weekWords(change.weeks)}`;
     }
     case 'none':
       return `no change beyond noise in ${weekWords(change.weeks)}`;
@@ -53,11 +54,51 @@ export function phraseCeilingWords({ ceiling, weakest, variations }: PhraseProgr
   return `${ceilingWords(ceiling)}${whose}`;
 }
 
-/** Three weeks without it and there is no *now*: then when it was last played; empty else. */
-export function absenceWords(lastDay: number, today: number, lastDate: string): string {
-  const days = Math.floor(today) - Math.floor(lastDay);
-  if (days <= NOW_DAYS) return '';
-  return `Not played for ${weekWords(days / 7)}: this is as it was on ${lastDate}.`;
+/**
+ * A ceiling in a word or two, in bpm: 96, at least 96, at most 96. Rounded down: a tempo that is clean.
+ * @example tempoWords({ kind: 'below', bars: 12, bpm: 98 }) // => at most 98
+ */
+export function tempoWords(ceiling: Ceiling): string {
+  switch (ceiling.kind) {
+    case 'at':
+      return String(Math.floor(ceiling.clean.value));
+    case 'above':
+      return `at least ${fixed(ceiling.bpm, 0)}`;
+    case 'below':
+      return `at most ${fixed(ceiling.bpm, 0)}`;
+    case 'too few bars':
+      return 'a tempo that can’t be told';
+  }
+}
+
+/** For so long after an absence it is said: twice what *now* means. Common practice, no source. */
+const BACK_DAYS = 2 * NOW_DAYS;
+
+/**
+ * Three weeks without it and there is no *now*: then when it was last played. For six weeks after such an absence, how it
+ * stood before. Empty else.
+ * @param today a day on the calendar of the bars
+ */
+export function awayWords({ days, before }: Pick<PhraseProgress, 'days' | 'before'>, today: number): string {
+  if (days === null) return '';
+  const [first, last] = days;
+  const since = Math.floor(today) - last;
+  if (since > NOW_DAYS) return `Not played for ${weekWords(since / 7)}: this is as it was on ${dateOf(last)}.`;
+  if (before === null || Math.floor(today) - first > BACK_DAYS) return '';
+  const away = `Back since ${dateOf(first)} after ${weekWords(before.awayDays / 7)} away`;
+  if (before.ceiling.kind === 'too few bars') return `${away}.`;
+  return `${away}; until ${dateOf(before.lastDay)} it was ${ceilingWords(before.ceiling)}.`;
+}
+
+/**
+ * All that is to say of a phrase's ceiling, in sentences: how it stands, by which variation, what became of it, and
+ * absence. Empty where no ceiling can be told.
+ */
+export function standingWords(progress: PhraseProgress, today: number): string {
+  if (progress.ceiling.kind === 'too few bars') return '';
+  const ceiling = `Ceiling tempo, in bpm: ${phraseCeilingWords(progress)}; ${changeWords(progress.change)}.`;
+  const away = awayWords(progress, today);
+  return away === '' ? ceiling : `${ceiling} ${away}`;
 }
 
 function weekWords(weeks: number): string {

@@ -7,7 +7,7 @@ import { distributionOf, median } from '../../grading/statistics';
 import { measureName } from '../../grading/words';
 import type { TakeSummary } from '../../sessions/take-record';
 import type { Bpm } from '../../units';
-import { absenceWords, ceilingWords } from '../ceiling/words';
+import { awayWords, ceilingWords } from '../ceiling/words';
 import { progressNow } from '../history/ceilings';
 import { dateOf, dayOf } from '../history/weeks';
 import { barsIn, barsKnown } from './bars-known';
@@ -39,12 +39,13 @@ export function weakestItem({ takes, nowMs }: TodayFacts): Item {
   }
   const { take, margin, variation, measure } = worst;
   const holds = margin >= 0;
-  const { ceiling } = progressNow(sameAs(take, takes));
+  const progress = progressNow(sameAs(take, takes));
+  const { ceiling } = progress;
   const reached = ceiling.kind === 'at' ? Math.floor(ceiling.clean.value) : Infinity;
   const bpm = tempo(holds ? take.bpm * FASTER : Math.min(take.bpm * SLOWER, reached));
   const day = dateOf(dayOf(take.recordedAt, 0));
   const told = ceiling.kind === 'too few bars' ? '' : ` Ceiling tempo, in bpm: ${ceilingWords(ceiling)}.`;
-  const away = absenceWords(dayOf(take.recordedAt, 0), dayOf(new Date(nowMs).toISOString(), 0), day);
+  const away = awayWords(progress, nowMs / DAY_MS);
   const found = holds
     ? `All of it held at ${take.bpm} bpm on ${day}: a little faster, eyes on ${variation}.`
     : `${begun(variation)} was weakest on ${day} at ${take.bpm} bpm, by its ${measureName(measure)}. Slower, until it holds.`;
