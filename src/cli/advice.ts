@@ -2,10 +2,10 @@ import { giveawayWords } from '../grading/apart/words';
 import type { NotTold } from '../grading/apart/apartness';
 import type { Ceiling } from '../insight/ceiling/ceiling';
 import type { Change } from '../insight/ceiling/change';
-import { progressOf } from '../insight/ceiling/progress';
+import { progressOf, type Before } from '../insight/ceiling/progress';
 import { barsTried } from '../insight/ceiling/take-bars';
-import { ceilingWords, changeWords } from '../insight/ceiling/words';
-import { dayOf } from '../insight/history/weeks';
+import { awayWords, ceilingWords, changeWords } from '../insight/ceiling/words';
+import { dateOf, dayOf } from '../insight/history/weeks';
 import { giveawayOf, type Giveaway } from '../grading/apart/giveaway';
 import { identificationOf, type Identification } from '../grading/apart/identification';
 import { remedyOf, type CeilingTempos, type Remedy } from '../grading/remedy/remedy';
@@ -32,10 +32,10 @@ export interface PhraseCeilings {
   readonly ceiling: Ceiling;
   readonly change: Change;
   readonly weakest: string | null;
-  /** How it stood before an absence of over three weeks; null where there was none. */
-  readonly before: Before | null;
-  /** Days of the first and last bar since then, as dates; null where no bar was tried. */
+  /** Dates of the first bar and the last since the last absence of over three weeks; null where no bar was tried. */
   readonly days: readonly [string, string] | null;
+  /** How it stood before that absence; null where there was none. */
+  readonly before: (Omit<Before, 'lastDay'> & { readonly lastDay: string }) | null;
   readonly variations: readonly {
     readonly name: string;
     readonly ceiling: Ceiling;
@@ -75,17 +75,21 @@ export function ceilingsOver(files: readonly GradedFile[]): readonly PhraseCeili
       ceiling,
       change,
       weakest,
-      before,
       days: days === null ? null : [dateOf(days[0]), dateOf(days[1])],
+      before: before === null ? null : { ...before, lastDay: dateOf(before.lastDay) },
       variations: [...variations].map(([name, one]) => ({ name, ceiling: one.ceiling, change: one.change })),
     };
   });
 }
 
-/** Ceilings as lines: the phrase, then each variation. */
-export function ceilingLines(all: readonly PhraseCeilings[]): string[] {
+/**
+ * Ceilings as lines: the phrase, then each variation, the weak bar, and absence.
+ * @param today a moment, ISO 8601
+ */
+export function ceilingLines(all: readonly PhraseCeilings[], today: string): string[] {
   const players = new Set(all.map(({ player }) => player));
-  return all.flatMap(({ player, phrase, files, ceiling, change, weakest, variations }) => {
+  return all.flatMap((one) => {
+    const { player, phrase, files, ceiling, change, weakest, variations } = one;
     const whole = 'the phrase';
     const width = Math.max(...variations.map(({ name }) => name.length), whole.length);
     const rows = [{ name: whole, ceiling, change }, ...variations];
@@ -93,9 +97,22 @@ export function ceilingLines(all: readonly PhraseCeilings[]): string[] {
       `Ceiling of ${phrase}${players.size > 1 && player !== '' ? `, ${player}` : ''}, from ${count(files.length, 'take')}`,
       ...rows.map((row) => `  ${row.name.padEnd(width)}  ${ceilingWords(row.ceiling)}${changed(row.change)}`),
       ...(weakest === null || variations.length < 2 ? [] : [`  The weak bar is ${weakest}.`]),
+      ...away(one, today).map((words) => `  ${words}`),
       '',
     ];
   });
+}
+
+function away({ days, before }: PhraseCeilings, today: string): readonly string[] {
+  if (days === null) return [];
+  const words = awayWords(
+    {
+      days: [dayOf(days[0], 0), dayOf(days[1], 0)],
+      before: before === null ? null : { ...before, lastDay: dayOf(before.lastDay, 0) },
+    },
+    dayOf(today, 0),
+  );
+  return words === '' ? [] : [words];
 }
 
 const changed = (change: Change): string => (change.kind === 'not enough' ? '' : `; ${changeWords(change)}`);

@@ -34,7 +34,7 @@ const columns = columnsOn('terminal');
  * phrase, with the ceilings. A file that is bad is told on standard error, and the others are graded.
  * `--json`: the report of one file, or an array of several, in their order. `--json --advice`: an object with `reports`,
  * and beside them `advice` (`file`, `remedy`, `giveaway`, `identification`; in the files' order) and `ceilings`
- * (`player`, `phrase`, `files`, `ceiling`, `variations`).
+ * (`player`, `phrase`, `files`, `ceiling`, `change`, `weakest`, `days`, `before`, `variations`).
  * `--swung`: of a player who meant to swing, graded by the swing that was played.
  * `--summary`: one line a take. `--csv`: the same, `--csv strokes`: every stroke, for a spreadsheet.
  */
@@ -92,7 +92,7 @@ function severalShown(groups: readonly Group<GradedFile>[], ceilings: readonly P
         `${index === 0 ? heading : ''}${shownName(one.file)}\n${shown(one.report, moreLines(one, ceilings))}`,
     );
   });
-  return [...pages, ceilingLines(ceilings).map(shownName).join('\n')].join('\n');
+  return [...pages, ceilingLines(ceilings, new Date().toISOString()).map(shownName).join('\n')].join('\n');
 }
 
 const headingOf = (player: string, phrase: string): string =>

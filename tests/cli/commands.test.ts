@@ -70,7 +70,7 @@ describe('grade', () => {
     });
     const printed = grade([slow, fast]);
     expect(printed).toMatch(/^Ceiling of Single paradiddle, accent walk, from two takes$/m);
-    expect(printed).toMatch(/^ {2}accent on 1 +above 120/m);
+    expect(printed).toMatch(/^ {2}accent on 1 +at least 120: nothing faster was played/m);
     expect(printed).toMatch(/^ {2}accent on 4 +clean up to \d+ \(\d+ to \d+\)$/m);
     expect(grade([slow, 'recorded-sessions/left-late.take.json']).match(/^Ceiling of /gm)).toHaveLength(2);
   });

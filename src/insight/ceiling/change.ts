@@ -24,8 +24,8 @@ const NOISE_PERCENT = 1;
 const WEEK_DAYS = 7;
 
 /**
- * Change of a ceiling over a spell's bars: told where the interval of its growth excludes nought and the whole of it is over 2 %; "no change
- * beyond noise" where the interval lies within 1 % a week; else there is not enough to tell.
+ * Change of a ceiling over a spell's bars: told where the interval of its growth excludes nought and the whole of it is over
+ * 2 %; "no change beyond noise" where the interval lies within 1 % a week; else there is not enough to tell.
  */
 export function changeOf(tried: readonly TriedBars[], posterior: Posterior): Change {
   const { perWeek, days } = posterior;

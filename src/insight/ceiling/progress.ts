@@ -53,19 +53,24 @@ export interface CoursePoint {
 export function progressOf(tried: readonly NamedBars[]): PhraseProgress {
   const spells = spellsOf(tried);
   const [last, earlier] = [spells.at(-1), spells.at(-2)];
-  if (last === undefined) return { ...standingIn([]), days: null, before: null };
-  const standing = standingIn(last.played);
+  const names = [...new Set(tried.map(({ variation }) => variation))];
+  if (last === undefined) return { ...standingIn([], names), days: null, before: null };
+  const standing = standingIn(last.played, names);
   const awayDays = earlier === undefined ? 0 : last.days[0] - earlier.days[1];
   if (earlier === undefined || awayDays <= NOW_DAYS) return { ...standing, days: last.days, before: null };
-  const { ceiling, weakest } = standingIn(earlier.played);
+  const { ceiling, weakest } = standingIn(earlier.played, names);
   return { ...standing, days: last.days, before: { ceiling, weakest, lastDay: earlier.days[1], awayDays } };
 }
 
-/** By the bars of one spell. */
-function standingIn(played: readonly NamedBars[]): Omit<PhraseProgress, 'days' | 'before'> {
+/** By the bars of one spell; variations in the order of the names. */
+function standingIn(
+  played: readonly NamedBars[],
+  names: readonly string[],
+): Omit<PhraseProgress, 'days' | 'before'> {
   const variations = new Map<string, Progress>();
-  for (const name of new Set(played.map(({ variation }) => variation))) {
-    variations.set(name, progressIn(played.filter(({ variation }) => variation === name)));
+  for (const name of names) {
+    const own = played.filter(({ variation }) => variation === name);
+    if (own.length > 0) variations.set(name, progressIn(own));
   }
   const weakest = weakestOf(variations);
   const { ceiling, change } = (weakest === null ? undefined : variations.get(weakest)) ?? {

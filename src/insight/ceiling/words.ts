@@ -83,7 +83,8 @@ export function awayWords({ days, before }: Pick<PhraseProgress, 'days' | 'befor
   if (days === null) return '';
   const [first, last] = days;
   const since = Math.floor(today) - last;
-  if (since > NOW_DAYS) return `Not played for ${weekWords(since / 7)}: this is as it was on ${dateOf(last)}.`;
+  if (since > NOW_DAYS)
+    return `Not played for ${weekWords(since / 7)}: this is as it was on ${dateOf(last)}.`;
   if (before === null || Math.floor(today) - first > BACK_DAYS) return '';
   const away = `Back since ${dateOf(first)} after ${weekWords(before.awayDays / 7)} away`;
   if (before.ceiling.kind === 'too few bars') return `${away}.`;

@@ -43,9 +43,10 @@ export function weakestItem({ takes, nowMs }: TodayFacts): Item {
   const { ceiling } = progress;
   const reached = ceiling.kind === 'at' ? Math.floor(ceiling.clean.value) : Infinity;
   const bpm = tempo(holds ? take.bpm * FASTER : Math.min(take.bpm * SLOWER, reached));
-  const day = dateOf(dayOf(take.recordedAt, 0));
+  const at = dayOf(take.recordedAt, 0);
+  const day = dateOf(at);
   const told = ceiling.kind === 'too few bars' ? '' : ` Ceiling tempo, in bpm: ${ceilingWords(ceiling)}.`;
-  const away = awayWords(progress, nowMs / DAY_MS);
+  const away = awayWords({ ...progress, days: progress.days ?? [at, at] }, nowMs / DAY_MS);
   const found = holds
     ? `All of it held at ${take.bpm} bpm on ${day}: a little faster, eyes on ${variation}.`
     : `${begun(variation)} was weakest on ${day} at ${take.bpm} bpm, by its ${measureName(measure)}. Slower, until it holds.`;

@@ -4,6 +4,8 @@ import { changeOf } from '../../../src/insight/ceiling/change';
 import { posteriorOf } from '../../../src/insight/ceiling/posterior';
 import { spellsOf } from '../../../src/insight/ceiling/spells';
 import { likeTempi, type TriedBars } from '../../../src/insight/ceiling/tried-bars';
+import { awayWords, changeWords } from '../../../src/insight/ceiling/words';
+import { progressOf } from '../../../src/insight/ceiling/progress';
 
 const row = (bpm: number, bars: number, clean: number, day = 0): TriedBars => ({ bpm, bars, clean, day });
 const ceilingNow = (tried: readonly TriedBars[]) => {
@@ -48,8 +50,9 @@ describe('a ceiling', () => {
 });
 
 describe('a change', () => {
+  const changeIn = (tried: readonly TriedBars[]) => changeOf(tried, posteriorOf(tried));
   const weeks = (of: (week: number) => readonly TriedBars[]) =>
-    changeOf(posteriorOf(Array.from({ length: 8 }, (_, week) => of(week)).flat()));
+    changeIn(Array.from({ length: 8 }, (_, week) => of(week)).flat());
 
   it('is told of a player whose tempos that are clean go up, and down', () => {
     const at = (middle: number, day: number) => [
@@ -60,16 +63,24 @@ describe('a change', () => {
     const up = weeks((week) => at(90 * 1.02 ** week, 7 * week));
     const down = weeks((week) => at(110 * 0.98 ** week, 7 * week));
     expect([up.kind, down.kind]).toEqual(['up', 'down']);
-    if (up.kind !== 'up') throw new Error(up.kind);
-    expect(up.to).toBeGreaterThan(up.from * 1.08);
+    if (up.kind !== 'up' || up.from.kind !== 'at' || up.to.kind !== 'at') throw new Error(up.kind);
+    expect(up.to.clean.value).toBeGreaterThan(up.from.clean.value * 1.08);
   });
 
   it('is not told of tempos that were merely set, all of them clean', () => {
     expect(weeks((week) => [row(80 + 3 * week, 8, 8, 7 * week)]).kind).toBe('not enough');
   });
 
+  it('never says more than what was tried: from nothing faster, or to not clean at anything', () => {
+    const fell = weeks((week) =>
+      week < 4 ? [row(110, 16, 16, 7 * week)] : [row(108 - 2 * week, 16, 0, 7 * week)],
+    );
+    if (fell.kind !== 'down') throw new Error(fell.kind);
+    expect(changeWords(fell)).toBe('fell from at least 110 to at most 95 in seven weeks');
+  });
+
   it('is not asked of under three days or two weeks', () => {
-    expect(changeOf(posteriorOf([row(84, 8, 8), row(84, 8, 1, 13), row(84, 8, 0, 13)]))).toEqual({
+    expect(changeIn([row(84, 8, 8), row(84, 8, 1, 13), row(84, 8, 0, 13)])).toEqual({
       kind: 'not enough',
       days: 14,
     });
@@ -91,5 +102,40 @@ describe('a spell', () => {
       [49, 161],
       [168, 280],
     ]);
+  });
+});
+
+describe('a player who was away', () => {
+  const walked = (bpm: number, clean: number, day: number) => ({
+    variation: 'accent on 1',
+    bpm,
+    bars: 16,
+    clean,
+    day,
+  });
+  const before = [0, 3, 7, 10, 14].flatMap((day) => [walked(100, 16, day), walked(112, 5, day)]);
+  const back = [60, 62].flatMap((day) => [walked(84, 16, day), walked(92, 4, day)]);
+
+  it('is told by what came after, and how it stood before', () => {
+    const progress = progressOf([...before, ...back]);
+    expect(progress.days).toEqual([60, 62]);
+    expect(progress.before).toMatchObject({ lastDay: 14, awayDays: 46, ceiling: { kind: 'at' } });
+    if (progress.ceiling.kind !== 'at' || progress.before?.ceiling.kind !== 'at') throw new Error('not at');
+    expect(progress.ceiling.clean.value).toBeLessThan(92);
+    expect(progress.before.ceiling.clean.value).toBeGreaterThan(100);
+    expect(progress.change.kind).toBe('not enough');
+    expect(awayWords(progress, 63)).toMatch(
+      /^Back since 1970-03-02 after seven weeks away; until 1970-01-15 it was clean up to 10\d \(\d+ to 1\d\d\)\.$/,
+    );
+    // six weeks after it, the absence is over
+    expect(awayWords(progress, 60 + 43)).toBe('Not played for six weeks: this is as it was on 1970-03-04.');
+    expect(awayWords({ ...progress, days: [60, 100] }, 60 + 43)).toBe('');
+  });
+
+  it('and isn’t back yet has no now: it is said when it was', () => {
+    const progress = progressOf(before);
+    expect(progress.before).toBeNull();
+    expect(awayWords(progress, 35)).toBe('');
+    expect(awayWords(progress, 36)).toBe('Not played for three weeks: this is as it was on 1970-01-15.');
   });
 });
