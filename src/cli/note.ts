@@ -3,6 +3,8 @@ import { join } from 'node:path';
 import { parseArgs } from 'node:util';
 import { InputError } from '../errors';
 import { gradedRecord } from '../insight/graded-record';
+import { termOf } from '../insight/history/term';
+import { notedTogether } from '../insight/noted';
 import { gradeTake } from '../take/grade-take';
 import {
   noteHtml,
@@ -12,7 +14,7 @@ import {
   type NoteText,
 } from '../sessions/paper/lesson-note';
 import { summaryOf } from '../sessions/take-record';
-import { termReportHtml, termTakeOf } from '../sessions/paper/term-report';
+import { termReportHtml } from '../sessions/paper/term-report';
 import type { Take } from '../sessions/types';
 import { strict, type Log } from './log';
 import { takeOf } from './foreign';
@@ -108,10 +110,11 @@ interface Said {
 
 function pageOf(noted: readonly NotedTake[], said: Said, isMarkdown: boolean): string {
   if (said.term) {
-    return termReportHtml(
-      said,
-      noted.map(({ take, report }) => termTakeOf({ ...summaryOf(take), graded: gradedRecord(take, report) })),
-    );
+    const takes = noted.map(({ take, report }) => ({
+      ...summaryOf(take),
+      graded: gradedRecord(take, report),
+    }));
+    return termReportHtml(said, termOf(takes, { fromDay: '', toDay: '' }, 0));
   }
   const text: NoteText = {
     student: said.student,
@@ -119,7 +122,8 @@ function pageOf(noted: readonly NotedTake[], said: Said, isMarkdown: boolean): s
     words: said.words,
     target: said.target ?? proposedTarget(noted[noted.length - 1]),
   };
-  return isMarkdown ? noteMarkdown(text, noted) : noteHtml(text, noted);
+  const standing = notedTogether(noted, text.date);
+  return isMarkdown ? noteMarkdown(text, standing) : noteHtml(text, standing);
 }
 
 /** The day that was said, or that of the last take. */

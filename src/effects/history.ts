@@ -16,14 +16,14 @@ export function historyEffects({ state, dispatch, attempt }: Context) {
   }
 
   async function give(): Promise<void> {
-    const [{ termTakes }, { termReportHtml }] = await Promise.all([
+    const [{ termOf }, { termReportHtml }] = await Promise.all([
       termPapers(),
       import('../sessions/paper/term-report'),
     ]);
     const { history, library } = state();
     const { term } = history;
     if (term === null) return;
-    const page = termReportHtml(term, termTakes(library.takes, term, eastMinutes()));
+    const page = termReportHtml(term, termOf(library.takes, term, eastMinutes()));
     const who = library.namesInFiles && term.student !== '' ? `-${term.student}` : '';
     saveFile(`${fileNameOf(`${term.toDay}${who}`)}.term.html`, new Blob([page], { type: 'text/html' }));
   }

@@ -39,11 +39,20 @@ export function noteEffects({ state, dispatch, store, attempt }: Context) {
   async function give(as: 'html' | 'md' | 'week', noted: NotedTake): Promise<void> {
     const { note } = state();
     if (note === null) return;
-    const { noteHtml, noteMarkdown } = await paper();
+    const [{ noteHtml, noteMarkdown }, { notedBeside }] = await Promise.all([
+      paper(),
+      import('../insight/noted'),
+    ]);
+    const standing = notedBeside(
+      noted,
+      state().library.takes,
+      note.text.date,
+      -new Date().getTimezoneOffset(),
+    );
     if (as === 'html')
-      saveFile(nameOf('note.html'), new Blob([noteHtml(note.text, [noted])], { type: 'text/html' }));
+      saveFile(nameOf('note.html'), new Blob([noteHtml(note.text, [standing])], { type: 'text/html' }));
     if (as === 'md')
-      saveFile(nameOf('note.md'), new Blob([noteMarkdown(note.text, [noted])], { type: 'text/markdown' }));
+      saveFile(nameOf('note.md'), new Blob([noteMarkdown(note.text, [standing])], { type: 'text/markdown' }));
     if (as === 'week') await giveWeek(noted);
   }
 

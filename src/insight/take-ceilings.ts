@@ -20,6 +20,7 @@ export interface TakeCeilings {
 export function ceilingsBeside(
   { take, report }: Reviewed,
   kept: readonly TakeSummary[],
+  eastMinutes = 0,
 ): TakeCeilings | null {
   const graded = gradedRecord(take, report);
   if (graded === null) return null;
@@ -29,6 +30,6 @@ export function ceilingsBeside(
     ? kept.filter((one) => one.id !== take.id && one.phraseKey === phraseKey && one.rigId === rigId)
     : [];
   const all = [...others, { ...summaryOf(take), graded }];
-  const bars = triedIn(all);
+  const bars = triedIn(all, eastMinutes);
   return { takes: all.filter((one) => one.graded !== null).length, bars, progress: progressOf(bars) };
 }

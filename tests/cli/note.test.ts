@@ -11,7 +11,7 @@ import { inMarkdown } from '../../src/sessions/paper/markup';
 import { engraved } from '../../src/sessions/paper/engraving';
 import { readTake } from '../../src/sessions/take';
 import { weekSheetHtml } from '../../src/sessions/paper/week-page';
-import { termReportHtml, termRows } from '../../src/sessions/paper/term-report';
+import { termReportHtml } from '../../src/sessions/paper/term-report';
 import { bundledPhrases } from '../../src/exercises/phrase';
 
 const LEAKS = 'recorded-sessions/left-up-stroke-leaks.take.json';
@@ -43,6 +43,7 @@ describe('evenhand note', () => {
     ])
       expect(page).toContain(words);
     expect(page).toContain('leak before in accent on 4 at most 2 dB');
+    expect(page).toMatch(/Ceiling tempo, in bpm: at most 84: not clean at anything tried, by accent on 4\./);
     // Self-contained: nothing is fetched, nothing runs.
     expect(page).not.toMatch(/<script|<link|src=|url\(|href=/i);
   });
@@ -64,23 +65,6 @@ describe('evenhand note', () => {
     const page = readFileSync(out('t.html'), 'utf8');
     expect(page).toContain('This term: K. P.');
     expect(page.replace(/<style>[\s\S]*<\/style>/, '')).not.toMatch(/\bdB\b|velocity|margin/);
-  });
-});
-
-describe('a term', () => {
-  const at = (day: number, bpm: number, held: boolean) => ({
-    title: 'Flam accent',
-    recordedAt: `2026-10-0${day}T10:00:00.000Z`,
-    minutes: 2,
-    bpm,
-    held,
-  });
-  it('has the fastest tempo that held in the first half of the takes, and in all', () => {
-    const rows = termRows([at(4, 96, true), at(1, 70, true), at(2, 84, false), at(3, 88, true)]);
-    expect(rows).toEqual([{ title: 'Flam accent', takes: 4, minutes: 8, then: 70, now: 96 }]);
-  });
-  it('nothing that held is "not yet", not nought', () => {
-    expect(termReportHtml({ student: '', words: '' }, [at(1, 70, false)])).toContain('<td>not yet</td>');
   });
 });
 
@@ -116,9 +100,14 @@ describe('strings with markup in any name stay text (law)', () => {
         };
         const pages = [
           noteHtml({ student: name, date: '2026-03-02', words, target: variation }, [named]),
-          termReportHtml({ student: name, words }, [
-            { title: variation, recordedAt: '2026-01-01', minutes: 1, bpm: 60, held: true },
-          ]),
+          termReportHtml(
+            { student: name, words },
+            {
+              rows: [{ title: variation, minutes: 1, steady: '60 bpm', change: name }],
+              takes: 1,
+              days: ['2026-01-01'],
+            },
+          ),
           weekSheetHtml({
             format: 'evenhand-week',
             version: 1,

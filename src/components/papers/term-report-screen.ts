@@ -1,7 +1,7 @@
 import { html, LitElement } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import type { TermDraft } from '../../insight/history/view';
-import { termTakes } from '../../insight/history/term';
+import { termOf } from '../../insight/history/term';
 import type { TakeSummary } from '../../sessions/take-record';
 import { termReportHtml } from '../../sessions/paper/term-report';
 import { fire } from '../shared/events';
@@ -48,7 +48,7 @@ export class TermReportScreen extends LitElement {
         </div>
         <iframe
           title="The report as it will be printed"
-          .srcdoc=${termReportHtml(this.term, termTakes(this.takes, this.term, -new Date().getTimezoneOffset()))}
+          .srcdoc=${termReportHtml(this.term, termOf(this.takes, this.term, -new Date().getTimezoneOffset()))}
         ></iframe>
       </div>
     `;

@@ -21,7 +21,7 @@ export function reviewPage(state: State): TemplateResult {
   return html`<evenhand-review-screen
     .take=${state.reviewed?.take ?? null}
     .report=${state.reviewed?.report ?? null}
-    .ceilings=${state.reviewed === null ? undefined : ceilings(state.reviewed, state.library.takes)}
+    .ceilings=${state.reviewed === null ? undefined : ceilings(state.reviewed, state.library.takes, -new Date().getTimezoneOffset())}
     .alike=${state.reviewed === null ? [] : alike(state.reviewed, state.library.takes, state.bundled)}
     .course=${state.reviewed === null ? undefined : course(state.reviewed)}
     .reviewing=${state.reviewing}

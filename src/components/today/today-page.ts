@@ -38,5 +38,12 @@ const planOf = remembered(
     week: readonly WeekItem[],
     rig: Rig | null,
   ): readonly TodayItem[] =>
-    todayPlan(length, { takes, nowMs, lead, week, surfaces: (rig?.surfaces ?? []).map(({ name }) => name) }),
+    todayPlan(length, {
+      takes,
+      nowMs,
+      eastMinutes: -new Date().getTimezoneOffset(),
+      lead,
+      week,
+      surfaces: (rig?.surfaces ?? []).map(({ name }) => name),
+    }),
 );

@@ -92,17 +92,23 @@ export function awayWords({ days, before }: Pick<PhraseProgress, 'days' | 'befor
 }
 
 /**
- * All that is to say of a phrase's ceiling, in sentences: how it stands, by which variation, what became of it, and
- * absence. Empty where no ceiling can be told.
+ * All that is to say of a phrase's ceiling, in sentences: absence, how it stands, by which variation, and what became of
+ * it. Empty where there is nothing to say.
  */
 export function standingWords(progress: PhraseProgress, today: number): string {
-  if (progress.ceiling.kind === 'too few bars') return '';
-  const ceiling = `Ceiling tempo, in bpm: ${phraseCeilingWords(progress)}; ${changeWords(progress.change)}.`;
-  const away = awayWords(progress, today);
-  return away === '' ? ceiling : `${ceiling} ${away}`;
+  const { ceiling, change } = progress;
+  const changed = change.kind === 'not enough' ? '' : `; ${changeWords(change)}`;
+  const sentences = [
+    awayWords(progress, today),
+    ceiling.kind === 'too few bars'
+      ? ''
+      : `Ceiling tempo, in bpm: ${phraseCeilingWords(progress)}${changed}.`,
+  ];
+  return sentences.filter((one) => one !== '').join(' ');
 }
 
-function weekWords(weeks: number): string {
+/** A stretch of time in weeks, or in days where it is under two. @example weekWords(8.1) // => eight weeks */
+export function weekWords(weeks: number): string {
   const whole = Math.round(weeks);
   return whole < 2 ? count(Math.round(weeks * 7), 'day') : count(whole, 'week');
 }

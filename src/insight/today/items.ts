@@ -7,7 +7,7 @@ import { distributionOf, median } from '../../grading/statistics';
 import { measureName } from '../../grading/words';
 import type { TakeSummary } from '../../sessions/take-record';
 import type { Bpm } from '../../units';
-import { awayWords, ceilingWords } from '../ceiling/words';
+import { standingWords } from '../ceiling/words';
 import { progressNow } from '../history/ceilings';
 import { dateOf, dayOf } from '../history/weeks';
 import { barsIn, barsKnown } from './bars-known';
@@ -31,7 +31,7 @@ interface Judged {
 }
 
 /** Of what was played in the last week the phrase that stands worst, by what the last takes of it found. */
-export function weakestItem({ takes, nowMs }: TodayFacts): Item {
+export function weakestItem({ takes, nowMs, eastMinutes }: TodayFacts): Item {
   const [worst] = standing(takes, nowMs);
   if (worst === undefined) {
     const [{ phrase, name }] = bundledPhrases;
@@ -39,21 +39,21 @@ export function weakestItem({ takes, nowMs }: TodayFacts): Item {
   }
   const { take, margin, variation, measure } = worst;
   const holds = margin >= 0;
-  const progress = progressNow(sameAs(take, takes));
+  const progress = progressNow(sameAs(take, takes), eastMinutes);
   const { ceiling } = progress;
   const reached = ceiling.kind === 'at' ? Math.floor(ceiling.clean.value) : Infinity;
   const bpm = tempo(holds ? take.bpm * FASTER : Math.min(take.bpm * SLOWER, reached));
-  const at = dayOf(take.recordedAt, 0);
+  const at = dayOf(take.recordedAt, eastMinutes);
   const day = dateOf(at);
-  const told = ceiling.kind === 'too few bars' ? '' : ` Ceiling tempo, in bpm: ${ceilingWords(ceiling)}.`;
-  const away = awayWords({ ...progress, days: progress.days ?? [at, at] }, nowMs / DAY_MS);
+  const today = dayOf(new Date(nowMs).toISOString(), eastMinutes);
+  const stands = standingWords({ ...progress, days: progress.days ?? [at, at] }, today);
   const found = holds
     ? `All of it held at ${take.bpm} bpm on ${day}: a little faster, eyes on ${variation}.`
     : `${begun(variation)} was weakest on ${day} at ${take.bpm} bpm, by its ${measureName(measure)}. Slower, until it holds.`;
   return {
     kind: 'weakest',
     title: `${take.title}, ${bpm} bpm`,
-    why: `${away}${away === '' ? '' : ' '}${found}${told}`,
+    why: stands === '' ? found : `${found} ${stands}`,
     opening: { kind: 'take', takeId: take.id, bpm },
   };
 }

@@ -33,6 +33,8 @@ export interface TodayFacts {
   /** One player's takes, in any order. */
   readonly takes: readonly TakeSummary[];
   readonly nowMs: number;
+  /** What the player's clock is ahead of UTC. */
+  readonly eastMinutes: number;
   readonly lead: Hand;
   /** What the teacher set for the week; it takes the place of all between warm-up and finish. */
   readonly week: readonly WeekItem[];

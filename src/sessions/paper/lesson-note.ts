@@ -28,6 +28,8 @@ export interface NoteText {
 export interface NotedTake {
   readonly take: Take;
   readonly report: Report;
+  /** How its phrase stands now, in sentences; left out where nothing is to say. */
+  readonly standing?: string;
 }
 
 /**
@@ -80,7 +82,7 @@ export function proposedTarget({ take, report }: NotedTake): string {
 }
 
 function takeSection(noted: NotedTake): Markup {
-  const { take, report } = noted;
+  const { take, report, standing = '' } = noted;
   const notation = engraved(take.phrase);
   const { head, rows } = noteTable(report);
   const reason = reasonPicture(report);
@@ -90,6 +92,7 @@ function takeSection(noted: NotedTake): Markup {
     ${notation.left === 0 ? nothing : html`<p class="quiet">and ${notation.left} bars more</p>`}
     <p class="sentence">${report.sentence}</p>
     <p class="quiet">${[playedWords(take), strengthWords(report)].join(' ')}</p>
+    ${standing === '' ? nothing : html`<p>${standing}</p>`}
     ${rows.length === 0 ? nothing : tableOf(head, rows, report)}
     ${
       reason === undefined
@@ -130,7 +133,7 @@ function tableOf(
 }
 
 function takeBlocks(noted: NotedTake): string[] {
-  const { take, report } = noted;
+  const { take, report, standing = '' } = noted;
   const { head, rows } = noteTable(report);
   const row = (cells: readonly string[]): string =>
     `| ${cells.map((one) => inMarkdown(one).replaceAll('|', '\\|')).join(' | ')} |`;
@@ -142,6 +145,7 @@ function takeBlocks(noted: NotedTake): string[] {
     [...new Set(bars)].join('\n'),
     `**${inMarkdown(report.sentence)}**`,
     inMarkdown([playedWords(take), strengthWords(report)].join(' ')),
+    inMarkdown(standing),
     rows.length === 0
       ? ''
       : [row(head), `| ${head.map(() => '---').join(' | ')} |`, ...rows.map(row)].join('\n'),

@@ -1,9 +1,10 @@
 import { describe, expect, it } from 'vitest';
-import { firstTerm, termTakes } from '../../../src/insight/history/term';
-import { termReportHtml, termTakeOf } from '../../../src/sessions/paper/term-report';
+import { progressNow } from '../../../src/insight/history/ceilings';
+import { firstTerm, termOf } from '../../../src/insight/history/term';
+import { termReportHtml } from '../../../src/sessions/paper/term-report';
 import { graded, record } from './records';
 
-// "Steady" is four bars of five, as a ceiling is told (grading.md section 7); a term of about 120 days: common practice, no
+// A term of about 120 days: common practice, no
 // source.
 
 const bars = (n: number, held: number) => [{ variation: 'accent on 1', bpm: 84, bars: n, held }];
@@ -23,29 +24,73 @@ describe('a term report', () => {
   it('is of the takes of its days, by the player’s own clock', () => {
     const takes = [on('2026-03-02'), on('2026-03-03'), on('2026-03-04')];
     const term = { student: '', fromDay: '2026-03-03', toDay: '2026-03-04', words: '' };
-    expect(termTakes(takes, term, 0)).toHaveLength(2);
-    expect(termTakes(takes, term, 6 * 60)).toHaveLength(2);
-    expect(termTakes(takes, { ...term, toDay: '' }, 0)).toHaveLength(2);
-    expect(termTakes(takes, { ...term, fromDay: '2026-03-05', toDay: '' }, 6 * 60)).toHaveLength(1);
+    expect(termOf(takes, term, 0).takes).toBe(2);
+    expect(termOf(takes, term, 6 * 60).takes).toBe(2);
+    expect(termOf(takes, { ...term, toDay: '' }, 0).takes).toBe(2);
+    expect(termOf(takes, { ...term, fromDay: '2026-03-05', toDay: '' }, 6 * 60).takes).toBe(1);
   });
 
-  it('says steady where four bars of five held', () => {
-    expect(termTakeOf(on('2026-03-02', { graded: graded(0, { bars: bars(20, 16) }) })).held).toBe(true);
-    expect(termTakeOf(on('2026-03-02', { graded: graded(0, { bars: bars(20, 15) }) })).held).toBe(false);
-    expect(termTakeOf(on('2026-03-02')).held).toBe(false);
+  it('says how a phrase stands as History does: by the ceiling of its weak bar', () => {
+    const rows = (day: string, bpm: number, walk: number, fourth: number) =>
+      on(day, {
+        bpm,
+        graded: graded(0, {
+          bars: [
+            { variation: 'accent on 1', bpm, bars: 16, held: walk },
+            { variation: 'accent on 4', bpm, bars: 16, held: fourth },
+          ],
+        }),
+      });
+    const takes = [rows('2026-03-02', 84, 16, 16), rows('2026-03-02', 96, 16, 2)];
+    const { ceiling } = progressNow(takes);
+    if (ceiling.kind !== 'at') throw new Error(ceiling.kind);
+    const [row] = termOf(takes, { fromDay: '', toDay: '' }, 0).rows;
+    expect(row).toEqual({
+      title: 'Single paradiddle, accent walk',
+      minutes: 3,
+      steady: `${Math.floor(ceiling.clean.value)} bpm`,
+      change: 'no change that can be told',
+    });
+    const [slow] = termOf([rows('2026-03-02', 84, 16, 16)], { fromDay: '', toDay: '' }, 0).rows;
+    expect(slow.steady).toBe('84 bpm or more');
+    expect(termOf([on('2026-03-02')], { fromDay: '', toDay: '' }, 0).rows[0].steady).toBe(
+      'too few bars to tell',
+    );
+  });
+
+  it('joins no two rigs, and says which one it is told by', () => {
+    const clean = { graded: graded(0, { bars: bars(20, 20) }) };
+    const takes = [
+      on('2026-03-02', { ...clean, rigId: 'kit', rigName: 'Kit', bpm: 120 }),
+      on('2026-03-03', clean),
+      on('2026-03-04', clean),
+    ];
+    expect(termOf(takes, { fromDay: '', toDay: '' }, 0).rows[0].steady).toBe('84 bpm or more, on Pad');
+  });
+
+  it('says since when a phrase was not played, and how it stood before a time away', () => {
+    const clean = { graded: graded(0, { bars: bars(20, 20) }) };
+    const of = (takes: Parameters<typeof termOf>[0], toDay: string) =>
+      termOf(takes, { fromDay: '2026-01-01', toDay }, 0).rows[0].change;
+    expect(of([on('2026-01-05', clean)], '2026-02-02')).toBe('not played since 2026-01-05');
+    expect(of([on('2026-01-05', clean), on('2026-03-02', clean)], '2026-03-06')).toBe(
+      '84 bpm or more until 2026-01-05, then eight weeks away',
+    );
   });
 
   it('counts a remedy’s minutes with the phrase it is for, and never its tempo', () => {
     const remedy = { title: 'accent on 4, alone', remedy: 'Accent walk: accent on 4, alone' };
-    const told = termTakeOf(on('2026-03-02', { ...remedy, graded: graded(0, { bars: bars(20, 20) }) }));
-    expect(told).toMatchObject({ title: 'Accent walk', held: false, minutes: 1.5 });
+    const takes = [on('2026-03-02', { ...remedy, graded: graded(0, { bars: bars(20, 20) }) })];
+    expect(termOf(takes, { fromDay: '', toDay: '' }, 0).rows).toEqual([
+      { title: 'Accent walk', minutes: 1.5, steady: 'too few bars to tell', change: 'not told' },
+    ]);
   });
 
   it('of twenty phrases shows the twelve played longest, and how many more there were', () => {
     const takes = Array.from({ length: 20 }, (_, index) =>
-      termTakeOf(on('2026-03-02', { title: `phrase ${index + 1}.`, minutes: index + 1 })),
+      on('2026-03-02', { title: `phrase ${index + 1}.`, minutes: index + 1 }),
     );
-    const page = termReportHtml({ student: '', words: '' }, takes);
+    const page = termReportHtml({ student: '', words: '' }, termOf(takes, { fromDay: '', toDay: '' }, 0));
     expect(page.match(/<tr>/g)).toHaveLength(13);
     expect(page).toContain('phrase 20.');
     expect(page).not.toContain('phrase 8.');
