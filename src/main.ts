@@ -53,6 +53,6 @@ function show(now: State): void {
 listen([{ changed: show }, ...effects.all]);
 root.addEventListener(ACTION, ({ detail }) => dispatch(detail));
 show(state());
-effects.open(async () => {
-  store = await openStore();
+effects.open(async (deleted) => {
+  store = await openStore(deleted);
 });

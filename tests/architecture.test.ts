@@ -34,7 +34,7 @@ const ONLY_IMPORTER: Readonly<Record<string, string>> = {
   vexflow: 'components/notation/engraver.ts',
   'midi-file': 'midi/standard-midi-file.ts',
   webmidi: 'midi/web-midi.ts',
-  idb: 'sessions/browser-store.ts',
+  idb: 'sessions/store-connection.ts',
   'chart.js': 'components/pictures/drawing.ts',
 };
 

@@ -15,11 +15,13 @@ import { describedTake } from './graded-once';
 import { queue } from './queue';
 import { saveFile } from './save-file';
 import type { Takes } from './takes';
+import type { Unkept } from './unkept';
 
 /** Whoever keeps what is in a file. */
 interface Keepers {
   readonly refresh: () => Promise<void>;
   readonly takes: Takes;
+  readonly unkept: Unkept;
   readonly phrases: { add(file: File): Promise<void> };
   readonly rigs: { add(file: File): Promise<void> };
   readonly sheets: { keep(sheet: WeekSheet, playerId: string): Promise<void> };
@@ -58,13 +60,16 @@ export function fileEffects(context: Context, keepers: Keepers, opened: () => Pr
         outcomes.push({ name: file.name, added: false, words: error.message });
       }
     }
-    await keepers.refresh();
+    // A take can be looked at though nothing can be read of the library.
+    const refreshed = keepers.refresh();
+    await Promise.allSettled([refreshed]);
     await show?.();
     if (outcomes.length === 1 && !outcomes[0].added) {
       dispatch({ kind: 'problem', problem: `${outcomes[0].name}: ${outcomes[0].words}` });
     } else if (outcomes.length > 1 || show === undefined) {
       dispatch({ kind: 'library', change: { files: outcomes } });
     }
+    await refreshed;
   }
 
   const on = {
@@ -142,19 +147,21 @@ async function addedMidi(file: File, context: Context, keepers: Keepers): Promis
   }
 }
 
-async function addedTake(take: Take, context: Context, { takes }: Keepers): Promise<Added> {
+async function addedTake(take: Take, context: Context, { takes, unkept }: Keepers): Promise<Added> {
   const { store } = context;
+  const about = `a take of ${take.recordedAt.slice(0, 10)}, ${take.phrase.title}`;
+  if (!(await unkept.keep(take, 'file'))) {
+    return { words: `${about}, to look at: it could not be kept`, show: () => takes.show(take) };
+  }
   const playerId = await takesOwner(take, context);
-  await store().put(take);
   await store().give([take.id], playerId);
   const { sentence, graded } = describedTake(take);
   await store().describe(take.id, sentence, graded);
   const { players } = context.state().library;
   const owner = players.find(({ id }) => id === playerId);
   const whose = players.length < 2 || owner === undefined ? '' : `, given to ${playerName(owner)}`;
-  const day = take.recordedAt.slice(0, 10);
   return {
-    words: `a take of ${day}, ${take.phrase.title}${whose}${await reachedWords(take, context)}`,
+    words: `${about}${whose}${await reachedWords(take, context)}`,
     show: () => takes.review(take),
   };
 }

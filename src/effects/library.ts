@@ -13,6 +13,9 @@ interface Sheets {
 /** As many takes as Review lists; History reads them all. */
 const LISTED = 50;
 
+const DELETED =
+  'The library of this browser was deleted while this page was open, by somebody or by the browser. The page goes on with an empty one: bring a backup back on Library.';
+
 /** The library on the page: whose turn it is, their takes and week sheets, and what the browser says of its storage. */
 // eslint-disable-next-line max-lines-per-function -- one library: what is done to it ends in the same refresh
 export function libraryEffects({ state, dispatch, store, attempt }: Context, sheets: () => Sheets) {
@@ -47,6 +50,20 @@ export function libraryEffects({ state, dispatch, store, attempt }: Context, she
     await refresh();
     const namesInFiles = (await store().kept('names in files')) === true;
     dispatch({ kind: 'library', change: { namesInFiles, storage: await browserStorage() } });
+  }
+
+  /** The library was deleted under the page. Whose turn it is stays: what they play now is theirs. */
+  async function deleted(): Promise<void> {
+    const { players, playerId } = state().library;
+    const player = players.find(({ id }) => id === playerId);
+    if (player !== undefined) {
+      const fresh = await store().all('players');
+      await store().place('players', player);
+      for (const { id } of fresh) await store().mergePlayers(id, playerId);
+      await store().keep('player', playerId);
+    }
+    await refresh();
+    dispatch({ kind: 'problem', problem: DELETED });
   }
 
   async function add(name: string): Promise<void> {
@@ -105,7 +122,7 @@ export function libraryEffects({ state, dispatch, store, attempt }: Context, she
     'give take': ({ id, playerId }) => attempt(() => giveTake(id, playerId)),
     'names in files': (wish) => attempt(() => store().keep('names in files', wish.on)),
   } satisfies Effects['on'];
-  return { on, open, refresh, change };
+  return { on, open, refresh, change, deleted };
 }
 
 /** The newest of two lists that are newest first. */

@@ -1,5 +1,6 @@
 import { playingNow } from '../sessions/playing-lock';
 import type { Effects } from '../state/dispatcher';
+import { wouldLose } from '../state/unkept';
 import type { Context } from './context';
 
 /** How long a new version is looked for anew, where a page stays open for days. */
@@ -38,6 +39,13 @@ export function offlineEffects({ dispatch, attempt, trouble }: Context, isPlayin
       dispatch({
         kind: 'message',
         message: 'A take is being played: the newer version waits until it is over.',
+      });
+      return;
+    }
+    if (wouldLose(state())) {
+      dispatch({
+        kind: 'message',
+        message: 'A take is not kept yet: download it first, then load the newer version.',
       });
       return;
     }

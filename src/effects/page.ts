@@ -28,6 +28,7 @@ import { soundEffects } from './sound';
 import { takeWatcher } from './take-watcher';
 import { takeEffects } from './takes';
 import { todayEffects } from './today';
+import { unkeptEffects } from './unkept';
 import { viewEffects } from './view';
 
 /** What the effects of a page act on. */
@@ -38,6 +39,9 @@ interface World {
   readonly sound: { readonly click: AudioClick; readonly caller: HearPlayer };
 }
 
+/** Opens the browser's store. @param deleted told when it was deleted under the page and a new one is in its place */
+type OpenStore = (deleted: () => void) => Promise<void>;
+
 /** All that actions set off in the world, one part an area, and the opening of what was kept. */
 export function pageEffects(context: Context, { midi, out, sound }: World) {
   const { attempt } = context;
@@ -47,6 +51,7 @@ export function pageEffects(context: Context, { midi, out, sound }: World) {
   const { refresh } = library;
   const sheets = sheetEffects(context, refresh);
   const takes = takeEffects(context, refresh);
+  const unkept = unkeptEffects(context, takes.settle);
   const phrases = phraseEffects(context);
   const rigs = rigEffects(context, midi, sound.click, out);
   const backup = backupEffects(context);
@@ -62,7 +67,7 @@ export function pageEffects(context: Context, { midi, out, sound }: World) {
     cold: () => day.cold(),
     onOver: () => play.over(),
   });
-  const play = playEffects(context, { running, takes, day, list: refresh });
+  const play = playEffects(context, { running, takes, unkept, day, list: refresh });
 
   return {
     /** Those that follow the state first: what is sent to a far view is what the page shows. */
@@ -77,6 +82,7 @@ export function pageEffects(context: Context, { midi, out, sound }: World) {
       midiIn,
       rigs,
       takes,
+      unkept,
       phrases,
       play,
       view,
@@ -87,11 +93,11 @@ export function pageEffects(context: Context, { midi, out, sound }: World) {
       today,
       historyEffects(context),
       backup,
-      fileEffects(context, { refresh, takes, phrases, rigs, sheets, backup }, () => opened),
+      fileEffects(context, { refresh, takes, unkept, phrases, rigs, sheets, backup }, () => opened),
       offlineEffects(context, running.isRunning),
     ]),
     /** @param openStore the browser's store, or what went wrong: then the page works without */
-    open(openStore: () => Promise<void>): void {
+    open(openStore: OpenStore): void {
       opened = openKept(openStore);
       attempt(() => opened);
       today.open();
@@ -100,9 +106,9 @@ export function pageEffects(context: Context, { midi, out, sound }: World) {
     },
   };
 
-  async function openKept(openStore: () => Promise<void>): Promise<void> {
+  async function openKept(openStore: OpenStore): Promise<void> {
     try {
-      await openStore();
+      await openStore(() => attempt(library.deleted));
     } finally {
       // Also where there is none: the Rig screen waits for it.
       await rigs.open();

@@ -1,4 +1,5 @@
 import { isCold, restWords, type PlayedTake } from '../insight/rest';
+import { keepsNothing } from '../sessions/storage-words';
 import type { Take } from '../sessions/types';
 import type { Effects } from '../state/dispatcher';
 import { planInUse } from '../state/selectors/run';
@@ -8,6 +9,7 @@ import { describedTake, reportOnce } from './graded-once';
 import { queue } from './queue';
 import type { RunningTake } from './running-take';
 import type { Takes } from './takes';
+import type { Unkept } from './unkept';
 
 const PLAN = 'playing plan';
 const MOST_A_DAY = 400;
@@ -35,14 +37,15 @@ export function dayOfPlay({ dispatch, store }: Context): Day {
 
 interface PlayParts {
   readonly running: RunningTake;
-  readonly takes: Pick<Takes, 'put' | 'review' | 'settle'>;
+  readonly takes: Pick<Takes, 'review' | 'settle' | 'show'>;
+  readonly unkept: Pick<Unkept, 'keep' | 'hold'>;
   readonly day: Day;
   /** Shows the takes that are kept, as they are now. */
   readonly list: () => Promise<void>;
 }
 
 /** A take is begun and ended, and what becomes of it after. */
-export function playEffects(context: Context, { running, takes, day, list }: PlayParts) {
+export function playEffects(context: Context, { running, takes, unkept, day, list }: PlayParts) {
   const { state, dispatch, store, attempt } = context;
   // A note and a throw-away a moment apart: each sees what the one before it left.
   const inOrder = queue();
@@ -50,8 +53,11 @@ export function playEffects(context: Context, { running, takes, day, list }: Pla
 
   /** @param stay the player has gone elsewhere, and stays there */
   async function stop(stay: boolean): Promise<void> {
-    const take = await running.stop();
-    if (take === undefined) return;
+    const ended = await running.stop();
+    if (ended === undefined) return;
+    const { take } = ended;
+    const why = ended.unkept ?? (store().lasts ? null : keepsNothing());
+    if (why !== null) unkept.hold(take, 'played', why);
     // What is said of it comes first; the store has every hit of it already.
     dispatch({ kind: 'played', last: { take, sentence: describedTake(take).sentence, kept: true } });
     if (planInUse(state()).then === 'review') {
@@ -60,6 +66,7 @@ export function playEffects(context: Context, { running, takes, day, list }: Pla
     if (state().climb !== null) {
       dispatch({ kind: 'climbed', report: reportOnce(take), take, atMs: nowMs() });
     }
+    if (ended.unkept !== null) return;
     await takes.settle(take);
     await day.open();
   }
@@ -73,14 +80,21 @@ export function playEffects(context: Context, { running, takes, day, list }: Pla
     );
   }
 
+  const isUnkept = (id: string): boolean => state().unkept.some(({ take }) => take.id === id);
+
   async function putBack(last: LastTake, take: Take): Promise<LastTake> {
-    await takes.put(take);
+    if (await unkept.keep(take, 'played')) await takes.settle(take);
     return { ...last, take, kept: true };
   }
 
   async function throwAway(last: LastTake): Promise<LastTake> {
-    await store().delete(last.take.id);
-    await list();
+    const { id } = last.take;
+    // Where it could not be kept there is nothing to delete.
+    if (!isUnkept(id)) {
+      await store().delete(id);
+      await list();
+    }
+    dispatch({ kind: 'unkept done', id });
     return { ...last, kept: false };
   }
 
@@ -99,7 +113,9 @@ export function playEffects(context: Context, { running, takes, day, list }: Pla
     'open last': () =>
       attempt(async () => {
         const { last } = state();
-        if (last !== null) await takes.review(last.take);
+        if (last === null) return;
+        if (isUnkept(last.take.id)) takes.show(last.take);
+        else await takes.review(last.take);
       }),
   } satisfies Effects['on'];
   return {

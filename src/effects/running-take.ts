@@ -20,6 +20,7 @@ import type { Click } from '../click/types';
 import type { AudioClick } from '../click/audio-click';
 import { replay } from '../midi/replay';
 import type { MidiGateway } from '../midi/types';
+import type { EndedTake, RunningTakes } from '../take/recorder';
 import { runTake, type Run, type TakePlan } from '../take/run-take';
 import type { TakeEvent } from '../sessions/take-events';
 import type { LiveState } from '../take/types';
@@ -28,7 +29,6 @@ import { silentFor } from '../take/silence';
 import { NO_CLICK, SEEN_CLICK } from '../state/outputs';
 import { planInUse, planOf } from '../state/selectors/run';
 import { portsCounted, rigInUse, takeAsInput } from '../state/selectors/input';
-import type { Take } from '../sessions/types';
 import type { Ms } from '../units';
 import type { Context } from './context';
 import type { TakeWatcher } from './take-watcher';
@@ -40,8 +40,8 @@ export interface RunningTake {
   start(): void;
   /** Writes into it what happened beside the strokes; nothing where none is running. */
   note(event: TakeEvent): void;
-  /** Ends it: kept and given, or undefined where nothing was running or struck. */
-  stop(): Promise<Take | undefined>;
+  /** Ends it: given, and kept where that can be; undefined where nothing was running or struck. */
+  stop(): Promise<EndedTake | undefined>;
 }
 
 /** A time as the running take's grid has it: without a click by what the strokes have told so far. */
@@ -94,6 +94,14 @@ export function runningTake(
       : calledClick(midiClick(send), kitPlayer(send), phrase, tempo);
   }
 
+  /** A take that is begun before the library is open goes into it all the same. */
+  const storeInUse: RunningTakes = {
+    begin: (opening) => context.store().begin(opening),
+    append: (...hits) => context.store().append(...hits),
+    finish: (played) => context.store().finish(played),
+    discard: (takeId) => context.store().discard(takeId),
+  };
+
   function start(): void {
     const now = state();
     const rig = rigInUse(now);
@@ -116,8 +124,9 @@ export function runningTake(
           ? midi.hits$.pipe(filter((hit) => ports.includes(hit.port)))
           : replay(source, downbeatMs, { nowMs }),
       ticks$: time$,
-      store: context.store(),
+      store: storeInUse,
       onTrouble: context.trouble,
+      onKeeping: (failing) => dispatch({ kind: 'keeping fails', why: failing?.message ?? '' }),
     });
     if (run === undefined) return;
     const click = clickOf(plan, now.output);
@@ -170,17 +179,17 @@ export function runningTake(
     return { streams, gridTime };
   }
 
-  async function stop(): Promise<Take | undefined> {
+  async function stop(): Promise<EndedTake | undefined> {
     if (current === null) return undefined;
     const { run, click, streams, gridTime, openEnded } = current;
     const reachedMs = gridTime(nowMs());
     current = null;
     click.stop();
     streams.unsubscribe();
-    const played = await run.finish(openEnded ? barsBegun(run.grid, reachedMs) : undefined);
-    const isTake = played.hits.length >= FEWEST_HITS;
+    const ended = await run.finish(openEnded ? barsBegun(run.grid, reachedMs) : undefined);
+    const isTake = ended.take.hits.length >= FEWEST_HITS;
     dispatch({ kind: 'ended', strokes: isTake });
-    return isTake ? played : undefined;
+    return isTake ? ended : undefined;
   }
 
   return { isRunning: () => current !== null, note: (event) => current?.run.note(event), start, stop };

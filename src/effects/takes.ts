@@ -53,12 +53,13 @@ export function takeEffects({ state, dispatch, store, attempt }: Context, list: 
     dispatch({ kind: 'reviewed', take, report: reportOnce(take) });
   }
 
-  /** A take by the id of a list: kept, bundled, or the one that is open. Undefined where it is gone. */
+  /** A take by its id: kept, bundled, the one that is open, one that could not be kept. Undefined where it is gone. */
   async function find(id: string): Promise<Take | undefined> {
     const name = bundledNameOf(id);
     if (name !== undefined) return bundled(name);
-    const open = state().reviewed?.take;
-    return open?.id === id ? open : store().get(id);
+    const { reviewed, unkept } = state();
+    const open = reviewed?.take.id === id ? reviewed.take : undefined;
+    return open ?? unkept.find(({ take }) => take.id === id)?.take ?? store().get(id);
   }
 
   function withFound(id: string, act: (take: Take) => void): void {
@@ -136,6 +137,7 @@ export function takeEffects({ state, dispatch, store, attempt }: Context, list: 
     on,
     settle,
     review,
+    show,
     put,
     /** Keeps what pages that died left of their takes. */
     async recover(): Promise<void> {

@@ -1,42 +1,16 @@
-import { openDB, unwrap, type DBSchema, type IDBPDatabase, type IDBPTransaction } from 'idb';
-import type { RawHit } from '../stroke';
-import type { PhraseFile } from './phrase-file';
 import { markPlaying, playingNow, whenLetGo } from './playing-lock';
-import type { Player } from './player';
 import { FEWEST_PACKED, MOST_STALE, newestFirst, packed, unpacked } from './packed-records';
-import { isHeld, keepsNothing, worded } from './storage-words';
-import { collections, type BrowserStore, type KeptFile, type KeptRig, type TakeOpening } from './store-types';
-import { STORE_VERSION, upgradeStore } from './store-upgrade';
+import { allOrNone, connectStore, type StoreChange, type StoreDb } from './store-connection';
+import { collections, type BrowserStore, type TakeOpening } from './store-types';
 import { takeFrom } from './take';
 import { asListed, summaryOf, type TakeSummary } from './take-record';
 import type { Take } from './types';
 
 export type { BrowserStore } from './store-types';
 
-const NAME = 'evenhand';
 /** The clause of a take that was being played when its page died. */
 const CUT_OFF = 'The page closed during this take: it ends where the page did.';
 const FEWEST_HITS = 2;
-
-interface Schema extends DBSchema {
-  takes: { key: string; value: Take };
-  summaries: {
-    key: string;
-    value: TakeSummary;
-    indexes: { when: string; player: [playerId: string, recordedAt: string] };
-  };
-  /** Summaries packed for quick reading; `stale`: ids of those that changed since. */
-  packed: { key: number; value: string };
-  stale: { key: string; value: true };
-  running: { key: string; value: TakeOpening };
-  chunks: { key: [takeId: string, chunk: number]; value: readonly RawHit[] };
-  small: { key: string; value: unknown };
-  players: { key: string; value: Player };
-  phrases: { key: string; value: PhraseFile };
-  rigs: { key: string; value: KeptRig };
-  sheets: { key: string; value: KeptFile; indexes: { player: string } };
-  notes: { key: string; value: KeptFile; indexes: { player: string } };
-}
 
 /**
  * Opens the one database of this app in this browser.
@@ -46,16 +20,18 @@ interface Schema extends DBSchema {
  * const cutOff = await store.recover();
  * ```
  *
+ * @param deleted told when the library was deleted under the page, and a new, empty one stands in its place
  * @throws InputError where the browser keeps nothing (some private windows) or an older page holds the database;
- *   every method throws one, too, when there is no room left. Nothing that was kept before is lost by it.
+ *   every method throws one, too, when there is no room left or the browser has closed the database and does not open it
+ *   again. Nothing that was kept before is lost by it.
  */
 // eslint-disable-next-line max-lines-per-function -- one method a kind of thing kept, all over one connection
-export async function openStore(): Promise<BrowserStore> {
-  const db = await open();
+export async function openStore(deleted?: () => void): Promise<BrowserStore> {
+  const { use, close } = await connectStore(deleted);
   const alive = new Map<string, () => void>();
 
   const write = (take: Take) =>
-    worded(async () => {
+    use(async (db) => {
       const change = db.transaction(['takes', 'summaries', 'stale', 'running', 'chunks'], 'readwrite');
       const before = await change.objectStore('summaries').get(take.id);
       const playerId = take.playerId ?? before?.playerId ?? '';
@@ -70,7 +46,7 @@ export async function openStore(): Promise<BrowserStore> {
     });
 
   const discard = (takeId: string) =>
-    worded(async () => {
+    use(async (db) => {
       const change = db.transaction(['running', 'chunks'], 'readwrite');
       await allOrNone(change.done, [
         change.objectStore('running').delete(takeId),
@@ -85,7 +61,7 @@ export async function openStore(): Promise<BrowserStore> {
   }
 
   async function leftOf(opening: TakeOpening): Promise<Take | undefined> {
-    const chunks = await db.getAll('chunks', chunksOf(opening.id));
+    const chunks = await use((db) => db.getAll('chunks', chunksOf(opening.id)));
     const hits = chunks.flat().sort((a, b) => a.atMs - b.atMs);
     if (hits.length < FEWEST_HITS) return undefined;
     const notes = opening.notes === '' ? CUT_OFF : `${opening.notes}\n${CUT_OFF}`;
@@ -94,7 +70,7 @@ export async function openStore(): Promise<BrowserStore> {
 
   /** Keeps what is left of one take. Empty where its page finished it, or too little is left. */
   async function recoverOne(takeId: string): Promise<readonly Take[]> {
-    const opening = await db.get('running', takeId);
+    const opening = await use((db) => db.get('running', takeId));
     if (opening === undefined) return [];
     const take = await leftOf(opening);
     if (take === undefined) await discard(takeId);
@@ -107,45 +83,49 @@ export async function openStore(): Promise<BrowserStore> {
   }
 
   return {
+    lasts: true,
     begin: (opening) =>
-      worded(async () => {
+      use(async (db) => {
         // A take is begun once more when its opening changes: its mark stays.
         if (!alive.has(opening.id)) alive.set(opening.id, markPlaying(locks(), opening.id));
         await db.put('running', opening, opening.id);
       }),
     append: (takeId, chunk, hits) =>
-      worded(async () => {
-        await db.put('chunks', hits, [takeId, chunk]);
+      use(async (db) => {
+        const change = db.transaction(['running', 'chunks'], 'readwrite');
+        const isBegun = (await change.objectStore('running').getKey(takeId)) !== undefined;
+        const writes = isBegun ? [change.objectStore('chunks').put(hits, [takeId, chunk])] : [];
+        await allOrNone(change.done, writes);
+        return isBegun;
       }),
     finish: write,
     discard,
-    recover: (later) =>
-      worded(async () => {
-        const played = await playingNow(locks());
-        const recovered: Take[] = [];
-        for (const { id } of await db.getAll('running')) {
-          if (alive.has(id)) continue;
-          if (played.has(id)) whenLetGo(locks(), id, () => lateRecovered(id, later));
-          else recovered.push(...(await recoverOne(id)));
-        }
-        return recovered;
-      }),
-    list: ({ playerId, most } = {}) => worded(async () => (await listed(db, playerId, most)).map(asListed)),
-    records: (playerId) => worded(() => recordsOf(db, playerId)),
+    async recover(later) {
+      const played = await playingNow(locks());
+      const recovered: Take[] = [];
+      for (const { id } of await use((db) => db.getAll('running'))) {
+        if (alive.has(id)) continue;
+        if (played.has(id)) whenLetGo(locks(), id, () => lateRecovered(id, later));
+        else recovered.push(...(await recoverOne(id)));
+      }
+      return recovered;
+    },
+    list: ({ playerId, most } = {}) => use(async (db) => (await listed(db, playerId, most)).map(asListed)),
+    records: (playerId) => use((db) => recordsOf(db, playerId)),
     count: (playerId) =>
-      worded(() =>
+      use((db) =>
         playerId === undefined
           ? db.count('summaries')
           : db.countFromIndex('summaries', 'player', takesOf(playerId)),
       ),
     get: (takeId) =>
-      worded(async () => {
+      use(async (db) => {
         const take = await db.get('takes', takeId);
         return take === undefined ? undefined : takeFrom(take);
       }),
     put: write,
     describe: (takeId, sentence, graded = null) =>
-      worded(async () => {
+      use(async (db) => {
         const change = db.transaction(['summaries', 'stale'], 'readwrite');
         const summaries = change.objectStore('summaries');
         const summary = await summaries.get(takeId);
@@ -153,7 +133,7 @@ export async function openStore(): Promise<BrowserStore> {
         await allOrNone(change.done, changed(change, told));
       }),
     delete: (takeId) =>
-      worded(async () => {
+      use(async (db) => {
         const change = db.transaction(['takes', 'summaries', 'stale'], 'readwrite');
         await allOrNone(change.done, [
           change.objectStore('takes').delete(takeId),
@@ -162,7 +142,7 @@ export async function openStore(): Promise<BrowserStore> {
         ]);
       }),
     give: (takeIds, playerId) =>
-      worded(async () => {
+      use(async (db) => {
         const change = db.transaction(['summaries', 'stale'], 'readwrite');
         const found = await Promise.all(takeIds.map((id) => change.objectStore('summaries').get(id)));
         const theirs = found.filter((one) => one !== undefined);
@@ -174,14 +154,14 @@ export async function openStore(): Promise<BrowserStore> {
           ),
         );
       }),
-    all: (collection) => worded(() => db.getAll(collection)) as Promise<never>,
+    all: (collection) => use((db) => db.getAll(collection)) as Promise<never>,
     place: (collection, thing) =>
-      worded(async () => {
+      use(async (db) => {
         await db.put(collection, thing as never);
       }),
-    remove: (collection, key) => worded(() => db.delete(collection, key)),
+    remove: (collection, key) => use((db) => db.delete(collection, key)),
     putAll: (batch) =>
-      worded(async () => {
+      use(async (db) => {
         const change = db.transaction([...collections, 'takes', 'summaries', 'stale'], 'readwrite');
         const writes: Promise<unknown>[] = [];
         for (const collection of collections) {
@@ -194,7 +174,7 @@ export async function openStore(): Promise<BrowserStore> {
         await allOrNone(change.done, writes);
       }),
     forgetPlayer: (playerId) =>
-      worded(async () => {
+      use(async (db) => {
         const change = db.transaction([...PERSONAL], 'readwrite');
         const takeIds = await change.objectStore('summaries').index('player').getAllKeys(takesOf(playerId));
         const writes: Promise<unknown>[] = [change.objectStore('players').delete(playerId)];
@@ -210,28 +190,28 @@ export async function openStore(): Promise<BrowserStore> {
         await allOrNone(change.done, writes);
       }),
     mergePlayers: (fromId, intoId) =>
-      worded(async () => {
+      use(async (db) => {
         if (fromId === intoId) return;
         const change = db.transaction([...PERSONAL], 'readwrite');
         const writes = await movedWrites(change, fromId, intoId);
         writes.push(change.objectStore('players').delete(fromId));
         await allOrNone(change.done, writes);
       }),
-    kept: (name) => worded(() => db.get('small', name)),
+    kept: (name) => use((db) => db.get('small', name)),
     keep: (name, value) =>
-      worded(async () => {
+      use(async (db) => {
         await db.put('small', value, name);
       }),
     close() {
       for (const takeId of [...alive.keys()]) letGo(takeId);
-      db.close();
+      close();
     },
   };
 }
 
 /** What names a person. */
 const PERSONAL = ['players', 'takes', 'summaries', 'stale', 'sheets', 'notes'] as const;
-type PersonalChange = IDBPTransaction<Schema, (typeof PERSONAL)[number][], 'readwrite'>;
+type PersonalChange = StoreChange<(typeof PERSONAL)[number][]>;
 
 async function movedWrites(
   change: PersonalChange,
@@ -254,7 +234,7 @@ async function movedWrites(
 
 /** Newest first. An index gives them in order, so that the newest few come without the rest. */
 async function listed(
-  db: IDBPDatabase<Schema>,
+  db: StoreDb,
   playerId: string | undefined,
   most = Infinity,
 ): Promise<readonly TakeSummary[]> {
@@ -275,10 +255,7 @@ async function listed(
 }
 
 /** All of them, each whole, newest first. */
-async function recordsOf(
-  db: IDBPDatabase<Schema>,
-  playerId: string | undefined,
-): Promise<readonly TakeSummary[]> {
+async function recordsOf(db: StoreDb, playerId: string | undefined): Promise<readonly TakeSummary[]> {
   const { index, range } = inOrder(playerId);
   return (await db.getAllFromIndex('summaries', index, range)).reverse();
 }
@@ -304,7 +281,7 @@ function changed(change: RecordsChange, summaries: readonly TakeSummary[]): Prom
 }
 
 /** All summaries by the packed way; undefined where nothing is packed. Packs them (anew) behind it where it is time. */
-async function quickly(db: IDBPDatabase<Schema>): Promise<readonly TakeSummary[] | undefined> {
+async function quickly(db: StoreDb): Promise<readonly TakeSummary[] | undefined> {
   const read = db.transaction(['packed', 'stale', 'summaries']);
   const [blocks, staleIds, count] = await Promise.all([
     read.objectStore('packed').getAll(),
@@ -317,7 +294,7 @@ async function quickly(db: IDBPDatabase<Schema>): Promise<readonly TakeSummary[]
   return blocks.length === 0 ? undefined : unpackedFrom(read, blocks, staleIds);
 }
 
-async function pack(db: IDBPDatabase<Schema>): Promise<void> {
+async function pack(db: StoreDb): Promise<void> {
   const change = db.transaction(['packed', 'stale', 'summaries'], 'readwrite');
   const stale = change.objectStore('stale');
   const blocks = await change.objectStore('packed').getAll();
@@ -344,36 +321,6 @@ async function unpackedFrom(
     staleIds,
     found.filter((one) => one !== undefined),
   );
-}
-
-async function open(): Promise<IDBPDatabase<Schema>> {
-  if (typeof indexedDB === 'undefined') throw keepsNothing();
-  let giveUp: (error: Error) => void = () => undefined;
-  let isGivenUp = false;
-  const blocked = new Promise<never>((_, reject) => (giveUp = reject));
-  const fresh = { id: crypto.randomUUID(), now: new Date().toISOString() };
-  const opening = openDB<Schema>(NAME, STORE_VERSION, {
-    upgrade(db, oldVersion, _newVersion, change) {
-      upgradeStore(unwrap(db), unwrap(change), oldVersion, fresh);
-    },
-    blocked() {
-      isGivenUp = true;
-      giveUp(isHeld());
-    },
-    blocking(_current, _wanted, event) {
-      // A newer page waits: let it have the database rather than hold it up.
-      (event.target as IDBDatabase).close();
-    },
-  });
-  // One that opens after all is nobody's: it must not hold up the page that is loaded next.
-  opening.then((late) => isGivenUp && late.close()).catch(() => undefined);
-  return worded(() => Promise.race([opening, blocked]));
-}
-
-/** Waits for a transaction; why it failed is what the whole says, not the first write that was undone. */
-async function allOrNone(done: Promise<void>, writes: readonly Promise<unknown>[]): Promise<void> {
-  await Promise.allSettled(writes);
-  await done;
 }
 
 const chunksOf = (takeId: string): IDBKeyRange => IDBKeyRange.bound([takeId, 0], [takeId, Infinity]);

@@ -51,8 +51,9 @@ export function memoryStore(): BrowserStore {
     [...collections[collection].values()].filter((file) => file.playerId === playerId);
 
   return {
+    lasts: false,
     begin: () => done(),
-    append: () => done(),
+    append: () => Promise.resolve(true),
     finish: put,
     discard: () => done(),
     recover: () => Promise.resolve([]),

@@ -49,8 +49,11 @@ interface TakeQuery {
 
 /** The library of this browser. Its first four methods are what a recorder needs. */
 export interface BrowserStore {
+  /** False where what is put here ends with the page. */
+  readonly lasts: boolean;
   begin(opening: TakeOpening): Promise<void>;
-  append(takeId: string, chunk: number, hits: readonly RawHit[]): Promise<void>;
+  /** @returns false where the take is not begun here: the library was deleted since. Nothing is kept then. */
+  append(takeId: string, chunk: number, hits: readonly RawHit[]): Promise<boolean>;
   /** The take is kept and its running chunks are forgotten, both or neither. */
   finish(take: Take): Promise<void>;
   discard(takeId: string): Promise<void>;

@@ -31,6 +31,7 @@ import type { Pace } from './pace';
 import type { PictureName } from './reviewing';
 import type { PlayingPlan } from './playing-plan';
 import type { Screen } from './screens';
+import type { UnkeptTake } from './unkept';
 
 // Every action there is, one union an area: what an element of the page fires, and what an effect or a stream reports. An
 // action's name is an order where a player gives it, and says what is so where the world reports it.
@@ -174,6 +175,13 @@ type TakesAction =
   | { readonly kind: 'takes listed'; readonly kept: readonly KeptTake[] }
   | { readonly kind: 'bundled take'; readonly name: string; readonly take: Take };
 
+type UnkeptAction =
+  /** Why the take that is running is not being kept; empty once it is again. */
+  | { readonly kind: 'keeping fails'; readonly why: string }
+  | { readonly kind: 'take unkept'; readonly unkept: UnkeptTake }
+  /** It is kept now, or thrown away. */
+  | { readonly kind: 'unkept done'; readonly id: string };
+
 type ReviewAction =
   /** The one button of Review. */
   | { readonly kind: 'next step' }
@@ -274,6 +282,7 @@ export type Action =
   | PlayAction
   | RunAction
   | TakesAction
+  | UnkeptAction
   | ReviewAction
   | NoteAction
   | LibraryAction

@@ -15,6 +15,7 @@ import { runReducers } from './reducers/run';
 import { sheetReducers } from './reducers/sheet';
 import { takesReducers } from './reducers/takes';
 import { todayReducers } from './reducers/today';
+import { unkeptReducers } from './reducers/unkept';
 
 /** In the order in which an action passes them. */
 export const areas = [
@@ -25,6 +26,7 @@ export const areas = [
   planReducers,
   runReducers,
   takesReducers,
+  unkeptReducers,
   reviewReducers,
   noteReducers,
   libraryReducers,

@@ -22,6 +22,7 @@ import { noStrikes } from './struck-hands';
 import { plainPlan, type PlayingPlan } from './playing-plan';
 import { type FigureChoice, plainView, type ViewOptions } from './view';
 import { type Pace, steadyPace } from './pace';
+import type { UnkeptTake } from './unkept';
 
 /** The chosen phrase and how it is to be played. */
 interface PhrasePart extends PhraseChoice {
@@ -74,6 +75,8 @@ interface RunPart {
   /** The one number that was chosen: renewed with each beat, so that it can be read. Null before a take. */
   readonly figureNow: FigureNow | null;
   readonly position: Position | null;
+  /** Why the take that is running is not being kept; empty where it is. */
+  readonly keepingFails: string;
 }
 
 /** What the player and the teacher want to see of it. */
@@ -86,6 +89,8 @@ interface ViewPart {
 interface TakesPart {
   readonly reviewed: { readonly take: Take; readonly report: Report } | null;
   readonly kept: readonly KeptTake[];
+  /** Takes that could not be kept, newest first: they are in this page's memory alone. */
+  readonly unkept: readonly UnkeptTake[];
   readonly bundled: readonly BundledTake[];
   readonly reviewing: Reviewing;
   /** The lesson note that is being written; null where none is. */
@@ -148,10 +153,12 @@ export const firstState: State = {
   figureChoice: 'report',
   view: plainView,
   position: null,
+  keepingFails: '',
   reviewed: null,
   reviewing: firstReviewing,
   note: null,
   kept: [],
+  unkept: [],
   library: emptyLibrary,
   today: { length: 20, clock: null, nowMs: 0 },
   history: firstHistory,

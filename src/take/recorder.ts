@@ -11,8 +11,11 @@ export type TakeOpening = Omit<Take, 'hits'>;
 export interface RunningTakes {
   /** Called once more where the opening has changed: events were added to it. */
   begin(opening: TakeOpening): Promise<void>;
-  /** Hits that came since the last chunk; a chunk kept twice counts once. */
-  append(takeId: string, chunk: number, hits: readonly RawHit[]): Promise<void>;
+  /**
+   * Hits that came since the last chunk; a chunk kept twice counts once.
+   * @returns false where the take is not begun here: all that was kept was deleted since
+   */
+  append(takeId: string, chunk: number, hits: readonly RawHit[]): Promise<boolean>;
   /** Keeps the whole take and forgets its chunks, both or neither. */
   finish(take: Take): Promise<void>;
   discard(takeId: string): Promise<void>;
@@ -24,8 +27,16 @@ interface RecorderOptions {
   /** Hits wait no longer than this until they are kept. */
   readonly keptWithinMs?: Ms;
   readonly scheduler?: SchedulerLike;
-  /** Called when keeping fails; the hits stay in memory and are tried again with the next. */
+  /** Called when the stream of hits fails. */
   readonly onTrouble?: (error: unknown) => void;
+  /** Called when keeping fails, with why, and with null once all is kept again: what fails is tried again with the next hits. */
+  readonly onKeeping?: (failing: Error | null) => void;
+}
+
+/** A take that has ended, and why it could not be kept; null where it was. */
+export interface EndedTake {
+  readonly take: Take;
+  readonly unkept: Error | null;
 }
 
 export interface Recording {
@@ -36,12 +47,12 @@ export interface Recording {
   /** Keeps what is not kept yet without waiting: for a page that may be put to sleep. */
   keepNow(): void;
   /**
-   * Ends the take and keeps it whole; under two hits it is no take, and nothing of it is kept. It comes back even where keeping failed (`onTrouble` is told), so
-   * that it can be reviewed and downloaded: nothing that was played is lost by a full disk.
+   * Ends the take and keeps it whole; under two hits it is no take, and nothing of it is kept. It comes back even where
+   * keeping failed, so that it can be reviewed and downloaded: nothing that was played is lost by a full disk.
    * @param cycles how many the take is of, where that is known at its end only
    * @param known what else is known then, from the take itself
    */
-  finish(cycles?: number, known?: (take: Take) => Take): Promise<Take>;
+  finish(cycles?: number, known?: (take: Take) => Take): Promise<EndedTake>;
   /** Ends the take and forgets it. */
   discard(): Promise<void>;
 }
@@ -55,7 +66,7 @@ const FEWEST_HITS = 2;
  *
  * ```ts
  * const recording = record(opening, hits$, store, { fromMs: downbeatMs - gapMs });
- * const take = await recording.finish();   // then grade it
+ * const { take } = await recording.finish();   // then grade it
  * ```
  *
  * Hits of several ports may come a little out of order; the take has them in time order, equals as they came.
@@ -77,28 +88,47 @@ export function record(
   let begunWith: readonly TakeEvent[] | null = null;
   let writing: Promise<void> = Promise.resolve();
 
-  const trouble = (error: unknown): void => options.onTrouble?.(error);
+  let isFailing = false;
+
   const opened = (): TakeOpening => (events.length === 0 ? opening : { ...opening, events });
 
-  /** One write at a time, in order; a failed one leaves its hits to be tried with the next. */
+  function told(failing: Error | null): void {
+    if (failing !== null || isFailing) options.onKeeping?.(failing);
+    isFailing = failing !== null;
+  }
+
+  /** One write at a time, in order. */
   function keep(): void {
     flushing?.timer.unsubscribe();
     flushing = null;
-    writing = writing.then(async () => {
-      const these = unkept;
-      try {
-        const now = events;
-        if (begunWith !== now) await store.begin(opened());
-        begunWith = now;
-        if (these.length === 0) return;
-        unkept = [];
-        await store.append(opening.id, chunk, these);
+    writing = writing.then(keepNext);
+  }
+
+  /** Keeps what is not kept yet; what fails stays to be tried with the next. */
+  async function keepNext(): Promise<void> {
+    const these = unkept;
+    const now = events;
+    unkept = [];
+    try {
+      if (begunWith !== now) await store.begin(opened());
+      begunWith = now;
+      if (these.length === 0) return;
+      if (await store.append(opening.id, chunk, these)) {
         chunk += 1;
-      } catch (error) {
-        if (unkept !== these) unkept = [...these, ...unkept];
-        trouble(error);
-      }
-    });
+        told(null);
+      } else beginAgain();
+    } catch (error) {
+      unkept = [...these, ...unkept];
+      told(asError(error));
+    }
+  }
+
+  /** The store has lost the take: it is given all of it. */
+  function beginAgain(): void {
+    begunWith = null;
+    chunk = 0;
+    unkept = [...hits];
+    keep();
   }
 
   /** A hidden page's timers may be held back for a minute; its hits are not. */
@@ -114,7 +144,7 @@ export function record(
       unkept.push(hit);
       keepSoon(hit.atMs);
     },
-    error: trouble,
+    error: (error: unknown) => options.onTrouble?.(error),
   });
   keep();
 
@@ -137,10 +167,10 @@ export function record(
       const take = known({ ...opened(), phrase: { ...opening.phrase, cycles }, hits: [...hits] });
       try {
         await (hits.length < FEWEST_HITS ? store.discard(take.id) : store.finish(take));
+        return { take, unkept: null };
       } catch (error) {
-        trouble(error);
+        return { take, unkept: asError(error) };
       }
-      return take;
     },
     async discard() {
       await end();
@@ -148,6 +178,8 @@ export function record(
     },
   };
 }
+
+const asError = (error: unknown): Error => (error instanceof Error ? error : new Error(String(error)));
 
 function insertByTime(hits: RawHit[], hit: RawHit): void {
   let at = hits.length;

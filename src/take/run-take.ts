@@ -12,7 +12,7 @@ import type { Ms } from '../units';
 import { gridMs, steadyBeatMs } from './free-run';
 import { live } from './live/live';
 import { meanBpm, ownTimeOf, whyNotFree } from './own-time';
-import { record, type Recording, type RunningTakes } from './recorder';
+import { record, type EndedTake, type Recording, type RunningTakes } from './recorder';
 import type { LiveState } from './types';
 import { rigAsVoiced } from './voiced-rig';
 
@@ -28,6 +28,8 @@ interface RunWorld {
   readonly ticks$: Observable<Ms>;
   readonly store: RunningTakes;
   readonly onTrouble: (error: unknown) => void;
+  /** Told when the take is not being kept, and why; with null once it is again. */
+  readonly onKeeping: (failing: Error | null) => void;
   /** How it is led in; the tempo's own count-in where it is left out. */
   readonly lead?: Lead;
 }
@@ -51,10 +53,10 @@ export interface Run {
   /** Keeps what came so far without waiting. */
   keepNow(): void;
   /**
-   * Ends it, keeps it whole and gives it.
+   * Ends it, keeps it whole where that can be, and gives it.
    * @param barsBegun given for a take that had no end: its cycles are those that had begun
    */
-  finish(barsBegun?: number): Promise<Take>;
+  finish(barsBegun?: number): Promise<EndedTake>;
 }
 
 /** Time between the press of Start and the first count: long enough to hand the first clicks over. */
@@ -81,6 +83,7 @@ function clickRun(plan: TakePlan, world: RunWorld): Run {
   const recording = record({ ...plan, downbeatMs }, hits$, world.store, {
     fromMs: downbeatMs - grid.smallestGapMs,
     onTrouble: world.onTrouble,
+    onKeeping: world.onKeeping,
   });
   return {
     ...running(plan, world, { grid, hits$, recording, free: false }),
@@ -107,6 +110,7 @@ function freeRun(plan: TakePlan, world: RunWorld): Run {
   const recording = record({ ...plan, downbeatMs: null }, hits$, world.store, {
     fromMs,
     onTrouble: world.onTrouble,
+    onKeeping: world.onKeeping,
   });
   return {
     ...running(plan, world, { grid, hits$, recording, free: true }),

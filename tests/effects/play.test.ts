@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { dayOfPlay, playEffects } from '../../src/effects/play';
 import { takeEffects } from '../../src/effects/takes';
+import { unkeptEffects } from '../../src/effects/unkept';
 import { phraseNamed } from '../../src/exercises/phrase';
 import { modelTake } from '../../src/model/model-player';
 import { memoryStore } from '../../src/sessions/memory-store';
@@ -14,9 +15,10 @@ const slow = (): Promise<void> => new Promise((end) => setTimeout(end, 20));
 async function pageWith(running: boolean) {
   const kept = memoryStore();
   await kept.put(take);
-  const store = { ...kept, put: (one: typeof take) => slow().then(() => kept.put(one)) };
+  const store = { ...kept, lasts: true, put: (one: typeof take) => slow().then(() => kept.put(one)) };
   const context = contextFrom({ ...firstState, screen: 'play' }, () => store);
   const list = (): Promise<void> => Promise.resolve();
+  const takes = takeEffects(context, list);
   let isRunning = running;
   const { on } = playEffects(context, {
     running: {
@@ -25,10 +27,11 @@ async function pageWith(running: boolean) {
       note: () => undefined,
       stop: () => {
         isRunning = false;
-        return Promise.resolve(take);
+        return Promise.resolve({ take, unkept: null });
       },
     },
-    takes: takeEffects(context, list),
+    takes,
+    unkept: unkeptEffects(context, takes.settle),
     day: dayOfPlay(context),
     list,
   });

@@ -1,5 +1,5 @@
 import 'fake-indexeddb/auto';
-import { IDBFactory } from 'fake-indexeddb';
+import { forceCloseDatabase, IDBFactory } from 'fake-indexeddb';
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import { openStore, type BrowserStore } from '../../src/sessions/browser-store';
 import { newPlayer } from '../../src/sessions/player';
@@ -48,8 +48,8 @@ function opening(id: string): Omit<Take, 'hits'> {
 }
 
 let stores: BrowserStore[] = [];
-async function page(): Promise<BrowserStore> {
-  const store = await openStore();
+async function page(deleted?: () => void): Promise<BrowserStore> {
+  const store = await openStore(deleted);
   stores.push(store);
   return store;
 }
@@ -415,5 +415,96 @@ describe('when the browser will not', () => {
     await new Promise((done) => (request.onsuccess = done));
     request.result.close();
     await expect(store.put(take('a'))).rejects.toThrow('storage was taken over by a newer page of this app');
+  });
+});
+
+/** Databases as they are opened from now on, so that a test can close one as a browser does. */
+function watchOpening(): IDBDatabase[] {
+  const opened: IDBDatabase[] = [];
+  const { open } = IDBFactory.prototype;
+  vi.spyOn(IDBFactory.prototype, 'open').mockImplementation(function (this: IDBFactory, name, version) {
+    const request = open.call(this, name, version);
+    request.addEventListener('success', () => opened.push(request.result as unknown as IDBDatabase));
+    return request;
+  });
+  return opened;
+}
+
+const closedByBrowser = (db: IDBDatabase): void =>
+  forceCloseDatabase(db as unknown as Parameters<typeof forceCloseDatabase>[0]);
+
+const deleteDatabase = (): Promise<void> =>
+  new Promise((done, fail) => {
+    const request = indexedDB.deleteDatabase('evenhand');
+    request.onsuccess = () => done();
+    request.onerror = () => fail(new Error('not deleted'));
+  });
+
+describe('a database that is cut off while the page is open', () => {
+  it('is opened anew where the browser closed it, and nobody has to know', async () => {
+    const opened = watchOpening();
+    const deleted = vi.fn();
+    const store = await page(deleted);
+    await store.put(take('a'));
+    closedByBrowser(opened[0]);
+    await new Promise((done) => setTimeout(done, 5));
+    await store.put(take('b'));
+    expect((await store.list()).map(({ id }) => id).sort()).toEqual(['a', 'b']);
+    expect(opened).toHaveLength(2);
+    expect(deleted).not.toHaveBeenCalled();
+  });
+
+  it('has the work done once more that was broken off in its middle', async () => {
+    const opened = watchOpening();
+    const store = await page();
+    const { put } = IDBObjectStore.prototype;
+    let cuts = 1;
+    vi.spyOn(IDBObjectStore.prototype, 'put').mockImplementation(function (this: IDBObjectStore, ...args) {
+      if (this.name === 'takes' && cuts > 0) {
+        cuts -= 1;
+        closedByBrowser(opened[0]);
+      }
+      return put.apply(this, args);
+    });
+    await store.put(take('a'));
+    expect(await store.get('a')).toEqual(take('a'));
+    expect((await store.list()).map(({ id }) => id)).toEqual(['a']);
+  });
+
+  it('that does not open again is said so, and is tried anew by the next work', async () => {
+    const opened = watchOpening();
+    const store = await page();
+    closedByBrowser(opened[0]);
+    await new Promise((done) => setTimeout(done, 5));
+    const open = vi.spyOn(IDBFactory.prototype, 'open').mockImplementation(() => {
+      throw new DOMException('Internal error opening backing store.', 'UnknownError');
+    });
+    await expect(store.put(take('a'))).rejects.toThrow(/^storage could not be used: .* the disk may be full/);
+    open.mockRestore();
+    await store.put(take('a'));
+    expect(await store.get('a')).toEqual(take('a'));
+  });
+
+  it('that was deleted is told of once, and what is put from then on is kept in a new one', async () => {
+    const deleted = vi.fn();
+    const store = await page(deleted);
+    await store.put(take('a'));
+    await deleteDatabase();
+    await store.put(take('b'));
+    expect(await store.get('a')).toBeUndefined();
+    expect((await store.list()).map(({ id }) => id)).toEqual(['b']);
+    expect(deleted).toHaveBeenCalledTimes(1);
+  });
+
+  it('that was deleted has none of a running take, and says so to whoever goes on with it', async () => {
+    const store = await page();
+    await store.begin(opening('a'));
+    expect(await store.append('a', 0, [hit(1)])).toBe(true);
+    await deleteDatabase();
+    expect(await store.append('a', 1, [hit(2)])).toBe(false);
+    await store.begin(opening('a'));
+    expect(await store.append('a', 0, [hit(1), hit(2)])).toBe(true);
+    const [recovered] = await (await page()).recover();
+    expect(recovered.hits).toEqual([hit(1), hit(2)]);
   });
 });

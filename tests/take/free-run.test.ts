@@ -148,12 +148,13 @@ describe('a take without a click, run and kept', () => {
       ticks$: from([Infinity]),
       store: memoryStore(),
       onTrouble: (error) => expect(error).toBeUndefined(),
+      onKeeping: (failing) => expect(failing).toBeNull(),
     });
   }
 
   it('says as its tempo what was played, and keeps every hit raw', async () => {
     const take = free({ phrase: walk, bpm: 97 }, 4);
-    const kept = await begun(take).finish();
+    const { take: kept } = await begun(take).finish();
     expect(kept.hits).toEqual(take.hits);
     expect(kept.downbeatMs).toBeNull();
     expect('bpm' in kept.tempo && Math.abs(kept.tempo.bpm - 97)).toBeLessThan(0.5);
@@ -167,7 +168,7 @@ describe('a take without a click, run and kept', () => {
     const shown: LiveState[] = [];
     run.live$.subscribe((state) => shown.push(state));
     expect(shown[shown.length - 1].strokes).toBe(take.hits.length);
-    expect((await run.finish()).hits).toEqual(take.hits);
+    expect((await run.finish()).take.hits).toEqual(take.hits);
   });
 
   it('has no end by itself before the first stroke', () => {

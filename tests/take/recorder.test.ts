@@ -34,13 +34,21 @@ class Memory implements RunningTakes {
   finished: Take | null = null;
   discarded = false;
   full = false;
+  isBegun = false;
   begin(): Promise<void> {
     this.begun += 1;
+    this.isBegun = !this.full;
     return this.answer();
   }
-  append(_id: string, chunk: number, hits: readonly RawHit[]): Promise<void> {
-    if (!this.full) this.chunks.set(chunk, hits);
-    return this.answer();
+  async append(_id: string, chunk: number, hits: readonly RawHit[]): Promise<boolean> {
+    await this.answer();
+    if (this.isBegun) this.chunks.set(chunk, hits);
+    return this.isBegun;
+  }
+  /** All that was kept is deleted, as site data are. */
+  deleteAll(): void {
+    this.chunks.clear();
+    this.isBegun = false;
   }
   finish(take: Take): Promise<void> {
     if (!this.full) this.finished = take;
@@ -62,11 +70,11 @@ function recording(fromMs = -Infinity) {
   const scheduler = new VirtualTimeScheduler();
   const hits$ = new Subject<RawHit>();
   const store = new Memory();
-  const troubles: unknown[] = [];
+  const keeping: (string | null)[] = [];
   const running = record(opening, hits$, store, {
     fromMs,
     scheduler,
-    onTrouble: (error) => troubles.push(error),
+    onKeeping: (failing) => keeping.push(failing?.message ?? null),
   });
   const settled = (): Promise<void> => new Promise((done) => setTimeout(done, 0));
   const until = async (ms: number): Promise<void> => {
@@ -75,7 +83,7 @@ function recording(fromMs = -Infinity) {
     scheduler.frame = ms;
     await settled();
   };
-  return { scheduler, hits$, store, troubles, running, until };
+  return { scheduler, hits$, store, keeping, running, until };
 }
 
 describe('a take that is played', () => {
@@ -103,7 +111,7 @@ describe('a take that is played', () => {
   it('has every raw hit, in time order, equals as they came', async () => {
     const { hits$, running, store } = recording();
     for (const one of [hit(5), hit(9), hit(7, 'B'), hit(9, 'C'), hit(1)]) hits$.next(one);
-    const take = await running.finish();
+    const { take } = await running.finish();
     expect(take.hits.map((one) => `${one.atMs} ${one.port}`)).toEqual([
       '1 Pad',
       '5 Pad',
@@ -117,41 +125,76 @@ describe('a take that is played', () => {
   it('leaves out what was played along with the count-in', async () => {
     const { hits$, running } = recording(1000);
     for (const at of [900, 999, 1000, 1100]) hits$.next(hit(at));
-    expect((await running.finish()).hits.map((one) => one.atMs)).toEqual([1000, 1100]);
+    expect((await running.finish()).take.hits.map((one) => one.atMs)).toEqual([1000, 1100]);
   });
 
   it('takes no more hits after its end', async () => {
     const { hits$, running } = recording();
     hits$.next(hit(1));
     hits$.next(hit(2));
-    const take = await running.finish();
+    const { take } = await running.finish();
     hits$.next(hit(3));
     expect(take.hits).toHaveLength(2);
     expect(hits$.observed).toBe(false);
   });
 
   it('tries again what could not be kept, and comes back whole from a full disk', async () => {
-    const { hits$, running, store, troubles, until } = recording();
+    const { hits$, running, store, keeping, until } = recording();
     await until(0);
     hits$.next(hit(1));
     store.full = true;
     await until(500);
-    expect(troubles).toHaveLength(1);
+    expect(keeping).toEqual(['full']);
     store.full = false;
     hits$.next(hit(600));
     await until(1100);
     expect(store.keptTimes()).toEqual([1, 600]);
+    expect(keeping).toEqual(['full', null]);
     store.full = true;
-    const take = await running.finish();
+    const { take, unkept } = await running.finish();
     expect(take.hits).toHaveLength(2);
     expect(store.finished).toBeNull();
-    expect(troubles).toHaveLength(2);
+    expect(unkept?.message).toBe('full');
+  });
+
+  it('says nothing of being kept where it always was, and why not each time it was not', async () => {
+    const { hits$, store, keeping, until } = recording();
+    await until(0);
+    hits$.next(hit(1));
+    await until(500);
+    expect(keeping).toEqual([]);
+    store.full = true;
+    for (const atMs of [600, 1200]) {
+      hits$.next(hit(atMs));
+      await until(atMs + 500);
+    }
+    expect(keeping).toEqual(['full', 'full']);
+  });
+
+  it('whose store was deleted under it is kept anew, from its first hit on', async () => {
+    const { hits$, running, store, keeping, until } = recording();
+    await until(0);
+    for (const atMs of [10, 600]) {
+      hits$.next(hit(atMs));
+      await until(atMs + 500);
+    }
+    expect([...store.chunks.keys()]).toEqual([0, 1]);
+    store.deleteAll();
+    hits$.next(hit(1200));
+    await until(1700);
+    expect([...store.chunks]).toEqual([[0, [hit(10), hit(600), hit(1200)]]]);
+    hits$.next(hit(1800));
+    await until(2300);
+    expect(store.keptTimes()).toEqual([10, 600, 1200, 1800]);
+    expect(store.begun).toBe(2);
+    expect(keeping).toEqual([]);
+    expect((await running.finish()).unkept).toBeNull();
   });
 
   it('leaves nothing in the store with one hit, or when discarded', async () => {
     const short = recording();
     short.hits$.next(hit(1));
-    expect((await short.running.finish()).hits).toHaveLength(1);
+    expect((await short.running.finish()).take.hits).toHaveLength(1);
     expect(short.store.finished).toBeNull();
     expect(short.store.discarded).toBe(true);
 
@@ -174,7 +217,7 @@ describe('what happens beside the strokes', () => {
     recording.note({ kind: 'page hidden', atMs: 700 });
     scheduler.flush();
     await Promise.resolve();
-    const take = await recording.finish();
+    const { take } = await recording.finish();
     expect(openings.map(({ events }) => events)).toEqual([undefined, [{ kind: 'page hidden', atMs: 700 }]]);
     expect(take.events).toEqual([{ kind: 'page hidden', atMs: 700 }]);
   });

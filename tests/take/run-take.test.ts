@@ -51,9 +51,9 @@ class Kept implements RunningTakes {
     this.opening = opening;
     return Promise.resolve();
   }
-  append(_id: string, _chunk: number, hits: readonly RawHit[]): Promise<void> {
+  append(_id: string, _chunk: number, hits: readonly RawHit[]): Promise<boolean> {
     this.hits.push(...hits);
-    return Promise.resolve();
+    return Promise.resolve(true);
   }
   finish(take: Take): Promise<void> {
     this.finished = take;
@@ -91,6 +91,7 @@ function begun(of: TakePlan, more: Partial<Parameters<typeof runTake>[1]> = {}):
     onTrouble: (error) => {
       throw error;
     },
+    onKeeping: (failing) => expect(failing).toBeNull(),
     ...more,
   });
   let last: LiveState | undefined;
@@ -147,7 +148,7 @@ describe('what is of a take', () => {
     // The player is 40 ms ahead of the click from the first stroke on.
     playSlots(played, 128, DOWNBEAT_MS, -40);
     played.tick(Infinity);
-    const take = await played.run.finish();
+    const { take } = await played.run.finish();
     expect(take.hits).toHaveLength(128);
     expect(take.hits[0].atMs).toBe(DOWNBEAT_MS - 40);
     expect(played.shown().passes[0][0]).toMatchObject({ cycle: 0, status: 'matched' });
@@ -161,7 +162,7 @@ describe('what is of a take', () => {
     const played = begun(plan);
     played.strike(DOWNBEAT_MS - GAP_MS);
     playSlots(played, 16);
-    expect((await played.run.finish()).hits).toHaveLength(17);
+    expect((await played.run.finish()).take.hits).toHaveLength(17);
   });
 
   it('what happened beside the strokes, in time order', async () => {
@@ -171,7 +172,7 @@ describe('what is of a take', () => {
     run.note(gone);
     run.note(hidden);
     playSlots({ run, ...played }, 16);
-    expect((await run.finish()).events).toEqual([hidden, gone]);
+    expect((await run.finish()).take.events).toEqual([hidden, gone]);
   });
 });
 
@@ -189,7 +190,7 @@ describe('a take ends', () => {
   it('by Stop, before its end: kept whole, with the cycles that were due', async () => {
     const played = begun(plan);
     playSlots(played, 40);
-    const take = await played.run.finish();
+    const { take } = await played.run.finish();
     expect(played.store.finished).toEqual(take);
     expect(take.phrase.cycles).toBe(4);
     expect(take.downbeatMs).toBe(DOWNBEAT_MS);
@@ -215,13 +216,13 @@ describe('a take ends', () => {
   ])('without an end of its own, %d bars begun: it is of %d cycles', async (bars, cycles) => {
     const played = begun(plan);
     playSlots(played, 16);
-    expect((await played.run.finish(bars)).phrase.cycles).toBe(cycles);
+    expect((await played.run.finish(bars)).take.phrase.cycles).toBe(cycles);
   });
 
   it('of one stroke: nothing is kept', async () => {
     const played = begun(plan);
     playSlots(played, 1);
-    expect((await played.run.finish()).hits).toHaveLength(1);
+    expect((await played.run.finish()).take.hits).toHaveLength(1);
     expect(played.store.discarded).toBe(true);
     expect(played.store.finished).toBeNull();
   });
@@ -246,7 +247,7 @@ describe('a take without a click', () => {
     played.strike(NOW_MS + 149);
     played.strike(NOW_MS + 150);
     playSlots(played, 31, FIRST_MS);
-    const take = await played.run.finish();
+    const { take } = await played.run.finish();
     expect(take.hits[0].atMs).toBe(NOW_MS + 150);
     expect(take.hits).toHaveLength(32);
   });
@@ -255,7 +256,7 @@ describe('a take without a click', () => {
     const played = begun(free);
     for (const { index, kind } of played.run.grid.slots.slice(0, 64))
       played.strike(FIRST_MS + index * 150, kind === 'accent' ? 110 : 45);
-    const take = await played.run.finish();
+    const { take } = await played.run.finish();
     expect(take.downbeatMs).toBeNull();
     expect('bpm' in take.tempo && take.tempo.bpm).toBeCloseTo(100, 6);
   });
@@ -271,7 +272,7 @@ describe('a take without a click', () => {
   it('of too few strokes to tell a tempo keeps the desk’s', async () => {
     const played = begun(free);
     playSlots(played, 3, FIRST_MS);
-    expect((await played.run.finish()).tempo).toEqual({ bpm: 120 });
+    expect((await played.run.finish()).take.tempo).toEqual({ bpm: 120 });
   });
 
   it('is refused where a bar is to listen to', () => {

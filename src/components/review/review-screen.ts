@@ -5,6 +5,7 @@ import { feetWords } from '../../grading/feet-words';
 import type { Report } from '../../grading/types';
 import { firstReviewing, type Reviewing } from '../../state/reviewing';
 import { nextStep } from '../../state/selectors/review';
+import type { UnkeptTake } from '../../state/unkept';
 import type { Reviewed } from '../../take/reviewed';
 import type { CourseLine } from '../../insight/take-course';
 import type { TakeCeilings } from '../../insight/take-ceilings';
@@ -32,6 +33,7 @@ import { blindBarsOf } from '../../insight/telling-apart';
 import { giveawayWords, identificationWords } from '../../grading/apart/words';
 import './listen-blind';
 import type { TakeChoice } from '../shared/types';
+import '../shared/unkept-takes';
 import { variationsTable } from './variations-table';
 import { verdictStyles } from './verdict';
 import { count } from '../../grading/number-words';
@@ -65,6 +67,8 @@ export class ReviewScreen extends LitElement {
   @property({ attribute: false }) reviewing: Reviewing = firstReviewing;
   /** True while something sounds. */
   @property({ type: Boolean }) hearing = false;
+  /** The open take, where it could not be kept. */
+  @property({ attribute: false }) unkept: UnkeptTake | null = null;
   /** Takes saved in this browser, newest first. */
   @property({ attribute: false }) saved: readonly TakeChoice[] = [];
   /** Bundled takes of the model player. */
@@ -97,8 +101,9 @@ export class ReviewScreen extends LitElement {
         this.take !== null && this.report !== null
           ? this.reviewing.guess.kind === 'asked'
             ? html`<evenhand-guess-first
-                .variations=${this.report.variations.map(({ name }) => name)}
-              ></evenhand-guess-first>`
+                  .variations=${this.report.variations.map(({ name }) => name)}
+                ></evenhand-guess-first
+                >${this.#unkeptLine()}`
             : this.#review(this.take, this.report)
           : html`<h1>No take is open</h1>
               <p class="quiet">Play one, open one from the lists, or drop a take file on the page.</p>`
@@ -113,6 +118,7 @@ export class ReviewScreen extends LitElement {
       <article style=${whole ? '' : `min-height:${this.#heightPx}px`}>
         <p class="printed small">${printedHead(take, report)}</p>
         <h1>${report.sentence}</h1>
+        ${this.#unkeptLine()}
         <p class="quiet">${strengthWords(report)}</p>
         <p class="quiet small">
           ${isUnlabelledModel(take) ? 'Computed by the seeded model player; nobody played it. ' : nothing}${take.notes}
@@ -133,6 +139,11 @@ export class ReviewScreen extends LitElement {
         ${this.#strokes(report)} ${whole ? this.#rest(take, report) : nothing}
       </article>
     `;
+  }
+
+  #unkeptLine() {
+    if (this.unkept === null) return nothing;
+    return html`<evenhand-unkept-takes brief .takes=${[this.unkept]}></evenhand-unkept-takes>`;
   }
 
   #rest(take: Take, report: Report) {

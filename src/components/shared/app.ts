@@ -2,11 +2,13 @@ import { css, html, LitElement, nothing } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import type { AddedFile } from '../../state/library';
 import type { Screen } from '../../state/screens';
+import type { UnkeptTake } from '../../state/unkept';
 import { playerName, type Player } from '../../sessions/player';
 import { fire } from './events';
 import { FileDrop } from './file-drop';
 import { look } from './look';
 import '../library/added-files';
+import './unkept-takes';
 
 const screens: readonly { readonly screen: Screen; readonly name: string }[] = [
   { screen: 'today', name: 'Today' },
@@ -36,6 +38,10 @@ export class App extends LitElement {
   @property() message = '';
   /** What went wrong: place, rule and value; empty where nothing did. */
   @property() problem = '';
+  /** Takes that could not be kept, save the one whose sentence is on the screen. */
+  @property({ attribute: false }) unkept: readonly UnkeptTake[] = [];
+  /** Why the take that is running is not being kept; empty where it is. */
+  @property() keepingFails = '';
   /** Whose takes are kept apart; with one there is nothing to switch. */
   @property({ attribute: false }) players: readonly Player[] = [];
   @property() playerId = '';
@@ -221,6 +227,7 @@ export class App extends LitElement {
               </div>`
         }
       </div>
+      <evenhand-unkept-takes .takes=${this.unkept} .failing=${this.keepingFails}></evenhand-unkept-takes>
       <evenhand-added-files .files=${this.files}></evenhand-added-files>
       <main><slot></slot></main>
       <footer>
