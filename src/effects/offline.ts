@@ -10,7 +10,7 @@ const LOOK_AGAIN_MS = 3_600_000;
  * Lets the browser keep the whole page, so that it opens with the network off. A newer version waits until the player
  * asks for it, and longer while any tab plays a take.
  */
-export function offlineEffects({ dispatch, attempt, trouble }: Context, isPlaying: () => boolean) {
+export function offlineEffects({ state, dispatch, attempt, trouble }: Context, isPlaying: () => boolean) {
   const workers = (navigator as Partial<Navigator>).serviceWorker;
   let registration: ServiceWorkerRegistration | undefined;
   let asked = false;

@@ -3,7 +3,7 @@ import { customElement, property } from 'lit/decorators.js';
 import type { UnkeptTake } from '../../state/unkept';
 import { fire } from './events';
 import { look } from './look';
-import { dayAndTime } from './numbers';
+import { capital, dayAndTime } from './numbers';
 
 /**
  * What could not be kept in this browser, each take with its way out as a file; and that the running take is not being kept.
@@ -23,7 +23,7 @@ export class UnkeptTakes extends LitElement {
       .unkept {
         display: flex;
         justify-content: space-between;
-        align-items: baseline;
+        align-items: center;
         gap: 8px 24px;
         padding: 10px 0 10px 16px;
         border-left: 6px solid var(--out);
@@ -31,6 +31,9 @@ export class UnkeptTakes extends LitElement {
       }
       p {
         max-width: 75ch;
+      }
+      .now {
+        max-width: none;
       }
       strong {
         color: var(--out);
@@ -57,9 +60,8 @@ export class UnkeptTakes extends LitElement {
         this.failing === ''
           ? nothing
           : html`<div class="unkept">
-              <p>
-                <strong>This take is not being kept.</strong> In this browser ${this.failing}. The take goes
-                on in this page’s memory: stop it when you like, then download it.
+              <p class="now">
+                <strong>This take is not being kept</strong>: ${this.failing}. Play on: it is in memory.
               </p>
             </div>`
       }
@@ -73,7 +75,7 @@ export class UnkeptTakes extends LitElement {
       <p>
         <strong>Not kept</strong
         >${this.brief ? '.' : `: ${phrase.title}, ${dayAndTime(recordedAt)}. ${sentence}`}
-        <span class="quiet">In this browser ${why}. ${WHERE[from]}</span>
+        <span class="quiet">${capital(why)}. ${WHERE[from]}</span>
       </p>
       <button @click=${() => fire(this, { kind: 'download take', id })}>Download it</button>
     </div>`;
