@@ -72,6 +72,7 @@ const FEWEST_HITS = 2;
  * Hits of several ports may come a little out of order; the take has them in time order, equals as they came.
  * A stream of hits that ends or fails does not end the take.
  */
+// eslint-disable-next-line max-lines-per-function -- one recording: what is struck, what is kept of it, and how it ends share its state
 export function record(
   opening: TakeOpening,
   hits$: Observable<RawHit>,
