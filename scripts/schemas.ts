@@ -4,7 +4,7 @@ import { toJsonSchema } from '@valibot/to-json-schema';
 import { librarySchema } from '../src/sessions/library';
 import { phraseSchema } from '../src/sessions/phrase-file';
 import { rigFileSchema } from '../src/sessions/rig-file';
-import { takeSchema } from '../src/sessions/take';
+import { takeSchema } from '../src/sessions/take-schema';
 import { weekSchema } from '../src/sessions/week-sheet';
 
 /** JSON Schemas of the formats, by file name, from the rules their readers have. `npm run schemas` writes them. */

@@ -1,32 +1,23 @@
 import * as v from 'valibot';
-import type { Phrase, Tempo } from '../exercises/types';
-import type { Bpm } from '../units';
 import { checked, parsedJson, type Format } from './read-json';
 import { bpm, filled, isoDate, phrase, tempo } from './schema';
+import type { Stored } from './stored';
 import { checkBars } from './take';
 
 /** `evenhand-phrase`, version 1: a phrase to keep and to share, with the tempo it was worked at. */
-export interface PhraseFile {
-  readonly format: 'evenhand-phrase';
-  readonly version: 1;
-  readonly name: string;
-  readonly phrase: Phrase;
-  readonly bpm: Bpm;
-  /** The whole of it where it doesn't stay; it begins with `bpm`. */
-  readonly tempo?: Tempo;
-  /** ISO 8601, when it was kept: of two of one name the newer wins. */
-  readonly changedAt?: string;
-}
-
 export const phraseSchema = v.looseObject({
   format: v.literal('evenhand-phrase', 'must be "evenhand-phrase"'),
   version: v.literal(1, 'must be 1'),
   name: filled,
   phrase,
   bpm,
+  /** The whole of it where it doesn't stay; it begins with `bpm`. */
   tempo: v.exactOptional(tempo),
+  /** When it was kept: of two of one name the newer wins. */
   changedAt: v.exactOptional(isoDate),
 });
+
+export type PhraseFile = Stored<typeof phraseSchema>;
 
 const format: Format<typeof phraseSchema> = { format: 'evenhand-phrase', version: 1, schema: phraseSchema };
 
@@ -40,7 +31,7 @@ export function readPhraseFile(json: string): PhraseFile {
 
 /** The same from data that is parsed already, as a store gives it. */
 export function phraseFileFrom(data: unknown): PhraseFile {
-  const file = checked(data, format) as PhraseFile;
+  const file: PhraseFile = checked(data, format);
   checkBars(file.phrase);
   return file;
 }

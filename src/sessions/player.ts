@@ -1,43 +1,33 @@
 import * as v from 'valibot';
-import type { Phrase } from '../exercises/types';
-import type { Limits } from '../settings';
-import type { Hand } from '../stroke';
-import type { Bpm } from '../units';
-import { bpm, filled, isoDate, oneOf, phrase, text } from './schema';
+import { bpm, filled, isoDate, limits, oneOf, phrase, text } from './schema';
+import type { Stored } from './stored';
 
 /** One line of the list that a teacher sets for a week. */
-export interface WeekItem {
-  readonly phrase: Phrase;
-  readonly bpm: Bpm;
+const weekItem = v.looseObject({
+  phrase,
+  bpm,
   /** The teacher's own words; empty for none. */
-  readonly words: string;
-}
+  words: text,
+});
+export type WeekItem = Stored<typeof weekItem>;
 
 /**
  * One person whose takes are kept apart. Initials or a number will do for a name; an empty one is shown as "You".
  * Takes and week sheets name a player by `id`, so that a new name changes one record and no take.
  */
-export interface Player {
-  readonly id: string;
-  readonly name: string;
-  /** The hand that leads where nothing else says so. */
-  readonly lead: Hand;
-  /** How strict the teacher is with this player. */
-  readonly limits: Limits;
-  /** ISO 8601: of two records of one player the newer wins. */
-  readonly changedAt: string;
-  /** What Today puts between warm-up and finish, in this order; absent where nobody set a list. */
-  readonly week?: readonly WeekItem[];
-}
-
 export const playerSchema = v.looseObject({
   id: filled,
   name: text,
+  /** The hand that leads where nothing else says so. */
   lead: oneOf(['R', 'L']),
-  limits: oneOf(['first year', 'working', 'recital']),
+  /** How strict the teacher is with this player. */
+  limits,
+  /** Of two records of one player the newer wins. */
   changedAt: isoDate,
-  week: v.exactOptional(v.array(v.looseObject({ phrase, bpm, words: text }), 'must be a list')),
+  /** What Today puts between warm-up and finish, in this order; absent where nobody set a list. */
+  week: v.exactOptional(v.array(weekItem, 'must be a list')),
 });
+export type Player = Stored<typeof playerSchema>;
 
 /** Longer names are cut: a name stands in one line. */
 export const LONGEST_NAME = 60;

@@ -2,17 +2,10 @@ import * as v from 'valibot';
 import { InputError } from '../errors';
 import { checked, parsedJson, type Format } from './read-json';
 import { rig } from './rig-schema';
+import type { Stored } from './stored';
 import type { Rig } from './types';
 
 /** `evenhand-rig`, version 1: a rig to keep, to carry to another machine, to hand on. It must have an id and a name. */
-export interface RigFile {
-  readonly format: 'evenhand-rig';
-  readonly version: 1;
-  readonly rig: NamedRig;
-}
-
-export type NamedRig = Rig & { readonly id: string; readonly name: string };
-
 export const rigFileSchema = v.looseObject({
   format: v.literal('evenhand-rig', 'must be "evenhand-rig"'),
   version: v.literal(1, 'must be 1'),
@@ -24,6 +17,9 @@ export const rigFileSchema = v.looseObject({
     }),
   ]),
 });
+
+export type RigFile = Stored<typeof rigFileSchema>;
+export type NamedRig = RigFile['rig'];
 
 const format: Format<typeof rigFileSchema> = { format: 'evenhand-rig', version: 1, schema: rigFileSchema };
 
@@ -38,7 +34,7 @@ export function readRigFile(json: string): RigFile {
 
 /** The same from data that is parsed already, as a store gives it. */
 export function rigFileFrom(data: unknown): RigFile {
-  const file = checked(data, format) as RigFile;
+  const file: RigFile = checked(data, format);
   checkSurfaces(file.rig);
   checkNamed(file.rig);
   return file;

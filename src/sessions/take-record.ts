@@ -2,38 +2,14 @@ import type { Phrase } from '../exercises/types';
 import type { JudgedKey } from '../grading/types';
 import type { Limits } from '../settings';
 import type { Bpm } from '../units';
+import type { barsHeld, figure, gradedSchema } from './graded-schema';
+import type { Stored } from './stored';
 import type { Rig, Take } from './types';
 
-/** One figure as History keeps it: unit of its measure, with its 90 % interval where there is one. */
-export interface KeptFigure {
-  readonly value: number;
-  readonly interval: readonly [number, number] | null;
-}
-
-/** Bars of one variation at one tempo, and how many of them held. */
-export interface BarsHeld {
-  readonly variation: string;
-  readonly bpm: Bpm;
-  readonly bars: number;
-  readonly held: number;
-}
-
-/** Reports that grading makes now: what is kept of an older one is graded anew when there is time. */
-export const GRADED_VERSION = 2;
-
-/** What History keeps of a take's report. */
-export interface Graded {
-  /** Of the report it was kept from. */
-  readonly version: 1 | typeof GRADED_VERSION;
-  readonly weakest: {
-    readonly variation: string;
-    readonly measure: JudgedKey;
-    /** Supported margin: 0 at the *holds* limit, 1 at the ideal. */
-    readonly margin: number;
-  } | null;
-  readonly measures: Readonly<Partial<Record<JudgedKey, KeptFigure>>>;
-  readonly bars: readonly BarsHeld[];
-}
+export { GRADED_VERSION } from './graded-schema';
+export type KeptFigure = Stored<typeof figure>;
+export type BarsHeld = Stored<typeof barsHeld>;
+export type Graded = Stored<typeof gradedSchema>;
 
 /** What lists and History show of a take without reading it: small, so that ten thousand open at once. */
 export interface TakeSummary {

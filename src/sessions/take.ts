@@ -5,42 +5,16 @@ import { parseFeet } from '../exercises/feet';
 import { barSticking } from '../exercises/phrase';
 import type { Phrase } from '../exercises/types';
 import { settingsOf } from '../settings';
-import { clicks } from './click-schema';
 import { checked, parsedJson, type Format } from './read-json';
 import { rig } from './rig-schema';
-import { clockMs, filled, finite, hit, isoDate, oneOf, phrase, tempo, text } from './schema';
-import { takeEvents } from './take-events';
+import { takeSchema } from './take-schema';
 import type { Rig, Take } from './types';
 
-const FORMAT = 'evenhand-take';
-const VERSION = 1;
-
-/** `evenhand-take` version 1 as a schema; unknown keys are let through and kept. */
-export const takeSchema = v.looseObject({
-  format: v.literal(FORMAT, `must be "${FORMAT}"`),
-  version: v.literal(VERSION, `must be ${VERSION}`),
-  id: filled,
-  player: text,
-  recordedAt: isoDate,
-  source: oneOf(['played', 'model', 'imported']),
-  phrase,
-  tempo,
-  click: oneOf(['on', 'bare', 'none']),
-  clicks: v.exactOptional(clicks),
-  limits: oneOf(['first year', 'working', 'recital']),
-  settings: v.record(v.string(), finite),
-  rig,
-  downbeatMs: v.nullable(clockMs),
-  hits: v.array(hit, 'must be a list of hits'),
-  notes: text,
-  playerId: v.exactOptional(text),
-  cold: v.exactOptional(v.boolean('must be true or false')),
-  sheetId: v.exactOptional(text),
-  remedy: v.exactOptional(text),
-  events: v.exactOptional(takeEvents),
-});
-
-const takeFormat: Format<typeof takeSchema> = { format: FORMAT, version: VERSION, schema: takeSchema };
+const takeFormat: Format<typeof takeSchema> = {
+  format: 'evenhand-take',
+  version: 1,
+  schema: takeSchema,
+};
 
 /**
  * A take from what a file held.
@@ -49,7 +23,7 @@ const takeFormat: Format<typeof takeSchema> = { format: FORMAT, version: VERSION
  *   times go backwards, fewer than two hits, a bar that does not parse
  */
 export function takeFrom(data: unknown): Take {
-  const take = checked(data, takeFormat) as Take;
+  const take: Take = checked(data, takeFormat);
   refuseBackwards(take);
   refuseFar(take);
   if (take.hits.length < 2) {
@@ -82,7 +56,7 @@ export function writeTake(take: Take): string {
  */
 export function rigFrom(data: unknown): Rig | undefined {
   const parsed = v.safeParse(rig, data);
-  return parsed.success ? (parsed.output as Rig) : undefined;
+  return parsed.success ? parsed.output : undefined;
 }
 
 function refuseBackwards({ hits }: Take): void {

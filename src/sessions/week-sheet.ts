@@ -1,11 +1,9 @@
 import * as v from 'valibot';
 import { InputError } from '../errors';
-import type { Phrase } from '../exercises/types';
 import { isParted, measureOrder, type JudgedKey, type PartedKey } from '../grading/measures';
-import type { Limits } from '../settings';
-import type { Bpm } from '../units';
 import { checked, parsedJson, type Format } from './read-json';
-import { bpm, filled, finite, isoDate, oneOf, phrase, text, whole } from './schema';
+import { bpm, filled, finite, isoDate, limits, oneOf, phrase, text, whole } from './schema';
+import type { Stored } from './stored';
 import { checkBars } from './take';
 
 /** A measure that a target may name: one with two figures, as the seam has, is none. */
@@ -17,49 +15,17 @@ export const targetMeasures: readonly TargetMeasure[] = measureOrder.filter(
 );
 
 /** What is to be reached in the week. Each can be told from the takes that come back. */
-export type WeekTarget =
-  /** Bars that hold: four of five in one take, at this tempo or faster. */
-  | { readonly kind: 'tempo'; readonly bpm: Bpm }
-  /** A take in which nothing is *close* or *not yet*: of one variation where it is named. */
-  | { readonly kind: 'holds'; readonly variation?: string }
-  /**
-   * A figure on the good side of a limit, in the measure's unit. Where either direction is as bad (balance, lag, fade,
-   * gap of doubles) *at most* is without its sign.
-   */
-  | {
-      readonly kind: 'measure';
-      readonly measure: TargetMeasure;
-      readonly variation?: string;
-      readonly atMost?: number;
-      readonly atLeast?: number;
-    }
-  /** Minutes of playing over all takes. */
-  | { readonly kind: 'minutes'; readonly minutes: number };
-
-/** `evenhand-week`, version 1: what a student works on in a week. Takes played to it carry its id. */
-export interface WeekSheet {
-  readonly format: 'evenhand-week';
-  readonly version: 1;
-  readonly id: string;
-  /** A name, initials or a number; may be empty. */
-  readonly student: string;
-  readonly phrase: Phrase;
-  readonly bpm: Bpm;
-  readonly limits: Limits;
-  readonly targets: readonly WeekTarget[];
-  /** The teacher's. */
-  readonly words: string;
-  /** A day, like 2026-12-01; null where none was set. */
-  readonly due: string | null;
-  /** ISO 8601: of two of one id the newer wins. */
-  readonly changedAt: string;
-}
-
 const target = v.variant(
   'kind',
   [
+    /** Bars that hold: four of five in one take, at this tempo or faster. */
     v.looseObject({ kind: v.literal('tempo'), bpm }),
+    /** A take in which nothing is *close* or *not yet*: of one variation where it is named. */
     v.looseObject({ kind: v.literal('holds'), variation: v.exactOptional(filled) }),
+    /**
+     * A figure on the good side of a limit, in the measure's unit. Where either direction is as bad (balance, lag, fade,
+     * gap of doubles) *at most* is without its sign.
+     */
     v.looseObject({
       kind: v.literal('measure'),
       measure: oneOf(targetMeasures),
@@ -67,10 +33,13 @@ const target = v.variant(
       atMost: v.exactOptional(finite),
       atLeast: v.exactOptional(finite),
     }),
+    /** Minutes of playing over all takes. */
     v.looseObject({ kind: v.literal('minutes'), minutes: whole(1, 10_000, 'a whole number') }),
   ],
   'must be "tempo", "holds", "measure" or "minutes"',
 );
+
+export type WeekTarget = Stored<typeof target>;
 
 /** A day of the calendar: 2026-02-30 is none. */
 const day = v.pipe(
@@ -79,19 +48,25 @@ const day = v.pipe(
   v.check(isDay, 'must be a day like 2026-12-01'),
 );
 
+/** `evenhand-week`, version 1: what a student works on in a week. Takes played to it carry its id. */
 export const weekSchema = v.looseObject({
   format: v.literal('evenhand-week', 'must be "evenhand-week"'),
   version: v.literal(1, 'must be 1'),
   id: filled,
+  /** A name, initials or a number; may be empty. */
   student: text,
   phrase,
   bpm,
-  limits: oneOf(['first year', 'working', 'recital']),
+  limits,
   targets: v.array(target, 'must be a list of targets'),
+  /** The teacher's. */
   words: text,
+  /** Null where none was set. */
   due: v.nullable(day),
+  /** Of two of one id the newer wins. */
   changedAt: isoDate,
 });
+export type WeekSheet = Stored<typeof weekSchema>;
 
 const format: Format<typeof weekSchema> = { format: 'evenhand-week', version: 1, schema: weekSchema };
 
@@ -106,7 +81,7 @@ export function readWeekSheet(json: string): WeekSheet {
 
 /** The same from data that is parsed already, as a store gives it. */
 export function weekSheetFrom(data: unknown): WeekSheet {
-  const sheet = checked(data, format) as WeekSheet;
+  const sheet: WeekSheet = checked(data, format);
   checkBars(sheet.phrase);
   checkTargets(sheet);
   return sheet;

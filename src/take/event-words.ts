@@ -1,7 +1,7 @@
 import { fixed } from '../grading/number-words';
 import type { TakeEvent } from '../sessions/take-events';
 
-/** What a player is told when it happens; undefined for what needs no word (and for kinds of a newer reader). */
+/** What a player is told when it happens; undefined for what needs no word. */
 export function eventWords(event: TakeEvent): string | undefined {
   switch (event.kind) {
     case 'mark':
@@ -33,8 +33,6 @@ export function eventWords(event: TakeEvent): string | undefined {
     case 'unknown note':
       return `Note ${event.note} on channel ${event.channel} is of no surface of this rig. It is kept, and not graded.`;
     case 'figure':
-      return undefined;
-    default:
       return undefined;
   }
 }

@@ -1,5 +1,5 @@
 import { asyncScheduler, type Observable, type SchedulerLike, type Subscription } from 'rxjs';
-import type { TakeEvent } from '../sessions/take-events';
+import type { StoredEvent, TakeEvent } from '../sessions/take-events';
 import type { Take } from '../sessions/types';
 import type { RawHit } from '../stroke';
 import type { Ms } from '../units';
@@ -84,9 +84,9 @@ export function record(
   let unkept: RawHit[] = [];
   let chunk = 0;
   let flushing: { readonly timer: Subscription; readonly sinceMs: Ms } | null = null;
-  let events: readonly TakeEvent[] = opening.events ?? [];
+  let events: readonly StoredEvent[] = opening.events ?? [];
   /** What the store has of the opening; null: not begun. */
-  let begunWith: readonly TakeEvent[] | null = null;
+  let begunWith: readonly StoredEvent[] | null = null;
   let writing: Promise<void> = Promise.resolve();
 
   let isFailing = false;

@@ -1,3 +1,4 @@
+import { knownEvent } from '../../sessions/take-events';
 import { eventWords } from '../../take/event-words';
 import type { Take } from '../../sessions/types';
 import { fixed } from '../shared/numbers';
@@ -11,9 +12,10 @@ export function happeningLines({ events = [], downbeatMs, hits, phrase }: Take):
   readonly words: string;
 }[] {
   const fromMs = downbeatMs ?? hits[0]?.atMs ?? 0;
-  return events.flatMap((event) => {
-    const words = eventWords(event);
-    if (words === undefined) return [];
+  return events.flatMap((stored) => {
+    const event = knownEvent(stored);
+    const words = event && eventWords(event);
+    if (event === undefined || words === undefined) return [];
     const bar = event.kind === 'mark' ? phrase.bars[event.barInCycle] : undefined;
     return [
       {

@@ -1,14 +1,15 @@
 import * as v from 'valibot';
 import { InputError } from '../../errors';
-import { measureOrder } from '../../grading/types';
 import { phraseFileFrom, type PhraseFile } from '../phrase-file';
 import { playerSchema, type Player } from '../player';
 import { checkedAgainst } from '../read-json';
 import { rigFileFrom } from '../rig-file';
-import { filled, finite, isoDate, text } from '../schema';
+import { gradedSchema } from '../graded-schema';
+import { rig as rigSchema } from '../rig-schema';
+import { filled, isoDate, text } from '../schema';
 import type { KeptFile, KeptRig } from '../store-types';
 import { takeFrom } from '../take';
-import { GRADED_VERSION, type Graded } from '../take-record';
+import type { Graded } from '../take-record';
 import type { Take } from '../types';
 import { weekSheetFrom } from '../week-sheet';
 
@@ -41,14 +42,6 @@ export interface Refused {
 const keptFile = v.looseObject({ id: filled, playerId: text, changedAt: isoDate, file: v.unknown() });
 const keptRig = v.looseObject({ id: filled, rig: v.unknown(), changedAt: isoDate });
 
-const interval = v.nullable(v.tuple([finite, finite]));
-const graded = v.object({
-  version: v.picklist([1, GRADED_VERSION]),
-  weakest: v.nullable(v.object({ variation: text, measure: v.picklist(measureOrder), margin: finite })),
-  measures: v.record(text, v.object({ value: finite, interval })),
-  bars: v.array(v.object({ variation: text, bpm: finite, bars: finite, held: finite })),
-});
-
 const libraryTake = v.looseObject({
   take: v.unknown(),
   playerId: text,
@@ -57,30 +50,30 @@ const libraryTake = v.looseObject({
 });
 
 const readers: { readonly [List in keyof LibraryItems]: (data: unknown) => LibraryItems[List][number] } = {
-  players: (data) => checkedAgainst(playerSchema, data) as Player,
+  players: (data) => checkedAgainst(playerSchema, data),
   phrases: phraseFileFrom,
   rigs(data) {
     const kept = checkedAgainst(keptRig, data);
     const { id, changedAt, rig } = kept;
-    // Rigs are named by the shelf: one that has no id of its own is that one.
+    // Rigs are named by what keeps them: one that has no id of its own is that one.
     const whole = { id, name: '', ...(typeof rig === 'object' ? rig : {}) };
     rigFileFrom({ format: 'evenhand-rig', version: 1, rig: whole });
-    return { id, changedAt, rig: rig as KeptRig['rig'] };
+    return { id, changedAt, rig: checkedAgainst(rigSchema, rig) };
   },
   sheets(data) {
     const kept = checkedAgainst(keptFile, data);
     return { ...kept, file: within('file', () => weekSheetFrom(kept.file)) };
   },
-  notes: (data) => checkedAgainst(keptFile, data) as KeptFile,
+  notes: (data) => checkedAgainst(keptFile, data),
   takes(data) {
-    const { take, playerId, sentence, graded: said } = checkedAgainst(libraryTake, data);
-    const known = v.safeParse(graded, said);
+    const { take, playerId, sentence, graded } = checkedAgainst(libraryTake, data);
+    const known = v.safeParse(gradedSchema, graded);
     // What was said of a take can be found again from it; the take itself is what must be sound.
     return {
       take: within('take', () => takeFrom(take)),
       playerId,
       sentence,
-      graded: known.success ? (known.output as Graded) : null,
+      graded: known.success ? known.output : null,
     };
   },
 };
