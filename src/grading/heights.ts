@@ -1,7 +1,6 @@
 import type { Hand } from '../stroke';
 import type { Db } from '../units';
 import type { Scope } from './codes';
-import type { Evidence } from './evidence';
 import type { Limit } from './limit';
 import { dB } from './number-words';
 
@@ -18,11 +17,18 @@ export interface HandLines extends HeightLines {
   readonly surface: string | null;
 }
 
+/** What the lines of a scope are looked for in: the evidence of a take. */
+interface WithHeights {
+  readonly graded: { readonly heights?: readonly HandLines[] };
+  /** Names, by their codes. */
+  readonly surfaces: readonly (string | null)[];
+}
+
 /**
  * The lines that levels in a scope stand between: the mean of those of its hands, on its surface where one is named.
  * @returns undefined where the rig has learned no heights
  */
-export function linesIn({ graded, surfaces }: Evidence, scope: Scope): HeightLines | undefined {
+export function linesIn({ graded, surfaces }: WithHeights, scope: Scope): HeightLines | undefined {
   const { heights } = graded;
   if (heights === undefined) return undefined;
   const ofHand = heights.filter(({ hand }) => scope.hand === undefined || hand === scope.hand);
