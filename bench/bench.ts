@@ -3,6 +3,7 @@ import * as apart from './apart';
 import * as alignment from './accuracy-alignment';
 import * as course from './course';
 import * as browser from './browser';
+import * as endurance from './endurance';
 import * as floors from './floors';
 import * as engraving from './engraving';
 import * as freeTime from './free-time';
@@ -32,6 +33,7 @@ const parts: Readonly<Record<string, () => Promise<readonly Table[]>>> = {
   'free-time': freeTime.run,
   apart: apart.run,
   progress: progress.run,
+  endurance: endurance.run,
 };
 
 const asked = process.argv.slice(2);

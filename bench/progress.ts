@@ -4,7 +4,7 @@ import type { TriedBars } from '../src/insight/ceiling/tried-bars';
 import { normal, seeded, type Random } from '../src/model/random';
 import type { Table } from './table';
 
-const PLAYERS = 60;
+const PLAYERS = 200;
 const FIRST_SEED = 40_000;
 
 interface Term {

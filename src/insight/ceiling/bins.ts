@@ -18,6 +18,16 @@ export class Bins {
   }
 }
 
+/** Share of the weight that lies over a place; each bin's weight is spread evenly about its place. */
+export function binnedShareOver({ from, width, weights }: Bins, place: number): number {
+  let [all, over] = [0, 0];
+  weights.forEach((weight, bin) => {
+    all += weight;
+    over += weight * Math.min(1, Math.max(0, (from - place) / width + bin + 0.5));
+  });
+  return over / all;
+}
+
 /** Places under which the given shares of the weight lie, rising; each bin's weight is spread evenly about its place. */
 export function binnedQuantiles({ from, width, weights }: Bins, shares: readonly number[]): number[] {
   const all = weights.reduce((sum, one) => sum + one, 0);

@@ -20,11 +20,16 @@ export type Change =
 
 /** Percent over the spell, and percent a week. Source: grading.md section 7. */
 const LEAST_PERCENT = 2;
+/**
+ * Less likely than this to go the other way: 0.05 told a change of 8 to 9 in 100 steady players with bad days, 0.045 of 7 to
+ * 8, and a fall of 15 % of 75 (`npm run bench progress`).
+ */
+const WRONG_SHARE = 0.045;
 const NOISE_PERCENT = 1;
 const WEEK_DAYS = 7;
 
 /**
- * Change of a ceiling over a spell's bars: told where the interval of its growth excludes nought and the whole of it is over
+ * Change of a ceiling over a spell's bars: told where its growth is as good as surely of one sign and the whole of it is over
  * 2 %; "no change beyond noise" where the interval lies within 1 % a week; else there is not enough to tell.
  */
 export function changeOf(tried: readonly TriedBars[], posterior: Posterior): Change {
@@ -33,11 +38,13 @@ export function changeOf(tried: readonly TriedBars[], posterior: Posterior): Cha
   const notEnough = { kind: 'not enough', days: last - first + 1 } as const;
   if (perWeek === undefined) return notEnough;
   const weeks = (last - first) / WEEK_DAYS;
+  const { shareUp } = perWeek;
   const [low, high] = perWeek.interval;
   const percents = { value: percent(perWeek.value), interval: [percent(low), percent(high)] as const };
-  if ((low > 0 || high < 0) && Math.abs(percent(perWeek.value * weeks)) > LEAST_PERCENT) {
+  const isSure = Math.min(shareUp, 1 - shareUp) < WRONG_SHARE;
+  if (isSure && Math.abs(percent(perWeek.value * weeks)) > LEAST_PERCENT) {
     const [from, to] = [first, last].map((day) => ceilingOn(day, tried, posterior));
-    return { kind: low > 0 ? 'up' : 'down', perWeek: percents, weeks, from, to };
+    return { kind: shareUp > 0.5 ? 'up' : 'down', perWeek: percents, weeks, from, to };
   }
   if (percents.interval[0] >= -NOISE_PERCENT && percents.interval[1] <= NOISE_PERCENT) {
     return { kind: 'none', perWeek: percents, weeks };

@@ -1,5 +1,5 @@
 import { exp, ln, square } from '../../exact';
-import { binnedQuantiles, Bins } from './bins';
+import { binnedQuantiles, Bins, binnedShareOver } from './bins';
 import { dayLines, type DayLine, type DayTried, type Kind } from './day-line';
 import { prior } from './prior';
 import { byDay, likeTempi, type TriedBars } from './tried-bars';
@@ -10,12 +10,17 @@ export interface Spread {
   readonly interval: readonly [number, number];
 }
 
+/** Median and 90 % interval of a growth, and how likely it is that it goes up. */
+export interface Growth extends Spread {
+  readonly shareUp: number;
+}
+
 /** What the bars of one variation say of its ceiling over time. */
 export interface Posterior {
   /** Tempo at which 4 bars of 5 that aren't lapses are clean, in bpm, on a day. */
   ceilingOn(day: number): Spread;
   /** By how much the logarithm of that tempo grows a week; undefined where days are too few to ask. */
-  readonly perWeek: Spread | undefined;
+  readonly perWeek: Growth | undefined;
   /** Days of the first bar and the last. */
   readonly days: readonly [number, number];
 }
@@ -267,14 +272,14 @@ function ceilingSpread({ a, s, z, weights }: Summed, weeks: number): Spread {
   return { value: exp(middle), interval: [exp(low), exp(high)] };
 }
 
-function growthSpread({ a, s, z, weights }: Summed): Spread {
+function growthSpread({ a, s, z, weights }: Summed): Growth {
   const step = s[1] - s[0];
   const bins = new Bins(s[0] - step, s[s.length - 1] + step, step);
   for (let row = 0; row < s.length * z.length; row += 1) {
     for (let at = 0; at < a.length; at += 1) bins.add(s[row % s.length], weights[row * a.length + at]);
   }
   const [low, value, high] = binnedQuantiles(bins, [0.05, 0.5, 0.95]);
-  return { value, interval: [low, high] };
+  return { value, interval: [low, high], shareUp: binnedShareOver(bins, 0) };
 }
 
 function steepnessAt(deviate: number): number {
