@@ -1,6 +1,6 @@
 import { changeOf } from '../src/insight/ceiling/change';
 import { posteriorOf } from '../src/insight/ceiling/posterior';
-import type { TriedBars } from '../src/insight/ceiling/tried-bars';
+import type { TriedBars } from '../src/grading/tried-bars';
 import { normal, seeded, type Random } from '../src/model/random';
 import type { Table } from './table';
 

@@ -3,7 +3,7 @@ import type { NotTold } from '../grading/apart/apartness';
 import type { Ceiling } from '../insight/ceiling/ceiling';
 import type { Change } from '../insight/ceiling/change';
 import { progressOf, type Before } from '../insight/ceiling/progress';
-import { barsTried } from '../insight/ceiling/take-bars';
+import { barsTried } from '../sessions/take-bars';
 import { awayWords, ceilingWords, changeWords } from '../insight/ceiling/words';
 import { dateOf, dayOf } from '../insight/history/weeks';
 import { giveawayOf, type Giveaway } from '../grading/apart/giveaway';

@@ -1,3 +1,4 @@
+import { isCleanShare } from '../grading/clean-share';
 import type { Report } from '../grading/types';
 import type { Bpm, Ms } from '../units';
 
@@ -44,7 +45,6 @@ const PAST_BEST = 1.1;
 const ROUNDING = 1e-9;
 const FAILURES = 3;
 const FAILURES_WITHIN_MS: Ms = 600_000;
-const HELD_SHARE = 0.8;
 const CLOSE_SHARE = 0.6;
 const SLOWEST: Bpm = 20;
 
@@ -52,10 +52,10 @@ const SLOWEST: Bpm = 20;
 export function takeHeld(report: Report): TakeHeld {
   if (!report.fits) return 'not held';
   const bars = report.bars.filter(({ role }) => role === undefined);
-  const share = bars.filter(({ clean }) => clean).length / Math.max(1, bars.length);
+  const clean = bars.filter((bar) => bar.clean).length;
   const notYet = report.variations.some(({ band }) => band === 'not yet');
-  if (bars.length === 0 || share < CLOSE_SHARE) return 'not held';
-  if (share >= HELD_SHARE && !notYet) return 'held';
+  if (bars.length === 0 || clean < CLOSE_SHARE * bars.length) return 'not held';
+  if (isCleanShare(clean, bars.length) && !notYet) return 'held';
   return 'close';
 }
 

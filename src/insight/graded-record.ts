@@ -2,7 +2,7 @@ import { measureOrder, type JudgedKey, type Report } from '../grading/types';
 import { figureOf, weakestFirst } from '../grading/weakest';
 import { GRADED_VERSION, type Graded, type KeptFigure } from '../sessions/take-record';
 import type { Take } from '../sessions/types';
-import { barsTried } from './ceiling/take-bars';
+import { barsTried } from '../sessions/take-bars';
 
 /**
  * What History keeps of a report: its weakest margin, the figures with their intervals, and bars clean by variation and

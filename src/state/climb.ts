@@ -1,3 +1,4 @@
+import { isCleanShare } from '../grading/clean-share';
 import type { Report } from '../grading/types';
 import { phraseKeyOf, rigIdOf, type TakeSummary } from '../sessions/take-record';
 import type { Rig, Take } from '../sessions/types';
@@ -109,7 +110,7 @@ export function factsBefore(
   const lastDay = days.sort().at(-1);
   const best = own
     .filter(({ recordedAt }) => recordedAt.slice(0, 10) === lastDay)
-    .filter(({ graded }) => shareHeld(graded?.bars ?? []) >= HELD_SHARE)
+    .filter(({ graded }) => isHeld(graded?.bars ?? []))
     .map(({ bpm }) => bpm);
   return {
     startBpm,
@@ -118,11 +119,10 @@ export function factsBefore(
   };
 }
 
-const HELD_SHARE = 0.8;
-
-function shareHeld(bars: readonly { readonly bars: number; readonly held: number }[]): number {
-  const all = bars.reduce((sum, row) => sum + row.bars, 0);
-  return all === 0 ? 0 : bars.reduce((sum, row) => sum + row.held, 0) / all;
+function isHeld(rows: readonly { readonly bars: number; readonly held: number }[]): boolean {
+  const bars = rows.reduce((sum, row) => sum + row.bars, 0);
+  const clean = rows.reduce((sum, row) => sum + row.held, 0);
+  return isCleanShare(clean, bars);
 }
 
 /** How takes of a climb are played: one after the other, and the last without the click after its first bar. */

@@ -86,6 +86,18 @@ describe('which targets a returned take met', () => {
     expect(outcomes(slow, played(84))[5]).toBe('met');
   });
 
+  it('a ramp meets the tempo where its bars about it were clean; a weak bar that is not yet meets none', () => {
+    const ramp = [
+      { bar: 0, bpm: 60 },
+      { bar: 64, bpm: 100 },
+    ];
+    const [tempo] = targetsMet(sheet, [played(60, { ramp, cycles: 16 })]);
+    expect(tempo.outcome).toBe('met');
+    expect(tempo.best).toBeGreaterThan(84);
+    const weak = played(84, { faults: [{ kind: 'softs', db: 9, variation: 'accent on 4' }] });
+    expect(targetsMet(sheet, [weak])[0]).toMatchObject({ outcome: 'not met', best: null });
+  });
+
   it('accents of −14 dB over taps of −20 dB: contrast is not met, and says 6 dB', () => {
     const [, , , contrast] = targetsMet(sheet, [played(84, { accentDb: -14 })]);
     expect(contrast.outcome).toBe('not met');
@@ -183,5 +195,7 @@ describe('targets in words', () => {
       variations: report.variations.map((one) => ({ ...one, band: 'holds' as const })),
     };
     expect(proposedTargets(holding, 80)).toEqual([{ kind: 'tempo', bpm: 84 }]);
+    const bars = report.bars.map((bar, index) => (index % 3 === 0 ? { ...bar, clean: false } : bar));
+    expect(proposedTargets({ ...holding, bars }, 80)).toEqual([{ kind: 'tempo', bpm: 80 }]);
   });
 });

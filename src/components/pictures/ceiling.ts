@@ -1,6 +1,6 @@
 import type { Ceiling } from '../../insight/ceiling/ceiling';
 import type { NamedBars } from '../../insight/ceiling/progress';
-import { likeTempi } from '../../insight/ceiling/tried-bars';
+import { likeTempi } from '../../grading/tried-bars';
 import { ceilingWords } from '../../insight/ceiling/words';
 import type { TakeCeilings } from '../../insight/take-ceilings';
 import { capital } from '../shared/numbers';

@@ -1,5 +1,5 @@
 import type { CoursePoint } from '../../insight/ceiling/progress';
-import type { TriedBars } from '../../insight/ceiling/tried-bars';
+import type { TriedBars } from '../../grading/tried-bars';
 import { tempoWords } from '../../insight/ceiling/words';
 import type { Drawn, Inks, Marks } from './marks';
 import type { CoursePicture } from './picture';

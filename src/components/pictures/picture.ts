@@ -1,7 +1,7 @@
 import { distributionOf, madSpread, median } from '../../grading/statistics';
 import type { Followed, Mark, SeriesPoint } from '../../insight/history/series';
 import type { CoursePoint } from '../../insight/ceiling/progress';
-import type { TriedBars } from '../../insight/ceiling/tried-bars';
+import type { TriedBars } from '../../grading/tried-bars';
 import type { Trend } from '../../insight/history/trend';
 import type { PictureName } from '../../state/reviewing';
 import type { Hand } from '../../stroke';

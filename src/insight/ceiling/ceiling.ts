@@ -1,7 +1,7 @@
 import type { Bpm } from '../../units';
 import type { Posterior, Spread } from './posterior';
 import { NOW_DAYS } from './spells';
-import { barsOf, likeTempi, type TriedBars } from './tried-bars';
+import { barsOf, likeTempi, type TriedBars } from '../../grading/tried-bars';
 
 /** The tempo at which 4 bars of 5 of a variation are clean. */
 export type Ceiling =

@@ -1,7 +1,7 @@
 import { exp } from '../../exact';
 import { ceilingOn, type Ceiling } from './ceiling';
 import type { Posterior, Spread } from './posterior';
-import type { TriedBars } from './tried-bars';
+import type { TriedBars } from '../../grading/tried-bars';
 
 /** What became of a ceiling over a spell. */
 export type Change =

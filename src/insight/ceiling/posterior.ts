@@ -2,7 +2,7 @@ import { exp, ln, square } from '../../exact';
 import { binnedQuantiles, Bins, binnedShareOver } from './bins';
 import { dayLines, type DayLine, type DayTried, type Kind } from './day-line';
 import { prior } from './prior';
-import { byDay, likeTempi, type TriedBars } from './tried-bars';
+import { byDay, likeTempi, type TriedBars } from '../../grading/tried-bars';
 
 /** Median and 90 % interval. */
 export interface Spread {
@@ -11,7 +11,7 @@ export interface Spread {
 }
 
 /** Median and 90 % interval of a growth, and how likely it is that it goes up. */
-export interface Growth extends Spread {
+interface Growth extends Spread {
   readonly shareUp: number;
 }
 

@@ -2,7 +2,7 @@ import { changeOf, type Change } from './change';
 import { ceilingOn, FEWEST_BARS, type Ceiling } from './ceiling';
 import { posteriorOf, type Posterior } from './posterior';
 import { NOW_DAYS, spellsOf } from './spells';
-import { barsOf, type TriedBars } from './tried-bars';
+import { barsOf, type TriedBars } from '../../grading/tried-bars';
 
 /** Bars of one variation at one tempo on one day. */
 export interface NamedBars extends TriedBars {

@@ -1,7 +1,7 @@
 import type { TakeSummary } from '../../sessions/take-record';
 import type { HistoryView } from './view';
 import { courseOf, progressOf, type CoursePoint, type PhraseProgress } from '../ceiling/progress';
-import { byDay as triedByDay, type TriedBars } from '../ceiling/tried-bars';
+import { byDay as triedByDay, type TriedBars } from '../../grading/tried-bars';
 import { triedIn } from './ceilings';
 import { phrasesPlayed, rigsPlayed, type Choice } from './choices';
 import { coldTakes } from './cold';

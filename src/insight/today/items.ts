@@ -7,6 +7,7 @@ import { distributionOf, median } from '../../grading/statistics';
 import { measureName } from '../../grading/words';
 import type { TakeSummary } from '../../sessions/take-record';
 import type { Bpm } from '../../units';
+import type { Ceiling } from '../ceiling/ceiling';
 import { standingWords } from '../ceiling/words';
 import { progressNow } from '../history/ceilings';
 import { dateOf, dayOf } from '../history/weeks';
@@ -38,10 +39,11 @@ export function weakestItem({ takes, nowMs, eastMinutes }: TodayFacts): Item {
     return item('weakest', phrase, name, FIRST_BPM, 'Where to begin: nothing has been graded yet.');
   }
   const { take, margin, variation, measure } = worst;
-  const holds = margin >= 0;
   const progress = progressNow(sameAs(take, takes), eastMinutes);
   const { ceiling } = progress;
-  const reached = ceiling.kind === 'at' ? Math.floor(ceiling.clean.value) : Infinity;
+  const reached = reachedOf(ceiling);
+  const isClean = take.bpm <= reached;
+  const holds = margin >= 0 && isClean;
   const bpm = tempo(holds ? take.bpm * FASTER : Math.min(take.bpm * SLOWER, reached));
   const at = dayOf(take.recordedAt, eastMinutes);
   const day = dateOf(at);
@@ -49,7 +51,9 @@ export function weakestItem({ takes, nowMs, eastMinutes }: TodayFacts): Item {
   const stands = standingWords({ ...progress, days: progress.days ?? [at, at] }, today);
   const found = holds
     ? `All of it held at ${take.bpm} bpm on ${day}: a little faster, eyes on ${variation}.`
-    : `${begun(variation)} was weakest on ${day} at ${take.bpm} bpm, by its ${measureName(measure)}. Slower, until it holds.`;
+    : margin >= 0
+      ? `At ${take.bpm} bpm on ${day} too few bars were clean. Slower, until four of five are.`
+      : `${begun(variation)} was weakest on ${day} at ${take.bpm} bpm, ${byWords(measure)}. Slower, until it holds.`;
   return {
     kind: 'weakest',
     title: `${take.title}, ${bpm} bpm`,
@@ -57,6 +61,22 @@ export function weakestItem({ takes, nowMs, eastMinutes }: TodayFacts): Item {
     opening: { kind: 'take', takeId: take.id, bpm },
   };
 }
+
+/** The fastest tempo at which four bars of five are clean, as far as is known. */
+function reachedOf(ceiling: Ceiling): Bpm {
+  switch (ceiling.kind) {
+    case 'at':
+      return Math.floor(ceiling.clean.value);
+    case 'below':
+      return ceiling.bpm * SLOWER;
+    case 'above':
+    case 'too few bars':
+      return Infinity;
+  }
+}
+
+const byWords = (measure: JudgedKey): string =>
+  measure === 'complete' ? 'by strokes left out or added' : `by its ${measureName(measure)}`;
 
 /** A player's takes of the same phrase on the same rig. */
 const sameAs = ({ phraseKey, rigId }: TakeSummary, takes: readonly TakeSummary[]): readonly TakeSummary[] =>

@@ -1,6 +1,7 @@
 import { limitOf } from '../../grading/limits';
 import { isParted } from '../../grading/measures';
 import { judgedFigureOf } from '../../grading/named-figures';
+import { isCleanShare } from '../../grading/clean-share';
 import type { Report } from '../../grading/types';
 import type { Bpm } from '../../units';
 import type { WeekTarget } from '../week-sheet';
@@ -9,19 +10,26 @@ import type { WeekTarget } from '../week-sheet';
 const STEP_SHARE = 0.05;
 
 /**
- * Targets for the week after a take: where something is out, that its measure holds, at the same tempo; where all holds,
- * the next step of tempo. A teacher changes them as they like.
+ * Targets for the week after a take: where something is out, that its measure holds, at the same tempo; where all holds and
+ * four bars of five are clean, the next step of tempo. A teacher changes them as they like.
  * @param bpm the take's tempo
  * @example proposedTargets({ weakest: null }, 80) // => [{ kind: 'tempo', bpm: 80 }]
  */
 export function proposedTargets(
-  { weakest, settings, variations }: Pick<Report, 'weakest' | 'settings' | 'variations'>,
+  { weakest, settings, variations, bars }: Pick<Report, 'weakest' | 'settings' | 'variations' | 'bars'>,
   bpm: Bpm,
 ): readonly WeekTarget[] {
   if (weakest === null) return [{ kind: 'tempo', bpm }];
   const { variation, measure } = weakest;
   if (variations.every(({ band }) => band === 'holds')) {
-    return [{ kind: 'tempo', bpm: Math.round(bpm * (1 + STEP_SHARE)) }];
+    const played = bars.filter(({ role }) => role === undefined);
+    const clean = played.filter((bar) => bar.clean);
+    return [
+      {
+        kind: 'tempo',
+        bpm: isCleanShare(clean.length, played.length) ? Math.round(bpm * (1 + STEP_SHARE)) : bpm,
+      },
+    ];
   }
   if (isParted(measure) || judgedFigureOf(measure).limitGoesBy !== undefined) {
     return [

@@ -1,9 +1,12 @@
 import { limitOf, type Limit } from '../../grading/limits';
 import { judgedFigureOf } from '../../grading/named-figures';
+import { isCleanShare } from '../../grading/clean-share';
+import { likeTempi } from '../../grading/tried-bars';
 import type { Figure, Report } from '../../grading/types';
 import { marginOf } from '../../grading/verdict';
 import { settingsOf } from '../../settings';
 import type { Bpm } from '../../units';
+import { barsTried } from '../take-bars';
 import type { Take } from '../types';
 import type { TargetMeasure, WeekSheet, WeekTarget } from '../week-sheet';
 import { gapMsOf } from './new-target';
@@ -22,9 +25,9 @@ export interface TargetOutcome {
   readonly best: number | null;
 }
 
-/** A tempo is held where four bars of five are: as a ceiling is told. */
-const HELD_SHARE = 0.8;
-const HELD_BARS = 5;
+/** A tempo is told by a take of so many bars, so many of them about it. Source: grading.md section 7. */
+const FEWEST_BARS = 5;
+const FEWEST_ALIKE = 4;
 
 /**
  * Which targets of a week sheet the takes that came back met. A target is met where one take meets it; minutes add up
@@ -61,15 +64,26 @@ function outcomeOf(target: WeekTarget, returned: readonly Returned[], limitAt: L
   }
 }
 
-/** The tempo of a take in which four bars of five held; none for a ramp, or for a take of under five bars. */
-function heldBpm({ tempo }: Take, { bars }: Report): readonly Bpm[] {
-  const played = bars.filter(({ role }) => role === undefined);
-  if (!('bpm' in tempo) || played.length < HELD_BARS) return [];
-  return played.filter(({ clean }) => clean).length >= HELD_SHARE * played.length ? [tempo.bpm] : [];
+/**
+ * Tempos of a take at which four bars of five were clean, bars of like tempo together, so that a ramp's and a free take's
+ * count too; none where a variation is *not yet*: a phrase's tempo is its weak bar's.
+ */
+function heldBpm({ phrase, tempo }: Take, report: Report): readonly Bpm[] {
+  if (report.bars.filter(({ role }) => role === undefined).length < FEWEST_BARS) return [];
+  if (report.variations.some(({ band }) => band === 'not yet')) return [];
+  const tried = barsTried(report, phrase, tempo).map(({ bpm, bars, held }) => ({
+    bpm,
+    bars,
+    clean: held,
+    day: 0,
+  }));
+  return likeTempi(tried)
+    .filter(({ bars, clean }) => bars >= FEWEST_ALIKE && isCleanShare(clean, bars))
+    .map(({ bpm }) => bpm);
 }
 
 const toldBy = (returned: readonly Returned[]): TargetOutcome['outcome'] =>
-  returned.some(({ report }) => report.bars.length >= HELD_BARS) ? 'not met' : 'not told';
+  returned.some(({ report }) => report.bars.length >= FEWEST_BARS) ? 'not met' : 'not told';
 
 const bandsOf = ({ variations }: Report, wanted: string | undefined): readonly string[] =>
   variations.filter(({ name }) => wanted === undefined || name === wanted).map(({ band }) => band);

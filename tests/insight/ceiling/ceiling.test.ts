@@ -3,7 +3,7 @@ import { ceilingOn } from '../../../src/insight/ceiling/ceiling';
 import { changeOf } from '../../../src/insight/ceiling/change';
 import { posteriorOf } from '../../../src/insight/ceiling/posterior';
 import { spellsOf } from '../../../src/insight/ceiling/spells';
-import { likeTempi, type TriedBars } from '../../../src/insight/ceiling/tried-bars';
+import { likeTempi, type TriedBars } from '../../../src/grading/tried-bars';
 import { awayWords, changeWords } from '../../../src/insight/ceiling/words';
 import { progressOf } from '../../../src/insight/ceiling/progress';
 

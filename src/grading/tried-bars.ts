@@ -1,5 +1,5 @@
-import { exp, ln } from '../../exact';
-import type { Bpm } from '../../units';
+import { exp, ln } from '../exact';
+import type { Bpm } from '../units';
 
 /** Bars of one variation tried at one tempo on one day: how many there were, and how many of them were clean. */
 export interface TriedBars {

@@ -1,8 +1,8 @@
-import { gridOf } from '../../exercises/grid';
-import { tempoPlayed } from '../../exercises/tempo';
-import type { Phrase, Tempo } from '../../exercises/types';
-import type { Report } from '../../grading/types';
-import type { BarsHeld } from '../../sessions/take-record';
+import { gridOf } from '../exercises/grid';
+import { tempoPlayed } from '../exercises/tempo';
+import type { Phrase, Tempo } from '../exercises/types';
+import type { Report } from '../grading/types';
+import type { BarsHeld } from './take-record';
 
 /**
  * Bars of a take and how many of them were clean, a row a variation and tempo; a ramp's and those in free time by their
