@@ -2,6 +2,7 @@ import type { LibraryTake, MergeRow } from '../sessions/library';
 import { playerName } from '../sessions/player';
 import type { Effects } from '../state/dispatcher';
 import type { Context } from './context';
+import { readableTake } from './readable';
 import { fileNameOf, saveFile } from './save-file';
 
 /** The whole library as one file, out and in. */
@@ -21,7 +22,7 @@ export function backupEffects({ state, store, attempt }: Context) {
   async function takesOf(playerId: string | undefined): Promise<readonly LibraryTake[]> {
     const takes: LibraryTake[] = [];
     for (const { id, playerId: owner, sentence, graded } of await store().records(playerId)) {
-      const take = await store().get(id);
+      const take = await readableTake(store(), id);
       if (take !== undefined) takes.push({ take, playerId: owner, sentence, graded });
     }
     return takes;
@@ -64,7 +65,7 @@ export function backupEffects({ state, store, attempt }: Context) {
       store().all('sheets'),
       store().all('notes'),
     ]);
-    const found = await Promise.all(library.takes.map(({ take }) => store().get(take.id)));
+    const found = await Promise.all(library.takes.map(({ take }) => readableTake(store(), take.id)));
     const takes = found.filter((take) => take !== undefined);
     const { batch, rows } = mergeLibrary({ players, phrases, rigs, sheets, notes, takes }, library);
     await store().putAll(batch);

@@ -1,4 +1,5 @@
 import type { Context } from './context';
+import { readableTake } from './readable';
 import { GRADED_VERSION, type TakeSummary } from '../sessions/take-record';
 import { describedTake } from './graded-once';
 
@@ -23,7 +24,7 @@ export async function gradeLater(
   for (const id of left) {
     await idle();
     while (isPlaying()) await idle();
-    const take = await store().get(id);
+    const take = await readableTake(store(), id);
     if (take === undefined) continue;
     const { sentence, graded } = describedTake(take);
     await store().describe(id, sentence, graded);

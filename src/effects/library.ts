@@ -1,9 +1,10 @@
 import { newPlayer, playerName, tidyName, type Player } from '../sessions/player';
-import type { KeptFile } from '../sessions/store-types';
+import type { KeptFile, SetAside } from '../sessions/store-types';
 import type { TakeSummary } from '../sessions/take-record';
 import type { Effects } from '../state/dispatcher';
 import type { BrowserStorage, SheetShown } from '../state/library';
 import type { Context } from './context';
+import { fileNameOf, saveFile } from './save-file';
 
 /** Week sheets as the page shows them. */
 interface Sheets {
@@ -43,6 +44,21 @@ export function libraryEffects({ state, dispatch, store, attempt }: Context, she
   async function put(player: Player): Promise<void> {
     await store().place('players', { ...player, changedAt: new Date().toISOString() });
     await refresh();
+  }
+
+  /** Says what can't be read. A take whose record alone was damaged is listed again by it. */
+  async function showAside(): Promise<void> {
+    const before = await store().count();
+    const aside = await store().setAside();
+    dispatch({ kind: 'library', change: { aside } });
+    if ((await store().count()) !== before) await refresh();
+  }
+
+  async function removeAside(aside: SetAside): Promise<void> {
+    if (!window.confirm('Remove it for good? What can’t be read can’t be had back, save from a backup.'))
+      return;
+    await store().removeAside(aside);
+    await showAside();
   }
 
   /** Shows what was kept; asks the browser to keep it for good. */
@@ -119,10 +135,16 @@ export function libraryEffects({ state, dispatch, store, attempt }: Context, she
     'change player': (asked) => attempt(() => change(asked.id, asked.change)),
     'merge players': ({ fromId, intoId }) => attempt(() => merge(fromId, intoId)),
     'forget player': ({ id }) => attempt(() => forget(id)),
+    'download aside': ({ aside: { from, key, reason, value } }) =>
+      saveFile(
+        `unread-${from}-${fileNameOf(String(key))}.json`,
+        JSON.stringify({ from, key, reason, value }, null, 2),
+      ),
+    'remove aside': ({ aside }) => attempt(() => removeAside(aside)),
     'give take': ({ id, playerId }) => attempt(() => giveTake(id, playerId)),
     'names in files': (wish) => attempt(() => store().keep('names in files', wish.on)),
   } satisfies Effects['on'];
-  return { on, open, refresh, change, deleted };
+  return { on, open, refresh, change, deleted, showAside };
 }
 
 /** The newest of two lists that are newest first. */

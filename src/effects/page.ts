@@ -113,13 +113,19 @@ export function pageEffects(context: Context, { midi, out, sound }: World) {
       // Also where there is none: the Rig screen waits for it.
       await rigs.open();
     }
-    await view.open();
-    await takes.recover();
-    await library.open();
-    await day.open();
-    await play.open();
-    await phrases.open();
-    await review.open();
-    attempt(() => gradeLater(context, running.isRunning, refresh));
+    // Each by itself: one that can't be read hides none of the others.
+    const parts = [view.open, takes.recover, library.open, day.open, play.open, phrases.open, review.open];
+    for (const part of parts) {
+      try {
+        await part();
+      } catch (error) {
+        attempt(() => Promise.reject(error as Error));
+      }
+    }
+    attempt(async () => {
+      await library.showAside();
+      await gradeLater(context, running.isRunning, refresh);
+      await library.showAside();
+    });
   }
 }

@@ -7,6 +7,7 @@ import type { Effects } from '../state/dispatcher';
 import type { SheetShown } from '../state/library';
 import { gradeTake } from '../take/grade-take';
 import type { Context } from './context';
+import { readableTake } from './readable';
 import { fileNameOf, saveFile } from './save-file';
 
 /** The newest takes that came back are enough to say what was reached. */
@@ -17,7 +18,7 @@ export function sheetEffects({ state, dispatch, store, attempt }: Context, refre
   async function returned(sheetId: string, takes: readonly TakeSummary[]): Promise<readonly Returned[]> {
     const found: Returned[] = [];
     for (const { id } of takes.filter((take) => take.sheetId === sheetId).slice(0, MOST_RETURNED)) {
-      const take = await store().get(id);
+      const take = await readableTake(store(), id);
       if (take === undefined) continue;
       try {
         found.push({ take, report: gradeTake(take) });

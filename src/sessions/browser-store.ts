@@ -1,5 +1,6 @@
 import { markPlaying, playingNow, whenLetGo } from './playing-lock';
 import { FEWEST_PACKED, MOST_STALE, newestFirst, packed, unpacked } from './packed-records';
+import { setAside, soundRecord, sorted } from './set-aside';
 import { allOrNone, connectStore, type StoreChange, type StoreDb } from './store-connection';
 import { collections, type BrowserStore, type TakeOpening } from './store-types';
 import { takeFrom } from './take';
@@ -29,6 +30,8 @@ const FEWEST_HITS = 2;
 export async function openStore(deleted?: () => void): Promise<BrowserStore> {
   const { use, close } = await connectStore(deleted);
   const alive = new Map<string, () => void>();
+  /** Ids of takes whose records were found unsound, or they themselves. */
+  const unsound = new Set<string>();
 
   const write = (take: Take) =>
     use(async (db) => {
@@ -54,6 +57,25 @@ export async function openStore(deleted?: () => void): Promise<BrowserStore> {
       ]);
       letGo(takeId);
     });
+
+  const remove = (takeId: string) =>
+    use(async (db) => {
+      const change = db.transaction(['takes', 'summaries', 'stale'], 'readwrite');
+      await allOrNone(change.done, [
+        change.objectStore('takes').delete(takeId),
+        change.objectStore('summaries').delete(takeId),
+        change.objectStore('stale').put(true, takeId),
+      ]);
+    });
+
+  /** Those that read; the others are remembered, to be made again from their takes. */
+  function soundOf(records: readonly TakeSummary[]): readonly TakeSummary[] {
+    return records.flatMap((one) => {
+      const sound = soundRecord(one);
+      if (sound === undefined) unsound.add(one.id);
+      return sound ?? [];
+    });
+  }
 
   function letGo(takeId: string): void {
     alive.get(takeId)?.();
@@ -110,8 +132,9 @@ export async function openStore(deleted?: () => void): Promise<BrowserStore> {
       }
       return recovered;
     },
-    list: ({ playerId, most } = {}) => use(async (db) => (await listed(db, playerId, most)).map(asListed)),
-    records: (playerId) => use((db) => recordsOf(db, playerId)),
+    list: ({ playerId, most } = {}) =>
+      use(async (db) => (await listed(db, soundOf, playerId, most)).map(asListed)),
+    records: (playerId) => use(async (db) => soundOf(await recordsOf(db, playerId))),
     count: (playerId) =>
       use((db) =>
         playerId === undefined
@@ -121,7 +144,11 @@ export async function openStore(deleted?: () => void): Promise<BrowserStore> {
     get: (takeId) =>
       use(async (db) => {
         const take = await db.get('takes', takeId);
-        return take === undefined ? undefined : takeFrom(take);
+        if (take === undefined) return undefined;
+        unsound.add(takeId);
+        const sound = takeFrom(take);
+        unsound.delete(takeId);
+        return sound;
       }),
     put: write,
     describe: (takeId, sentence, graded = null) =>
@@ -132,15 +159,7 @@ export async function openStore(deleted?: () => void): Promise<BrowserStore> {
         const told = summary === undefined ? [] : [{ ...summary, sentence, graded }];
         await allOrNone(change.done, changed(change, told));
       }),
-    delete: (takeId) =>
-      use(async (db) => {
-        const change = db.transaction(['takes', 'summaries', 'stale'], 'readwrite');
-        await allOrNone(change.done, [
-          change.objectStore('takes').delete(takeId),
-          change.objectStore('summaries').delete(takeId),
-          change.objectStore('stale').put(true, takeId),
-        ]);
-      }),
+    delete: remove,
     give: (takeIds, playerId) =>
       use(async (db) => {
         const change = db.transaction(['summaries', 'stale'], 'readwrite');
@@ -154,7 +173,7 @@ export async function openStore(deleted?: () => void): Promise<BrowserStore> {
           ),
         );
       }),
-    all: (collection) => use((db) => db.getAll(collection)) as Promise<never>,
+    all: (collection) => use(async (db) => (await sorted(db, collection)).sound),
     place: (collection, thing) =>
       use(async (db) => {
         await db.put(collection, thing as never);
@@ -197,6 +216,12 @@ export async function openStore(deleted?: () => void): Promise<BrowserStore> {
         writes.push(change.objectStore('players').delete(fromId));
         await allOrNone(change.done, writes);
       }),
+    setAside: () => use((db) => setAside(db, unsound)),
+    async removeAside({ from, key }) {
+      if (from !== 'takes') return use((db) => db.delete(from, key as string));
+      unsound.delete(key as string);
+      return remove(key as string);
+    },
     kept: (name) => use((db) => db.get('small', name)),
     keep: (name, value) =>
       use(async (db) => {
@@ -235,12 +260,13 @@ async function movedWrites(
 /** Newest first. An index gives them in order, so that the newest few come without the rest. */
 async function listed(
   db: StoreDb,
+  soundOf: Sound,
   playerId: string | undefined,
   most = Infinity,
 ): Promise<readonly TakeSummary[]> {
   if (most === Infinity) {
-    const quick = await quickly(db);
-    if (quick === undefined) return recordsOf(db, playerId);
+    const quick = await quickly(db, soundOf);
+    if (quick === undefined) return soundOf(await recordsOf(db, playerId));
     return newestFirst(quick.filter((one) => playerId === undefined || one.playerId === playerId));
   }
   const { index, range } = inOrder(playerId);
@@ -251,7 +277,7 @@ async function listed(
     newest.push(cursor.value);
     cursor = await cursor.continue();
   }
-  return newest;
+  return soundOf(newest);
 }
 
 /** All of them, each whole, newest first. */
@@ -280,47 +306,58 @@ function changed(change: RecordsChange, summaries: readonly TakeSummary[]): Prom
   ]);
 }
 
-/** All summaries by the packed way; undefined where nothing is packed. Packs them (anew) behind it where it is time. */
-async function quickly(db: StoreDb): Promise<readonly TakeSummary[] | undefined> {
+type Sound = (records: readonly TakeSummary[]) => readonly TakeSummary[];
+
+/**
+ * All summaries by the packed way; undefined where nothing is packed, or what is can't be read: then it is thrown away.
+ * Packs them (anew) behind it where it is time.
+ */
+async function quickly(db: StoreDb, soundOf: Sound): Promise<readonly TakeSummary[] | undefined> {
   const read = db.transaction(['packed', 'stale', 'summaries']);
   const [blocks, staleIds, count] = await Promise.all([
     read.objectStore('packed').getAll(),
     read.objectStore('stale').getAllKeys(),
     read.objectStore('summaries').count(),
   ]);
-  const isTime = blocks.length === 0 ? count >= FEWEST_PACKED : staleIds.length > MOST_STALE;
+  const records = blocks.length === 0 ? undefined : await unpackedFrom(read, soundOf, blocks, staleIds);
+  const isTime = records === undefined ? count >= FEWEST_PACKED : staleIds.length > MOST_STALE;
   // Only a way to be quicker: where it cannot be written, the records themselves are read.
-  if (isTime) void pack(db).catch(() => undefined);
-  return blocks.length === 0 ? undefined : unpackedFrom(read, blocks, staleIds);
+  if (isTime || (blocks.length > 0 && records === undefined)) void pack(db, soundOf).catch(() => undefined);
+  return records;
 }
 
-async function pack(db: StoreDb): Promise<void> {
+async function pack(db: StoreDb, soundOf: Sound): Promise<void> {
   const change = db.transaction(['packed', 'stale', 'summaries'], 'readwrite');
   const stale = change.objectStore('stale');
   const blocks = await change.objectStore('packed').getAll();
   const records =
-    blocks.length === 0
-      ? await change.objectStore('summaries').getAll()
-      : await unpackedFrom(change, blocks, await stale.getAllKeys());
+    (blocks.length === 0
+      ? undefined
+      : await unpackedFrom(change, soundOf, blocks, await stale.getAllKeys())) ??
+    soundOf(await change.objectStore('summaries').getAll());
+  const anew = records.length < FEWEST_PACKED ? [] : packed(records);
   await allOrNone(change.done, [
     change.objectStore('packed').clear(),
     stale.clear(),
-    ...packed(records).map((block, index) => change.objectStore('packed').put(block, index)),
+    ...anew.map((block, index) => change.objectStore('packed').put(block, index)),
   ]);
 }
 
+/** Undefined where the blocks can't be read. */
 async function unpackedFrom(
   read: { objectStore(name: 'summaries'): { get(id: string): Promise<TakeSummary | undefined> } },
+  soundOf: Sound,
   blocks: readonly string[],
   staleIds: readonly string[],
-): Promise<readonly TakeSummary[]> {
+): Promise<readonly TakeSummary[] | undefined> {
   const summaries = read.objectStore('summaries');
   const found = await Promise.all(staleIds.map((id) => summaries.get(id)));
-  return unpacked(
-    blocks,
-    staleIds,
-    found.filter((one) => one !== undefined),
-  );
+  const fresh = soundOf(found.filter((one) => one !== undefined));
+  try {
+    return unpacked(blocks, staleIds, fresh);
+  } catch {
+    return undefined;
+  }
 }
 
 const chunksOf = (takeId: string): IDBKeyRange => IDBKeyRange.bound([takeId, 0], [takeId, Infinity]);

@@ -114,6 +114,8 @@ export function memoryStore(): BrowserStore {
       collections.players.delete(fromId);
       return done();
     },
+    setAside: () => Promise.resolve([]),
+    removeAside: () => done(),
     kept: (name) => Promise.resolve(small.get(name)),
     keep(name, value) {
       small.set(name, value);

@@ -26,6 +26,13 @@ export const keepsNothing = (): InputError => new InputError('storage', KEEPS_NO
 export const isHeld = (): InputError =>
   new InputError('storage', 'is held by another page of this app: close that one and load this one again');
 
+/** For a database that an update of another page, or damage, left without some of its parts. */
+export const isHalfMade = (missing: readonly string[]): InputError =>
+  new InputError(
+    'storage',
+    `is damaged, its ${missing.join(', ')} ${missing.length === 1 ? 'is' : 'are'} missing: delete this site’s data in the browser’s settings, load this page again, then bring your backup back`,
+  );
+
 /** For a database that this page has closed itself. */
 export const isClosed = (): InputError => new InputError('storage', CLOSED);
 

@@ -2,7 +2,7 @@ import { openDB, unwrap, type DBSchema, type IDBPDatabase, type IDBPTransaction,
 import type { RawHit } from '../stroke';
 import type { PhraseFile } from './phrase-file';
 import type { Player } from './player';
-import { isClosed, isCutOff, isHeld, keepsNothing, openingFailed, worded } from './storage-words';
+import { isClosed, isCutOff, isHalfMade, isHeld, keepsNothing, openingFailed, worded } from './storage-words';
 import type { KeptFile, KeptRig, TakeOpening } from './store-types';
 import { STORE_VERSION, upgradeStore } from './store-upgrade';
 import type { TakeSummary } from './take-record';
@@ -31,6 +31,22 @@ interface StoreSchema extends DBSchema {
   sheets: { key: string; value: KeptFile; indexes: { player: string } };
   notes: { key: string; value: KeptFile; indexes: { player: string } };
 }
+
+/** All that a database of this version has. */
+const ALL: readonly StoreNames<StoreSchema>[] = [
+  'takes',
+  'summaries',
+  'packed',
+  'stale',
+  'running',
+  'chunks',
+  'small',
+  'players',
+  'phrases',
+  'rigs',
+  'sheets',
+  'notes',
+];
 
 export type StoreDb = IDBPDatabase<StoreSchema>;
 export type StoreChange<Names extends readonly StoreNames<StoreSchema>[]> = IDBPTransaction<
@@ -64,6 +80,11 @@ export async function connectStore(deleted: () => void = () => undefined): Promi
       throw openingFailed(error, wasOpen);
     });
     if (isOver) db.close();
+    const missing = ALL.filter((name) => !db.objectStoreNames.contains(name));
+    if (missing.length > 0) {
+      db.close();
+      throw isHalfMade(missing);
+    }
     if (isNew && wasOpen) deleted();
     wasOpen = true;
     return db;

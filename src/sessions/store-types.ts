@@ -20,7 +20,7 @@ export interface KeptFile {
   readonly id: string;
   readonly playerId: string;
   readonly changedAt: string;
-  /** As its own format says; whoever reads it checks it. */
+  /** As its own format says. */
   readonly file: unknown;
 }
 
@@ -39,6 +39,16 @@ export const collections: readonly CollectionName[] = ['players', 'phrases', 'ri
 export type Batch = Readonly<{ [Name in CollectionName]?: readonly Collections[Name][] }> & {
   readonly takes?: readonly { readonly take: Take; readonly summary: TakeSummary }[];
 };
+
+/** Something that is kept and can't be read: it is out of the way of all else, and nothing of it is changed. */
+export interface SetAside {
+  readonly from: CollectionName | 'takes';
+  readonly key: IDBValidKey;
+  /** Place, rule and value. */
+  readonly reason: string;
+  /** As it lies there; undefined where the browser itself can't read it. */
+  readonly value: unknown;
+}
 
 /** Which takes to list; all of them where nothing is said. */
 interface TakeQuery {
@@ -76,7 +86,7 @@ export interface BrowserStore {
   delete(takeId: string): Promise<void>;
   /** Another owner for these takes; the takes themselves stay as they were played. */
   give(takeIds: readonly string[], playerId: string): Promise<void>;
-  /** All of a collection, as it was put there: whoever reads a file of an old page checks it. */
+  /** All of a collection that reads; the rest is set aside. */
   all<Name extends CollectionName>(collection: Name): Promise<readonly Collections[Name][]>;
   place<Name extends CollectionName>(collection: Name, thing: Collections[Name]): Promise<void>;
   remove(collection: CollectionName, key: string): Promise<void>;
@@ -86,6 +96,9 @@ export interface BrowserStore {
   forgetPlayer(playerId: string): Promise<void>;
   /** All that is the one's becomes the other's, and the one is forgotten; all or nothing. */
   mergePlayers(fromId: string, intoId: string): Promise<void>;
+  /** What can't be read. A take that is in no list because its record is damaged or missing is listed again by it. */
+  setAside(): Promise<readonly SetAside[]>;
+  removeAside(aside: Pick<SetAside, 'from' | 'key'>): Promise<void>;
   /** A small thing kept by name: the rig in use, the player in turn. Undefined where nothing was kept. */
   kept(name: string): Promise<unknown>;
   keep(name: string, value: unknown): Promise<void>;

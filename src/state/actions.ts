@@ -13,6 +13,7 @@ import type { NoteText } from '../sessions/paper/lesson-note';
 import type { PhraseFile } from '../sessions/phrase-file';
 import type { Player } from '../sessions/player';
 import type { NamedRig } from '../sessions/rig-file';
+import type { SetAside } from '../sessions/store-types';
 import type { Rig, Take } from '../sessions/types';
 import type { WeekSheet, WeekTarget } from '../sessions/week-sheet';
 import type { Limits } from '../settings';
@@ -228,6 +229,9 @@ type LibraryAction =
   | { readonly kind: 'backup'; readonly playerId?: string }
   | { readonly kind: 'give take'; readonly id: string; readonly playerId: string }
   | { readonly kind: 'names in files'; readonly on: boolean }
+  /** Something that can't be read, as it lies there; and away with it, after a yes. */
+  | { readonly kind: 'download aside'; readonly aside: SetAside }
+  | { readonly kind: 'remove aside'; readonly aside: SetAside }
   | { readonly kind: 'library'; readonly change: Partial<Omit<Library, 'draft' | 'warmedUp'>> };
 
 type SheetAction =

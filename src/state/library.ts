@@ -1,4 +1,5 @@
 import type { Player } from '../sessions/player';
+import type { SetAside } from '../sessions/store-types';
 import type { TakeSummary } from '../sessions/take-record';
 import type { TargetOutcome } from '../sessions/week/targets-met';
 import type { WeekSheet } from '../sessions/week-sheet';
@@ -45,6 +46,8 @@ export interface Library {
   readonly files: readonly AddedFile[];
   /** True where a player's name may stand in the name of a file. */
   readonly namesInFiles: boolean;
+  /** What is kept and can't be read. */
+  readonly aside: readonly SetAside[];
   /** Null before the browser was asked. */
   readonly storage: BrowserStorage | null;
   /** True where another tab has this app open. */
@@ -63,6 +66,7 @@ export const emptyLibrary: Library = {
   warmedUp: false,
   files: [],
   namesInFiles: false,
+  aside: [],
   storage: null,
   otherTab: false,
   update: 'none',

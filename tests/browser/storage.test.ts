@@ -1,3 +1,4 @@
+import { readFileSync } from 'node:fs';
 import type { Page } from 'playwright';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { gradeTake } from '../../src/take/grade-take';
@@ -89,6 +90,48 @@ describe('a browser', () => {
     );
     const old = await stage.open({ path: '#library', context: page.context() });
     await problem(old).getByText(/newer/i).waitFor();
+    await page.context().close();
+  });
+});
+
+describe('a library with records that can’t be read', () => {
+  it('shows all others, names these on Library, gives each as a file and removes it', async () => {
+    const page = await stage.open({ path: '#review' });
+    await page.getByText('None is saved in this browser yet.').waitFor();
+    await drop(page, [file]);
+    await page.waitForSelector('evenhand-review-screen article');
+    await page.evaluate(
+      () =>
+        new Promise<void>((done) => {
+          const opening = indexedDB.open('evenhand');
+          opening.onsuccess = () => {
+            const change = opening.result.transaction(['players', 'phrases'], 'readwrite');
+            change.objectStore('players').put({ id: 'p9', name: 7 });
+            change.objectStore('phrases').put({ name: 'My phrase', phrase: null });
+            change.oncomplete = () => {
+              opening.result.close();
+              done();
+            };
+          };
+        }),
+    );
+    await page.reload();
+    await page.locator('table.own').getByRole('button').first().waitFor();
+    await page.getByRole('link', { name: 'Library', exact: true }).click();
+    await page.getByRole('heading', { name: 'What can’t be read' }).waitFor();
+    await page.getByText('name must be text, got 7').waitFor();
+    const [download] = await Promise.all([
+      page.waitForEvent('download'),
+      page.getByRole('button', { name: 'Download Phrase “My phrase”' }).click(),
+    ]);
+    expect(JSON.parse(readFileSync(await download.path(), 'utf8'))).toMatchObject({
+      from: 'phrases',
+      value: { name: 'My phrase', phrase: null },
+    });
+    page.on('dialog', (dialog) => void dialog.accept());
+    for (const name of ['Remove Phrase “My phrase”', 'Remove Player “p9”'])
+      await page.getByRole('button', { name }).click();
+    await expect.poll(() => page.getByRole('heading', { name: 'What can’t be read' }).count()).toBe(0);
     await page.context().close();
   });
 });

@@ -285,7 +285,7 @@ function keyWords({ lines }: HistoryShown): string {
 /** How much there is to tell from, and what is left out. */
 function takesWords({ takes, cold, ungraded, rigs, rig, from, to }: HistoryShown): string {
   const days = from === to ? dateOf(from) : `${dateOf(from)} to ${dateOf(to)}`;
-  const colds = cold === 0 ? '' : ` ${cold} of them cold: the first of a state, without a warm-up.`;
+  const colds = cold === 0 ? '' : ` ${cold} of them cold: the first of a practice, without a warm-up.`;
   const without =
     ungraded === 0
       ? ''

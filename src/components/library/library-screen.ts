@@ -1,9 +1,11 @@
 import { css, html, LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import type { BrowserStorage, SheetShown } from '../../state/library';
+import type { SetAside } from '../../sessions/store-types';
 import { LONGEST_NAME, type Player } from '../../sessions/player';
 import { fire } from '../shared/events';
 import './player-row';
+import './set-aside';
 import './week-sheets';
 import { look } from '../shared/look';
 import { fixed } from '../shared/numbers';
@@ -22,6 +24,8 @@ export class LibraryScreen extends LitElement {
   @property({ type: Number }) takes = 0;
   @property({ attribute: false }) sheets: readonly SheetShown[] = [];
   @property() sheetId = '';
+  /** What can't be read. */
+  @property({ attribute: false }) aside: readonly SetAside[] = [];
   @property({ attribute: false }) storage: BrowserStorage | null = null;
   @property({ type: Boolean }) otherTab = false;
   @property({ type: Boolean }) namesInFiles = false;
@@ -162,6 +166,7 @@ export class LibraryScreen extends LitElement {
           written over.
         </p>
       </section>
+      <evenhand-set-aside .aside=${this.aside}></evenhand-set-aside>
       <section aria-labelledby="storage">
         <h2 id="storage">Storage</h2>
         <p>${storageWords(this.storage)}</p>

@@ -49,7 +49,10 @@ const libraryTake = v.looseObject({
   graded: v.unknown(),
 });
 
-const readers: { readonly [List in keyof LibraryItems]: (data: unknown) => LibraryItems[List][number] } = {
+/** One thing of a list, checked by its own rules. */
+export const readers: {
+  readonly [List in keyof LibraryItems]: (data: unknown) => LibraryItems[List][number];
+} = {
   players: (data) => checkedAgainst(playerSchema, data),
   phrases: phraseFileFrom,
   rigs(data) {
