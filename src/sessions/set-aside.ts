@@ -36,8 +36,10 @@ const recordUngraded = schemaOf<Omit<TakeSummary, 'graded'>>()(v.looseObject(res
  * that was never graded: they can be found again.
  */
 export function soundRecord(data: unknown): TakeSummary | undefined {
-  if (v.is(record, data)) return data;
-  return v.is(recordUngraded, data) ? { ...data, sentence: '', graded: null } : undefined;
+  const whole = v.safeParse(record, data);
+  if (whole.success) return whole.output;
+  const ungraded = v.safeParse(recordUngraded, data);
+  return ungraded.success ? { ...ungraded.output, sentence: '', graded: null } : undefined;
 }
 
 /** Everything of a collection that reads, and what doesn't: one bad thing hides none of the others. */
