@@ -196,6 +196,10 @@ const table = {
   'accentSpread.notYet': { unit: 'dB', working: 5, source: CP },
 
   // Verdict and tempo
+  // Of the step from *holds* to *not yet*: a variation this near the weakest is as bad
+  'scope.leastStep': { unit: 'ratio', working: 1 / 3, source: DESIGN },
+  // Bars of a variation from which it can hold
+  'verdict.fewestBars': { unit: 'count', working: 3, source: DESIGN },
   'weakest.tie': { unit: 'ratio', working: 0.2, source: DESIGN },
   'clean.scatterFactor': { unit: 'ratio', working: 1.25, source: DESIGN },
   // Margins that a clean bar reaches at least: half-way to *not yet*; of what compares hands, *not yet* itself

@@ -44,7 +44,7 @@ export function termInBar(term: CarriedTerm): InBar {
           const carries = (evidence.facts[i] & fact[term]) !== 0 && evidence.who[i] === who[hand];
           return carries && !isAccent(evidence, i) ? evidence.models.residualDb[i] + told.value : [];
         });
-        return meanOf(partial, FEWEST_OF_TERM);
+        return meanOf(partial, FEWEST_OF_TERM).map((one) => ({ ...one, hand }));
       }),
   };
 }

@@ -5,6 +5,9 @@ import type { Db } from '../units';
 /** Verdict words, the same everywhere. */
 export type Band = 'holds' | 'close' | 'not yet' | 'too few strokes' | 'not measured';
 
+/** Of a variation: too few bars of it to say that it holds, or none at all. */
+export type VariationBand = Band | 'too few bars' | 'not played';
+
 /**
  * One figure. `value` and `interval` (90 %) are in the measure's unit, written as computed; both are null with the
  * bands *too few strokes* and *not measured*. `n`: strokes behind it, one count a group. A measure without a verdict
@@ -19,8 +22,10 @@ export interface Figure {
   /** Mean of `margin` and the margin of the interval's end nearer the ideal. */
   readonly supported?: number | null;
   readonly band?: Band;
-  /** Both ends of the interval lie in the band. */
+  /** Both ends of the interval lie in the band, and there are eight strokes of each group. */
   readonly sure?: boolean;
+  /** True where it doesn't hold and both ends of the interval lie beyond the *holds* limit: a fault, whatever its band. */
+  readonly surelyOut?: true;
   /** The hand a "larger" or "farther" figure is of. */
   readonly hand?: Hand;
   /** The surface a figure is of, where the phrase is voiced to several and levels compare within one only. */

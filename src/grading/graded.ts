@@ -31,6 +31,10 @@ export interface Graded {
     readonly unmapped: number;
   };
   readonly cycles: { readonly due: number; readonly played: number };
+  /** Of the phrase, each once: those that were not reached have their row too. */
+  readonly variationsDue: readonly string[];
+  /** Bars to play that were due, in all cycles. */
+  readonly barsDue: number;
   /** Names of surfaces whose levels may be compared with each other; left out: none. */
   readonly trimmed?: ReadonlySet<string>;
   /** Ids of the rig's surfaces by the names the voicing gives them; left out where it names none. */

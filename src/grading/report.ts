@@ -1,19 +1,21 @@
 import type { Course } from '../alignment/course/types';
 import type { Misfit } from '../alignment/types';
-import type { StrokeType } from '../exercises/types';
+import type { GridBar, StrokeType } from '../exercises/types';
 import type { Hand } from '../stroke';
 import { handMeasures, measuresOf } from './all-measures';
+import { slotsOf } from './bar-values';
 import { cleanBars } from './clean-bars';
 import { gather, type Evidence } from './evidence';
 import { feetReport } from './feet-report';
 import { farthestSlot } from './farthest-slot';
 import type { Graded } from './graded';
 import { linesIn } from './heights';
+import { blameOf } from './scope';
 import { sentenceOf, verdictWords, type Unworded } from './sentence';
 import { slotReports } from './slot-reports';
 import { madSpread, median } from './statistics';
 import { timeReport, type TimeReport } from './time-report';
-import type { Measures, Report, SoftModel, TypeFigure, VariationReport, Weakest } from './types';
+import type { JudgedKey, Measures, Report, SoftModel, TypeFigure, VariationReport, Weakest } from './types';
 import { bandWithout, namingKeys, weakestFirst, worstOf } from './weakest';
 
 /**
@@ -85,7 +87,9 @@ export function reportOf(graded: Graded): Report {
         slots,
         counting,
       };
-  return { ...body, sentence: sentenceOf(body, grid), weakest: fits ? weakest(evidence, body) : null };
+  const found = fits ? weakestIn(evidence, body) : null;
+  const weakest = found === null ? null : { ...found, sentence: verdictWords(body, found, graded.barsDue) };
+  return { ...body, sentence: sentenceOf(body, found, grid, graded.barsDue), weakest };
 }
 
 /** Where the off-beats lie, as a percentage of their pair, where that isn't where the phrase has them. */
@@ -105,40 +109,61 @@ function misfitLeft({ graded: { alignment, settings }, time }: Evidence): Misfit
   return model.feel !== null || model.notToldApart.length > 0 ? null : misfit;
 }
 
+/** A row for each variation of the phrase, in its order. */
 function variationReports(evidence: Evidence, measures: readonly Measures[]): VariationReport[] {
+  const { names, graded } = evidence;
   const keys = namingKeys(measures);
-  const bars = new Int32Array(evidence.names.length);
-  const slots = new Int32Array(evidence.names.length);
-  for (const bar of evidence.graded.grid.bars) {
-    const v = evidence.names.indexOf(bar.variation);
-    if (v < 0 || bar.role !== 'play') continue;
-    bars[v]++;
-    slots[v] += bar.slots;
-  }
-  return evidence.names.map((name, v): VariationReport => {
-    const worst = worstOf(measures[v], keys);
-    const verdict = worst
-      ? {
-          band: worst.figure.band ?? bandWithout(measures[v]),
-          supported: worst.supported,
-          measure: worst.key,
-        }
-      : { band: bandWithout(measures[v]), supported: null };
-    return { name, bars: bars[v], slots: slots[v], ...verdict, measures: measures[v] };
-  });
+  const known = names.map((name, v) => variationReport(evidence, name, measures[v], keys));
+  const notReached = graded.variationsDue
+    .filter((name) => !names.includes(name))
+    .map((name): VariationReport => ({ name, bars: 0, slots: 0, ...notPlayed }));
+  return [...known, ...notReached].sort((a, b) => orderOf(graded, a) - orderOf(graded, b));
 }
 
-function weakest(evidence: Evidence, body: Unworded): Weakest | null {
+const notPlayed = { band: 'not played', supported: null, measures: {} } as const;
+
+const orderOf = ({ variationsDue }: Graded, { name }: VariationReport): number => variationsDue.indexOf(name);
+
+function variationReport(
+  evidence: Evidence,
+  name: string,
+  measures: Measures,
+  keys: readonly JudgedKey[],
+): VariationReport {
+  const own = evidence.graded.grid.bars.filter((bar) => bar.variation === name && bar.role === 'play');
+  const row = { name, bars: own.length, slots: own.reduce((sum, bar) => sum + bar.slots, 0) };
+  const played = own.filter((bar) => isPlayed(evidence, bar));
+  if (own.length > 0 && played.length === 0) return { ...row, ...notPlayed };
+  const worst = worstOf(measures, keys);
+  if (worst === undefined) return { ...row, band: bandWithout(measures), supported: null, measures };
+  const band = worst.figure.band ?? bandWithout(measures);
+  const isEarly = band === 'holds' && played.length < evidence.graded.settings['verdict.fewestBars'];
+  return {
+    ...row,
+    band: isEarly ? 'too few bars' : band,
+    supported: worst.supported,
+    measure: worst.key,
+    measures,
+  };
+}
+
+/** A bar that wasn't left out, nor played as another one. */
+function isPlayed({ graded: { alignment } }: Evidence, bar: GridBar): boolean {
+  return slotsOf(bar).some((i) => !['notPlayed', 'otherBar'].includes(alignment.outcomes[i].status));
+}
+
+function weakestIn(evidence: Evidence, body: Unworded): Omit<Weakest, 'sentence'> | null {
   const standings = weakestFirst(body.variations);
   if (standings.length === 0) return null;
-  const [{ variation, key, part, figure }] = standings;
+  const [first] = standings;
+  const { variation, key, part, figure } = first;
   return {
+    ...blameOf(evidence, first),
     variation: variation.name,
     measure: key,
     ...(figure.hand === undefined ? {} : { hand: figure.hand }),
     slot: farthestSlot(evidence, evidence.names.indexOf(variation.name), key, part, figure),
     value: figure.value ?? 0,
-    sentence: verdictWords(body),
   };
 }
 

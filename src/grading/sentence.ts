@@ -3,9 +3,17 @@ import type { Grid } from '../exercises/types';
 import { courseWords } from './course-words';
 import { count, percent, short } from './number-words';
 import { reasonWords, type Telling } from './reason-words';
-import { measureOrder } from './measures';
-import type { Report } from './types';
-import { isShadowOf, weakestFirst, worstOf, type Standing, type VariationStanding } from './weakest';
+import { measureOrder, type JudgedKey } from './measures';
+import type { Report, Weakest } from './types';
+import { worstFigureOf } from './named-figures';
+import {
+  figureOf,
+  isShadowOf,
+  weakestFirst,
+  worstOf,
+  type Standing,
+  type VariationStanding,
+} from './weakest';
 
 /** A report before its words. */
 export type Unworded = Omit<Report, 'sentence' | 'weakest'>;
@@ -15,16 +23,17 @@ export type Unworded = Omit<Report, 'sentence' | 'weakest'>;
  * first, then of the rest the first that applies: the rig, with the next as a second clause; a slip; the weakest variation.
  * @param grid says on which beat a slip began
  */
-export function sentenceOf(report: Unworded, grid: Grid): string {
+export function sentenceOf(report: Unworded, weakest: Found | null, grid: Grid, barsDue: number): string {
   if (!report.fits) return misfitWords(report);
-  return [...courseWords(report.course, grid), findingWords(report, grid)].join(' ');
+  return [...courseWords(report.course, grid), findingWords(report, weakest, grid, barsDue)].join(' ');
 }
 
 /** What is said of how well it was played. */
-function findingWords(report: Unworded, grid: Grid): string {
+function findingWords(report: Unworded, weakest: Found | null, grid: Grid, barsDue: number): string {
   const rig = rigWords(report);
-  if (rig === undefined) return slipWords(report, grid) ?? verdictWords(report);
-  const next = slipWords(report, grid, asClause) ?? verdictWords(report, asClause);
+  const verdict = (begin?: Beginning): string => verdictWords(report, weakest, barsDue, begin);
+  if (rig === undefined) return slipWords(report, grid) ?? verdict();
+  const next = slipWords(report, grid, asClause) ?? verdict(asClause);
   return `See to the rig first: ${rig}; then ${next}`;
 }
 
@@ -37,36 +46,115 @@ const NEARLY_IDEAL = 0.99;
 /** How a text begins: with a capital as a sentence, or as it is after a semicolon. */
 type Beginning = (text: string) => string;
 
-/** What the weakest variation is and why; where all hold, that first, and what to polish. */
-export function verdictWords(report: Unworded, begin: Beginning = asSentence): string {
+/** Where the weakest variation's fault lives. */
+type Found = Omit<Weakest, 'sentence'>;
+
+/**
+ * What is weak, where and why; where all hold, that first, and what to polish.
+ * @param barsDue bars to play that were due, in all cycles
+ */
+export function verdictWords(
+  report: Unworded,
+  found: Found | null,
+  barsDue: number,
+  begin: Beginning = asSentence,
+): string {
   const standings = weakestFirst(report.variations);
-  if (standings.length === 0) return tooFewWords(report, begin);
-  const named = namedIn(standings, report.settings['weakest.tie']);
-  const [first, second] = named;
-  const telling = tellingOf(report, first.supported < 0);
-  const reason = ({ key, variation }: VariationStanding): string =>
-    reasonWords(key, variation.measures, telling);
-  const single = report.variations.length === 1;
-  if (first.supported < 0) {
-    if (single) return `${begin(reason(first))}.`;
-    const close = second
-      ? ` ${asSentence(second.variation.name)} comes close behind${isAlike(first, second) ? ', for the same reason' : `: ${reason(second)}`}.`
-      : '';
-    return `${begin(first.variation.name)} holds the phrase back: ${reason(first)}.${close}`;
-  }
+  if (standings.length === 0 || found === null) return tooFewWords(report, begin);
+  const [first] = standings;
+  if (first.supported < 0) return faultWords(report, found, standings, begin);
   const overall = worstOf(report.measures, ofTheTake);
   if (overall && overall.supported < 0) {
-    const each = single ? 'the phrase holds bar by bar' : 'every variation holds by itself';
+    const each =
+      report.variations.length === 1 ? 'the phrase holds bar by bar' : 'every variation holds by itself';
     return `${begin(each)}; over the whole take, ${overallReason(report, overall)}.`;
   }
-  const holds = `${begin(holdWords(report, standings))}.`;
-  if (first.supported > NEARLY_IDEAL) return `${holds} Nothing measured asks for polish.`;
-  if (single) return `${holds} To polish: ${reason(first)}.`;
-  if (second && isAlike(first, second)) {
-    return `${holds} To polish: ${first.variation.name} and ${second.variation.name}, where ${reason(first)}.`;
+  const soFar = tooFewBarsWords(report, barsDue, begin);
+  return soFar ?? [`${begin(holdWords(report, standings))}.`, ...polishWords(report, standings)].join(' ');
+}
+
+/** What is out: in a variation, some of them, or the phrase. */
+function faultWords(
+  report: Unworded,
+  { scope, variations }: Found,
+  standings: readonly VariationStanding[],
+  begin: Beginning,
+): string {
+  const [first] = standings;
+  const telling = tellingOf(report, true);
+  const reason = ({ key, variation }: VariationStanding): string =>
+    reasonWords(key, variation.measures, telling);
+  const judged = report.variations.length;
+  if (judged === 1) return `${begin(reason(first))}.`;
+  const { name } = first.variation;
+  switch (scope) {
+    case 'variation':
+      return `${begin(name)} is the weak bar: ${reason(first)}.${nextWords(report, standings, telling)}`;
+    case 'variations':
+      return `${begin(listed(variations))} are the weak bars: in ${name}, ${reason(first)}.`;
+    default: {
+      const over = worstFigureOf(report.measures, first.key)?.figure;
+      const isOut = typeof over?.supported === 'number' && over.supported < 0;
+      const why = isOut ? reasonWords(first.key, report.measures, telling) : reason(first);
+      return `${begin(`${whereWords(report, first.key, variations.length)} ${why}`)}.`;
+    }
+  }
+}
+
+/** Of the variations in which a measure's strokes occur, how many have its fault. */
+function whereWords({ variations }: Unworded, key: JudgedKey, bad: number): string {
+  const having = variations.filter(
+    ({ measures }) => typeof figureOf(measures, key)?.value === 'number',
+  ).length;
+  if (2 * bad <= having) return 'over the whole phrase,';
+  if (bad < having) return 'in most variations';
+  return having === variations.length ? 'in every variation' : 'in every variation that has them';
+}
+
+/** The next variation, where another fault of it comes close to the weakest's. */
+function nextWords(report: Unworded, standings: readonly VariationStanding[], telling: Telling): string {
+  const second = namedIn(standings, report.settings['weakest.tie']).at(1);
+  if (second === undefined || second.key === standings[0].key || second.supported >= 0) return '';
+  const { name, measures } = second.variation;
+  return ` ${asSentence(name)} comes next: ${reasonWords(second.key, measures, telling)}.`;
+}
+
+/** Where no variation has bars enough to hold. */
+function tooFewBarsWords(report: Unworded, barsDue: number, begin: Beginning): string | undefined {
+  const early = report.variations.filter(({ band }) => band === 'too few bars');
+  if (early.length === 0 || report.variations.some(({ band }) => band === 'holds')) return undefined;
+  const bars = report.bars.filter(({ role }) => role === undefined).length;
+  const isCut = 2 * bars <= barsDue;
+  const which =
+    early.length === report.variations.length
+      ? 'all of it looks'
+      : `${listed(early.map(({ name }) => name))} ${early.length === 1 ? 'looks' : 'look'}`;
+  const played = isCut
+    ? `only ${count(bars, 'bar')} of ${barsDue} ${bars === 1 ? 'was' : 'were'} played`
+    : 'too few bars to say that it holds';
+  return `${begin(played)}: ${which} good so far.`;
+}
+
+function polishWords(report: Unworded, standings: readonly VariationStanding[]): readonly string[] {
+  const telling = tellingOf(report, false);
+  const named = namedIn(standings, report.settings['weakest.tie']);
+  const [first, second] = named;
+  const reason = ({ key, variation }: VariationStanding): string =>
+    reasonWords(key, variation.measures, telling);
+  if (first.supported > NEARLY_IDEAL) return ['Nothing measured asks for polish.'];
+  if (report.variations.length === 1) return [`To polish: ${reason(first)}.`];
+  if (second !== undefined && isAlike(first, second)) {
+    return [`To polish: ${first.variation.name} and ${second.variation.name}, where ${reason(first)}.`];
   }
   const polish = named.map((standing) => `${standing.variation.name}, where ${reason(standing)}`);
-  return `${holds} To polish: ${polish.join('; and ')}.`;
+  return [`To polish: ${polish.join('; and ')}.`];
+}
+
+/** As in: accent on 1, accent on 2 and accent on 4. */
+function listed(names: readonly string[]): string {
+  return names.length < 2
+    ? names.join('')
+    : `${names.slice(0, -1).join(', ')} and ${names[names.length - 1]}`;
 }
 
 /** The same measure out on the same side, of the same hand: worth saying once. */
@@ -87,14 +175,18 @@ function namedIn(standings: readonly VariationStanding[], tie: number): readonly
 }
 
 function holdWords({ variations }: Unworded, standings: readonly VariationStanding[]): string {
+  const holding = variations.filter(({ band }) => band === 'holds').length;
   const which =
     variations.length === 1
       ? 'the phrase'
-      : standings.length < variations.length
-        ? 'every variation that could be judged'
+      : holding < variations.length
+        ? 'every variation that was played often enough'
         : 'every variation';
   const sure = standings.every(({ figure }) => figure.sure);
-  return `${which} holds${sure ? '' : ', though these strokes leave some doubt'}`;
+  const missing = variations.filter(({ band }) => band === 'not played').map(({ name }) => name);
+  const left =
+    missing.length === 0 ? '' : `; ${listed(missing)} ${missing.length === 1 ? 'was' : 'were'} not played`;
+  return `${which} holds${sure ? '' : ', though these strokes leave some doubt'}${left}`;
 }
 
 function tooFewWords(report: Unworded, begin: Beginning): string {

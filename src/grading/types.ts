@@ -5,7 +5,7 @@ import type { Misfit, Slip } from '../alignment/types';
 import type { Limits, Settings } from '../settings';
 import type { Hand } from '../stroke';
 import type { Db, Ms } from '../units';
-import type { Band, Figure, PartedFigure } from './figure';
+import type { Figure, PartedFigure, VariationBand } from './figure';
 import type { HeightLines } from './heights';
 import type { JudgedKey, MeasureKey, PartedKey } from './measures';
 import type { AfterAccentNote, ClosestPairNote } from './pad-notes';
@@ -13,7 +13,7 @@ import type { Counting, SlotFacts } from './slot-facts';
 import type { Counts } from './tally';
 import type { TimeReport } from './time-report';
 
-export type { Band, Figure, Part, PartedFigure } from './figure';
+export type { Band, Figure, Part, PartedFigure, VariationBand } from './figure';
 export type { JudgedKey, MeasureKey } from './measures';
 export { measureOrder } from './measures';
 export type { AfterAccentNote, ClosestPairNote } from './pad-notes';
@@ -52,8 +52,8 @@ export interface VariationReport {
   readonly name: string;
   readonly bars: number;
   readonly slots: number;
-  /** Those of its worst judged measure. */
-  readonly band: Band;
+  /** That of its worst judged measure; *too few bars* where that is *holds* from under three, *not played* without any. */
+  readonly band: VariationBand;
   readonly supported: number | null;
   /** The worst judged measure, absent where none could be judged. */
   readonly measure?: JudgedKey;
@@ -80,7 +80,13 @@ export interface SlotReport extends SlotFacts {
   readonly wrongSurface?: true;
 }
 
+/** Where a fault lives: in the whole take's time or strokes, a hand, a kind of stroke, the seams, or in variations. */
+export type BlameScope = 'take' | 'hand' | 'kind' | 'seam' | 'variations' | 'variation';
+
 export interface Weakest {
+  readonly scope: BlameScope;
+  /** All that are as bad, the weakest among them, in phrase order. */
+  readonly variations: readonly string[];
   readonly variation: string;
   readonly measure: JudgedKey;
   readonly hand?: Hand;

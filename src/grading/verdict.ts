@@ -1,6 +1,6 @@
 import type { Estimate } from './intervals';
 import type { Limit } from './limit';
-import type { Band, Figure } from './figure';
+import type { Band, Figure, VariationBand } from './figure';
 
 const HALF = 0.5;
 const NARROWEST = 1e-9;
@@ -35,6 +35,10 @@ function spansIdeal([low, high]: Estimate['interval'], { twoSided, ideal }: Limi
   return twoSided && low <= ideal && ideal <= high;
 }
 
+/** True of the three bands that a figure stands in; the others say why it stands in none. */
+export const isJudged = (band: VariationBand): boolean =>
+  band === 'holds' || band === 'close' || band === 'not yet';
+
 /** *holds* from 0 up, *not yet* under -1, *close* between. */
 export function bandOf(margin: number): Band {
   if (margin >= 0) return 'holds';
@@ -48,15 +52,23 @@ export function bandOf(margin: number): Band {
 export function judged(estimate: Estimate, n: readonly number[], limit: Limit): Figure {
   const supported = supportedMargin(estimate, limit);
   const band = bandOf(supported);
-  const whole = band === 'holds' || !spansIdeal(estimate.interval, limit);
+  const isWhole = band === 'holds' || !spansIdeal(estimate.interval, limit);
+  const ends = estimate.interval.map((end) => marginOf(end, limit));
+  const sure =
+    isWhole && n.every((group) => group >= FEWEST_SURE) && ends.every((end) => bandOf(end) === band);
+  const isOut = !sure && isWhole && band !== 'holds' && ends.every((end) => end < 0);
   return {
     ...plain(estimate, n),
     margin: marginOf(estimate.value, limit),
     supported,
     band,
-    sure: whole && estimate.interval.every((end) => bandOf(marginOf(end, limit)) === band),
+    sure,
+    ...(isOut ? { surelyOut: true as const } : {}),
   };
 }
+
+/** Strokes of each group from which a figure can be sure: grading.md section 5. */
+const FEWEST_SURE = 8;
 
 /** A figure shown without a verdict. */
 export function plain({ value, interval }: Estimate, n: readonly number[]): Figure {

@@ -1,7 +1,8 @@
 import type { Settings } from '../settings';
 import { accentAimWords, softAimWords, type HeightLines } from './heights';
 import { count, dB, fixed, ms, percent, short } from './number-words';
-import type { Band, Figure, JudgedKey, MeasureKey, PartedFigure, Report } from './types';
+import { isJudged } from './verdict';
+import type { VariationBand, Figure, JudgedKey, MeasureKey, PartedFigure, Report } from './types';
 import { weakestFirst } from './weakest';
 
 export { figureOf } from './weakest';
@@ -149,8 +150,8 @@ export function figureWords(key: MeasureKey, figure: Figure | PartedFigure): str
  * The verdict word, and whether the interval lies in it.
  * @example bandWords('close', false) // => close, not sure
  */
-export function bandWords(band: Band, sure?: boolean): string {
-  if (sure === undefined || band === 'too few strokes' || band === 'not measured') return band;
+export function bandWords(band: VariationBand, sure?: boolean): string {
+  if (sure === undefined || !isJudged(band)) return band;
   return `${band}, ${sure ? 'sure' : 'not sure'}`;
 }
 
@@ -211,10 +212,17 @@ function basis(report: Report): string {
   const [first, ...others] = weakestFirst(report.variations);
   if (first === undefined) return `From ${countOf(report.counts.matched, 'stroke')}.`;
   const n = first.figure.n.reduce((sum, group) => sum + group, 0);
+  const from = `From ${countOf(n, counted[first.key] ?? 'stroke')}`;
+  if (first.supported < 0) return `${from}: ${certaintyOf(first.figure)}.`;
   // "every variation holds" is as sure as the least sure of them
-  const spoken = first.supported < 0 ? [first] : [first, ...others];
-  const sure = spoken.every(({ figure }) => figure.sure) ? 'sure' : 'not sure';
-  return `From ${countOf(n, counted[first.key] ?? 'stroke')}, ${sure}.`;
+  const sure = [first, ...others].every(({ figure }) => figure.sure);
+  return `${from}: ${sure ? 'certain' : 'some doubt is left'}.`;
+}
+
+/** What is certain of a fault: its band, or only that there is one. */
+function certaintyOf({ sure, surelyOut, band }: Figure): string {
+  if (sure) return `${band ?? 'out'}, for certain`;
+  return surelyOut ? 'a fault for certain, but not how large' : 'it may be chance';
 }
 
 function countOf(n: number, noun: string): string {

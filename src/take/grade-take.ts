@@ -49,6 +49,7 @@ export function gradedOf(raw: Take): Graded {
   const { labels, strokes } = condition(rig, settings, take.hits, bothDueOf(take, rig, settings, cycle));
   const { grid, played, feet, alignment } = alignTake({ ...take, rig }, strokes, settings);
   const heights = heightsOf(rig, grid);
+  const barsToPlay = take.phrase.bars.filter(({ role = 'play' }) => role === 'play');
   const surfaceIds = voicedIds(rig, take.phrase);
   return {
     takeId: take.id,
@@ -64,6 +65,8 @@ export function gradedOf(raw: Take): Graded {
       unmapped: countOf(labels, 'unmapped') - startStrikes(take.rig, rig, take.hits),
     },
     cycles: { due: take.phrase.cycles, played: grid.bars.length / grid.barsPerCycle },
+    variationsDue: [...new Set(barsToPlay.map(({ variation }) => variation))],
+    barsDue: take.phrase.cycles * barsToPlay.length,
     trimmed: trimmedNames(rig, grid),
     ...(surfaceIds === undefined ? {} : { surfaceIds }),
     ...(heights === undefined ? {} : { heights }),

@@ -141,6 +141,15 @@ export function inventedReport(): Report {
     strokeTypes: { R: types, L: types },
     slots,
     counting: [],
-    weakest: { variation: 'accent on 4', measure: 'leakBefore', hand: 'L', slot: 6, value: 5.1, sentence },
+    weakest: {
+      scope: 'variation',
+      variations: ['accent on 4'],
+      variation: 'accent on 4',
+      measure: 'leakBefore',
+      hand: 'L',
+      slot: 6,
+      value: 5.1,
+      sentence,
+    },
   };
 }

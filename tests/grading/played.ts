@@ -98,6 +98,8 @@ export function played(playing: Playing): Graded {
     },
     conditioning: { forerunners: 0, crosstalk: 0, unmapped: 0, ...playing.conditioning },
     cycles: { due: playing.cycles, played: playing.cycles },
+    variationsDue: [...new Set(grid.bars.map(({ variation }) => variation))],
+    barsDue: grid.bars.length,
   };
 }
 

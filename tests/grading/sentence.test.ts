@@ -18,12 +18,12 @@ const LEAK = 'the left hand’s tap before its accent is 6.0 dB louder than its 
 // What the sentence says is this app's own; the numbers in it are those planted.
 describe('the sentence on the weakest variation', () => {
   it('names the variation, the hand and the stroke, and by how much', () => {
-    expect(walk(leaking).sentence).toBe(`Accent on 4 holds the phrase back: ${LEAK}.`);
+    expect(walk(leaking).sentence).toBe(`Accent on 4 is the weak bar: ${LEAK}.`);
   });
 
   it('with hands assumed speaks of strokes due', () => {
     expect(walk(leaking, { hands: 'assumed' }).sentence).toBe(
-      'Accent on 4 holds the phrase back: the tap due with the left before its accent is 6.0 dB louder than that hand’s other taps.',
+      'Accent on 4 is the weak bar: the tap due with the left before its accent is 6.0 dB louder than that hand’s other taps.',
     );
   });
 
@@ -39,7 +39,7 @@ describe('the sentence on the weakest variation', () => {
       }),
     );
     expect(report.sentence).toBe(
-      'rlrr lrll holds the phrase back: the strokes scatter by 19 ms about their own places.',
+      'rlrr lrll is the weak bar: the strokes scatter by 19 ms about their own places.',
     );
   });
 
@@ -54,15 +54,48 @@ describe('the sentence on the weakest variation', () => {
     expect(report.sentence).toBe('The accents are 8.0 dB louder than the taps; the aim is 12 dB or more.');
   });
 
-  it('names both where the two weakest are under 0.2 apart', () => {
+  it('names both where one is as bad as the other, and two of four at most', () => {
     const report = walk((slot) => ({
       level:
         slot.kind === 'accent' ? ({ 'accent on 2': -13, 'accent on 3': -12.5 }[slot.variation] ?? -4) : -22,
     }));
     expect(report.sentence).toBe(
-      'Accent on 2 holds the phrase back: the accents are 9.0 dB louder than the taps; the aim is 12 dB or more.' +
-        ' Accent on 3 comes close behind, for the same reason.',
+      'Accent on 2 and accent on 3 are the weak bars: in accent on 2, the accents are 9.0 dB louder than the taps; the aim is 12 dB or more.',
     );
+  });
+
+  it('what more than half of the variations have is the phrase’s, with its hand', () => {
+    const late = walk(({ hand, kind }) => ({
+      level: kind === 'accent' ? -4 : -24,
+      late: hand === 'R' ? -20 : 0,
+    }));
+    expect(late.weakest).toMatchObject({ scope: 'hand', measure: 'lag' });
+    expect(late.weakest?.variations).toHaveLength(4);
+    expect(late.sentence).toBe('In every variation the right hand comes 20 ms earlier than the left.');
+    const most = walk(({ kind, variation }) => ({
+      level: kind === 'accent' ? (variation === 'accent on 2' ? -4 : -14) : -22,
+    }));
+    expect(most.weakest).toMatchObject({ scope: 'kind', measure: 'contrast' });
+    expect(most.sentence).toMatch(/^In most variations the accents are 8\.0 dB louder than the taps/);
+  });
+
+  it('a variation of which every bar was left out has its row, not played, and names nothing', () => {
+    const report = walk(({ variation, kind }): Struck =>
+      variation === 'accent on 3' ? { status: 'notPlayed' } : { level: kind === 'accent' ? -4 : -24 },
+    );
+    expect(report.variations.map(({ band }) => band)).toEqual(['holds', 'holds', 'not played', 'holds']);
+    expect(report.variations[2].measures).toEqual({});
+    expect(report.sentence).toMatch(
+      /^Every variation that was played often enough holds; accent on 3 was not played\. /,
+    );
+  });
+
+  it('no variation holds from under three bars of it', () => {
+    const good = ({ kind }: Slot): Struck => ({ level: kind === 'accent' ? -4 : -24 });
+    const two = walk(good, { cycles: 2 });
+    expect(two.variations.map(({ band }) => band)).toEqual(Array(4).fill('too few bars'));
+    expect(two.sentence).toBe('Too few bars to say that it holds: all of it looks good so far.');
+    expect(walk(good, { cycles: 3 }).variations.map(({ band }) => band)).toEqual(Array(4).fill('holds'));
   });
 
   it('names no leak of the same hand beside a fade: it is the fade’s shadow', () => {
@@ -78,18 +111,29 @@ describe('the sentence on the weakest variation', () => {
       hand,
     });
     const beside = (hand: 'R' | 'L'): string =>
-      verdictWords({
-        ...report,
-        variations: [
-          { ...report.variations[0], measures: { leakBefore: out(6, hand) } },
-          { ...report.variations[1], measures: { fade: { ...out(-6, 'L'), supported: -1.3 } } },
-        ],
-      });
+      verdictWords(
+        {
+          ...report,
+          variations: [
+            { ...report.variations[0], measures: { leakBefore: out(6, hand) } },
+            { ...report.variations[1], measures: { fade: { ...out(-6, 'L'), supported: -1.3 } } },
+          ],
+        },
+        {
+          scope: 'variation',
+          variations: ['accent on 2'],
+          variation: 'accent on 2',
+          measure: 'fade',
+          slot: null,
+          value: -6,
+        },
+        32,
+      );
     const fading =
-      'Accent on 2 holds the phrase back: the second note of the left hand’s doubles is 6.0 dB softer than the first.';
+      'Accent on 2 is the weak bar: the second note of the left hand’s doubles is 6.0 dB softer than the first.';
     expect(beside('L')).toBe(fading);
     expect(beside('R')).toBe(
-      `${fading} Accent on 1 comes close behind: the right hand’s tap before its accent is 6.0 dB louder than its other taps.`,
+      `${fading} Accent on 1 comes next: the right hand’s tap before its accent is 6.0 dB louder than its other taps.`,
     );
   });
 
@@ -169,17 +213,17 @@ describe('the sentence on other things comes first', () => {
 
   it('the rig from 2 % of strokes, with the weakest variation as second clause', () => {
     // 512 strokes: 2 % is 10.24
-    expect(walk(leaking, { echoes: 10 }).sentence).toBe(`Accent on 4 holds the phrase back: ${LEAK}.`);
+    expect(walk(leaking, { echoes: 10 }).sentence).toBe(`Accent on 4 is the weak bar: ${LEAK}.`);
     expect(walk(leaking, { echoes: 11, conditioning: { forerunners: 26, crosstalk: 51 } }).sentence).toBe(
       'See to the rig first: echoes after 2 % of the strokes, false notes before 5 % of the strokes,' +
-        ` crosstalk with 10 % of the strokes; then accent on 4 holds the phrase back: ${LEAK}.`,
+        ` crosstalk with 10 % of the strokes; then accent on 4 is the weak bar: ${LEAK}.`,
     );
   });
 
   it('a surface that clips', () => {
     const report = walk((slot) => (slot.kind === 'accent' ? { level: 0, velocity: 127 } : leaking(slot)));
     expect(report.sentence).toBe(
-      `See to the rig first: accents on "pad" reach velocity 127, the most it can report; then accent on 4 holds the phrase back: ${LEAK}.`,
+      `See to the rig first: accents on "pad" reach velocity 127, the most it can report; then accent on 4 is the weak bar: ${LEAK}.`,
     );
   });
 

@@ -210,7 +210,7 @@ describe('how strong a sentence is', () => {
   it('says from how many strokes, how hands are known, and what levels are', () => {
     // 32 accents and 96 taps of accent on 4
     expect(strengthWords(reportOf(leaking))).toBe(
-      'From 128 strokes, sure. Hands assumed from the sticking. Levels are dB re velocity 127, not set to this rig.',
+      'From 128 strokes: close, for certain. Hands assumed from the sticking. Levels are dB re velocity 127, not set to this rig.',
     );
   });
 
@@ -224,7 +224,7 @@ describe('how strong a sentence is', () => {
       }),
     );
     expect(words).toBe(
-      'From 128 strokes, sure. Hands known from the surfaces. Slips not looked for: no accents.' +
+      'From 128 strokes: close, for certain. Hands known from the surfaces. Slips not looked for: no accents.' +
         ' Three hits on notes that no surface owns. Levels are dB re velocity 127, not set to this rig.',
     );
   });

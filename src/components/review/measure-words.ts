@@ -1,4 +1,5 @@
 import { columnsOn } from '../../grading/measure-columns';
+import { isJudged } from '../../grading/verdict';
 import type { Band, Figure, JudgedKey, MeasureKey, Part } from '../../grading/types';
 import { fixed, signed } from '../shared/numbers';
 
@@ -76,5 +77,5 @@ export function numberWords(key: MeasureKey, part: Part | null, value: number): 
 
 /** Bands that no figure should be read from. */
 export function isUnjudged(band: Band | undefined): boolean {
-  return band === 'too few strokes' || band === 'not measured';
+  return band !== undefined && !isJudged(band);
 }

@@ -1,5 +1,5 @@
 import { css, html, svg, type TemplateResult } from 'lit';
-import type { Band } from '../../grading/types';
+import type { VariationBand } from '../../grading/types';
 
 export const verdictStyles = css`
   .verdict {
@@ -21,13 +21,13 @@ export const verdictStyles = css`
 `;
 
 /** A verdict: full square *holds*, half square *close*, empty square *not yet*, dotted square for none; and its word. */
-export function verdict(band: Band): TemplateResult {
+export function verdict(band: VariationBand): TemplateResult {
   return html`<span class="verdict"
     ><svg viewBox="0 0 15 15" aria-hidden="true">${square(band)}</svg>${band}</span
   >`;
 }
 
-function square(band: Band) {
+function square(band: VariationBand) {
   const box = svg`<rect x="1.5" y="1.5" width="12" height="12" />`;
   switch (band) {
     case 'holds':
@@ -36,6 +36,8 @@ function square(band: Band) {
       return svg`${box}<rect class="full" x="1.5" y="7.5" width="12" height="6" />`;
     case 'not yet':
       return box;
+    case 'too few bars':
+    case 'not played':
     case 'too few strokes':
     case 'not measured':
       return svg`<rect x="1.5" y="1.5" width="12" height="12" stroke-dasharray="2 2" />`;

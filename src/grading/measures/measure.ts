@@ -1,4 +1,5 @@
 import type { Settings } from '../../settings';
+import type { Hand } from '../../stroke';
 import type { Ms } from '../../units';
 import type { Scope } from '../codes';
 import type { Evidence } from '../evidence';
@@ -49,6 +50,8 @@ export interface MeasureFigure<Of extends Part | null = Part | null> {
 /** What a bar shows of a measure by itself: a value, and what its limit goes by there. */
 export interface BarValue extends LimitAt {
   readonly value: number;
+  /** Whose, where a bar has one of each hand. */
+  readonly hand?: Hand;
 }
 
 /** How a measure judges one bar (grading.md section 7): a clean bar reaches the margin with each of its values. */

@@ -17,6 +17,8 @@ interface RemedyPlan {
   readonly best: string;
   /** The hand that is at fault; left out where both or neither are. */
   readonly hand?: Hand;
+  /** True where every bar is to be worked on, not the weak one. */
+  readonly isWhole: boolean;
   readonly bpm: Bpm;
 }
 
@@ -27,7 +29,7 @@ interface RemedyPlan {
 export function remedyPhrase(phrase: Phrase, plan: RemedyPlan): Phrase | undefined {
   const index = barNamed(phrase, plan.weak);
   if (index < 0) return undefined;
-  const bars = barsOf(phrase, index, plan);
+  const bars = plan.isWhole ? wholeBars(phrase, plan) : barsOf(phrase, index, plan);
   const { beatsPerBar, partialsPerBeat, swing, voicing } = phrase;
   const made: Phrase = {
     title: titleOf(plan),
@@ -38,7 +40,8 @@ export function remedyPhrase(phrase: Phrase, plan: RemedyPlan): Phrase | undefin
     ...(swing === undefined ? {} : { swing }),
     ...(voicing === undefined ? {} : { voicing }),
   };
-  return { ...made, cycles: Math.max(2, Math.ceil(REMEDY_MS / lengthMs(made, plan.bpm))) };
+  const fewest = plan.isWhole ? 1 : 2;
+  return { ...made, cycles: Math.max(fewest, Math.ceil(REMEDY_MS / lengthMs(made, plan.bpm))) };
 }
 
 /** Length of a phrase's one cycle. */
@@ -51,20 +54,7 @@ function lengthMs(phrase: Phrase, bpm: Bpm): Ms {
 const AS_WRITTEN = 3;
 
 function barsOf(phrase: Phrase, index: number, { rule, weak, best, hand, bpm }: RemedyPlan): PhraseBar[] {
-  const { variation: name, sticking: written, beatsPerBar, partialsPerBeat } = phrase.bars[index];
-  const bar: PhraseBar = {
-    variation: name,
-    sticking: written,
-    ...(beatsPerBar === undefined ? {} : { beatsPerBar }),
-    ...(partialsPerBeat === undefined ? {} : { partialsPerBeat }),
-  };
-  const sticking = barSticking(phrase, index);
-  const partials = partialsOfBeats(phrase, phrase.bars[index]);
-  const made = (variation: string, changed: Sticking): PhraseBar => ({
-    ...bar,
-    variation,
-    sticking: stickingText(changed, partials),
-  });
+  const { bar, sticking, partials, made } = barToChange(phrase, index);
   const plain = made(`${weak}, accents off`, accentsOff(sticking));
   const alone = (one: Hand): PhraseBar =>
     made(`${weak}, ${one === 'R' ? 'right' : 'left'} hand alone`, oneHand(sticking, one));
@@ -87,6 +77,57 @@ function barsOf(phrase: Phrase, index: number, { rule, weak, best, hand, bpm }: 
       const other = barNamed(phrase, best);
       return [phrase.bars[other < 0 ? index : other], phrase.bars[index]];
     }
+  }
+}
+
+/** A bar of the phrase, and how one is made from it. */
+function barToChange(phrase: Phrase, index: number) {
+  const { variation, sticking: written, beatsPerBar, partialsPerBeat } = phrase.bars[index];
+  const bar: PhraseBar = {
+    variation,
+    sticking: written,
+    ...(beatsPerBar === undefined ? {} : { beatsPerBar }),
+    ...(partialsPerBeat === undefined ? {} : { partialsPerBeat }),
+  };
+  const partials = partialsOfBeats(phrase, phrase.bars[index]);
+  const made = (name: string, changed: Sticking): PhraseBar => ({
+    ...bar,
+    variation: name,
+    sticking: stickingText(changed, partials),
+  });
+  return { bar, sticking: barSticking(phrase, index), partials, made };
+}
+
+/** The whole phrase, changed by the rule where it changes anything, then as written. */
+function wholeBars(phrase: Phrase, { rule, hand }: RemedyPlan): PhraseBar[] {
+  const toPlay = phrase.bars.flatMap(({ role = 'play' }, index) =>
+    role === 'play' ? [barToChange(phrase, index)] : [],
+  );
+  const written = toPlay.map(({ bar }) => bar);
+  const alone = (one: Hand): PhraseBar[] =>
+    toPlay.map(({ bar, sticking, made }) =>
+      made(`${bar.variation}, ${one === 'R' ? 'right' : 'left'} hand alone`, oneHand(sticking, one)),
+    );
+  const plain = toPlay.map(({ bar, sticking, made }) =>
+    made(`${bar.variation}, accents off`, accentsOff(sticking)),
+  );
+  switch (rule) {
+    case 'accents off':
+      return plain;
+    case 'accenting hand alone':
+      return [...(hand === undefined ? [...alone('R'), ...alone('L')] : alone(hand)), ...written];
+    case 'other hand resting':
+      return [
+        ...toPlay.map(({ bar, sticking, partials, made }) =>
+          made(`${bar.variation}, ${handWords(hand)} resting`, restingOnAccents(sticking, partials, hand)),
+        ),
+        ...written,
+      ];
+    case 'that bar alone':
+      return [...plain.slice(0, 1), ...written];
+    case 'slower':
+    case 'in turn':
+      return written;
   }
 }
 
@@ -126,7 +167,9 @@ function barNamed({ bars }: Phrase, name: string): number {
   return bars.findIndex(({ variation, role }) => variation === name && (role ?? 'play') === 'play');
 }
 
-function titleOf({ rule, weak, best, hand }: RemedyPlan): string {
+function titleOf({ rule, weak: bar, best, hand, isWhole }: RemedyPlan): string {
+  const weak = isWhole ? 'The whole phrase' : bar;
+  if (isWhole && (rule === 'that bar alone' || rule === 'in turn')) return weak;
   switch (rule) {
     case 'accents off':
       return `${weak}, accents off`;

@@ -5,7 +5,7 @@ import { reasonWords } from '../reason-words';
 import type { Remedy, RemedyEvidence } from './types';
 import { remedyPhrase } from './phrase';
 import { stopFigure, stopRuleOf } from './stop';
-import type { RemedyRow, RemedyRule } from './rules';
+import { A_STEP_DOWN, type RemedyRow, type RemedyRule } from './rules';
 import { remedyFor } from './table';
 import { purposeOf, remedyWords } from './words';
 import { tellingOf } from '../sentence';
@@ -39,14 +39,15 @@ export function remedyOf(
   const row = remedyFor(finding.reason);
   const standings = weakestFirst(report.variations);
   const best = standings.at(-1)?.variation.name ?? finding.bar;
-  const { rule } = ruled(row, finding, phrase);
-  const slower = tempoOf(row, bpm, ceilings[finding.bar]);
+  const rule = ruleFor(row, finding, phrase);
+  const slower = tempoOf(row, rule, bpm, ceilings[finding.bar]);
   const hand = finding.hand;
   const made = remedyPhrase(phrase, {
     rule,
     weak: finding.bar,
     best,
     ...(hand === undefined ? {} : { hand }),
+    isWhole: finding.isWhole,
     bpm: slower,
   });
   if (made === undefined) return undefined;
@@ -65,16 +66,17 @@ export function remedyOf(
 }
 
 /** A bar without accents has none to take off or to play alone. */
-function ruled(row: RemedyRow, { bar }: Finding, phrase: Phrase): { rule: RemedyRule } {
-  const written = phrase.bars.find(({ variation }) => variation === bar)?.sticking ?? '';
-  const hasAccents = /[RL]/.test(written);
-  return { rule: hasAccents || row.rule === 'in turn' ? row.rule : 'slower' };
+function ruleFor(row: RemedyRow, { bar, isWhole }: Finding, phrase: Phrase): RemedyRule {
+  const own = phrase.bars.filter(({ variation }) => isWhole || variation === bar);
+  const hasAccents = own.some(({ sticking }) => /[RL]/.test(sticking));
+  return hasAccents || row.rule === 'in turn' ? row.rule : 'slower';
 }
 
 const SLOWEST: Bpm = 20;
 
-function tempoOf({ tempoShare }: RemedyRow, bpm: Bpm, ceiling: Bpm | undefined): Bpm {
-  const wanted = Math.round(bpm * tempoShare);
+/** What is to be slower is slower. */
+function tempoOf({ tempoShare }: RemedyRow, rule: RemedyRule, bpm: Bpm, ceiling: Bpm | undefined): Bpm {
+  const wanted = Math.round(bpm * (rule === 'slower' ? Math.min(tempoShare, A_STEP_DOWN) : tempoShare));
   return Math.max(SLOWEST, Math.min(wanted, Math.floor(ceiling ?? wanted)));
 }
 

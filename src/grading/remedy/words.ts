@@ -14,7 +14,7 @@ const word: Readonly<Record<Hand, string>> = { R: 'right', L: 'left' };
  */
 export function remedyWords(
   rule: RemedyRule,
-  { reason, bar, hand }: Finding,
+  { reason, bar, hand, isWhole }: Finding,
   best: string,
   bpm: Bpm,
   telling: Telling,
@@ -22,7 +22,11 @@ export function remedyWords(
 ): string {
   const hasNeighbours = made.bars.some(({ variation }) => variation !== bar);
   const hasUnisons = made.bars.some(({ sticking }) => sticking.includes('['));
-  const what = rule === 'slower' && !hasNeighbours ? `${bar} slower,` : whatToPlay(rule, bar, best, hand);
+  const what = isWhole
+    ? wholeToPlay(rule, hand)
+    : rule === 'slower' && !hasNeighbours
+      ? `${bar} slower,`
+      : whatToPlay(rule, bar, best, hand);
   const listenFor =
     reason === 'lag' && hasUnisons
       ? 'where both sticks strike together, let them be heard as one'
@@ -46,6 +50,25 @@ function whatToPlay(rule: RemedyRule, bar: string, best: string, hand: Hand | un
       return `${bar} between its neighbours`;
     case 'in turn':
       return best === bar ? `${bar} round and round` : `${best} and ${bar} in turn, a bar of each`;
+  }
+}
+
+function wholeToPlay(rule: RemedyRule, hand: Hand | undefined): string {
+  switch (rule) {
+    case 'accents off':
+      return 'the whole phrase with the accents off';
+    case 'accenting hand alone':
+      return hand === undefined
+        ? 'the whole phrase with the right hand alone, with the left hand alone, then with both'
+        : `the ${word[hand]} hand of the whole phrase alone, then with both hands`;
+    case 'other hand resting':
+      return `the whole phrase with the ${hand === undefined ? 'other hand' : word[hand]} resting in the beats the other hand accents, then whole`;
+    case 'that bar alone':
+      return 'one bar without accents, then the whole phrase as written,';
+    case 'slower':
+      return 'the whole phrase slower,';
+    case 'in turn':
+      return 'the whole phrase';
   }
 }
 

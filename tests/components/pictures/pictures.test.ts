@@ -145,7 +145,15 @@ describe('the picture chosen by the reason', () => {
     ['complete', null],
   ] as const)('%s is shown by %s', (measure, name) => {
     const { take, report } = reviewed({});
-    const weakest = { variation: 'accent on 1', measure, slot: null, value: 0, sentence: '' };
+    const weakest = {
+      scope: 'variation' as const,
+      variations: ['accent on 1'],
+      variation: 'accent on 1',
+      measure,
+      slot: null,
+      value: 0,
+      sentence: '',
+    };
     expect(pictureByReason(take, { ...report, weakest })).toBe(name);
   });
 });

@@ -40,12 +40,17 @@ describe('remedies of the bundled takes', () => {
       'accenting hand alone',
       /right hand of accent on 2 alone.*82 bpm: stop the right stick low after the accent/,
     ],
-    ['left-spills', 'spill', 'other hand resting', /accent on 3 without accents/],
+    [
+      'left-spills',
+      'spill',
+      'other hand resting',
+      /the whole phrase with the left resting in the beats the other hand accents/,
+    ],
     [
       'weak-second-of-double',
       'fade',
       'accents off',
-      /accent on 1 with the accents off.*second note of each double/,
+      /the whole phrase with the accents off.*second note of each double/,
     ],
     [
       'right-three-db-louder',
@@ -53,8 +58,8 @@ describe('remedies of the bundled takes', () => {
       'accenting hand alone',
       /right hand alone, with the left hand alone/,
     ],
-    ['left-late', 'lag', 'accents off', /RLLR LRRL with the accents off/],
-    ['rushed-seam', 'seam', 'in turn', /and accent on 3 in turn/],
+    ['left-late', 'lag', 'accents off', /the whole phrase with the accents off/],
+    ['rushed-seam', 'seam', 'in turn', /the whole phrase at 74 bpm/],
     ['lost-slot', 'complete', 'slower', /73 bpm: count aloud/],
     ['two-pads-left-lead', 'contrast', 'that bar alone', /accent on 3, left lead by itself/],
     ['over-feet', 'leakBefore', 'that bar alone', /accent on 4 by itself.* 78 bpm: keep the left stick low/],
@@ -74,7 +79,7 @@ describe('remedies of the bundled takes', () => {
       'call-and-response',
       'fade',
       'accents off',
-      /accent on 1 with the accents off.*second note of each double/,
+      /the whole phrase with the accents off.*second note of each double/,
     ],
     [
       'uneven-flams',
@@ -97,7 +102,7 @@ describe('remedies of the bundled takes', () => {
     const { phrase, bpm, stop } = remedy!;
     const beats = phrase.cycles * phrase.bars.length * phrase.beatsPerBar;
     expect(beats * (60 / bpm)).toBeGreaterThanOrEqual(30);
-    expect(beats * (60 / bpm)).toBeLessThan(45);
+    expect(beats * (60 / bpm)).toBeLessThan(60);
     expect(isReached(stop, played(remedy!))).toBe(true);
   });
 

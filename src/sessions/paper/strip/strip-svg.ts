@@ -1,4 +1,4 @@
-import type { Band } from '../../../grading/types';
+import type { VariationBand } from '../../../grading/types';
 import type { Hand } from '../../../stroke';
 import { element, textElement, type Element } from '../../xml';
 import { axisY, type HeightLines } from './axis';
@@ -125,7 +125,7 @@ function marginOf({ supported, band }: Strip, x: number, y: number, isNarrow: bo
 }
 
 /** Full square holds, half close, empty not yet, dotted for what has no verdict; each with its word. */
-function verdictOf(band: Band, x: number, y: number): Element[] {
+function verdictOf(band: VariationBand, x: number, y: number): Element[] {
   const out = band === 'not yet';
   const told = band === 'holds' || band === 'close' || band === 'not yet';
   const ink = out ? OUT : INK;
@@ -148,11 +148,13 @@ function verdictOf(band: Band, x: number, y: number): Element[] {
 }
 
 /** Short enough for their place. */
-const BAND_WORDS: Readonly<Record<Band, string>> = {
+const BAND_WORDS: Readonly<Record<VariationBand, string>> = {
   holds: 'holds',
   close: 'close',
   'not yet': 'not yet',
+  'too few bars': 'good so far',
   'too few strokes': 'too few',
+  'not played': 'not played',
   'not measured': 'not told',
 };
 

@@ -3,7 +3,7 @@ import type { GridBar, Phrase, Slot } from '../../../exercises/types';
 import { bandsOfReport, outsideDb, slotBand, type LevelBand } from '../../../grading/level-bands';
 import { isAsDue } from '../../../grading/facts';
 import { distributionOf, madSpread, median } from '../../../grading/statistics';
-import type { Band, Report, SlotReport } from '../../../grading/types';
+import type { VariationBand, Report, SlotReport } from '../../../grading/types';
 import type { Db } from '../../../units';
 import { linesOf, type HeightLines } from './axis';
 import { columnsOf, type Column } from './columns';
@@ -29,7 +29,7 @@ export interface StripSlot {
 /** A variation's bar as it was played: what the strip draws. */
 export interface Strip {
   readonly variation: string;
-  readonly band: Band;
+  readonly band: VariationBand;
   readonly supported: number | null;
   readonly columns: readonly Column[];
   /** Beats of the bar, for its rules. */
