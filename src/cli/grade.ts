@@ -1,3 +1,4 @@
+import { isFault } from '../grading/verdict';
 import { parseArgs } from 'node:util';
 import { feetWords } from '../grading/feet-words';
 import { columnsOn } from '../grading/measure-columns';
@@ -173,7 +174,7 @@ function tableOf(report: Report): string[] {
     shownName(variation.name),
     bandWords(variation.band),
     variation.supported === null ? '' : variation.supported.toFixed(2),
-    variation.measure === undefined || variation.band === 'holds' ? '' : measureName(variation.measure),
+    variation.measure === undefined || !isFault(variation.band) ? '' : measureName(variation.measure),
     ...present.map((key) => cell(variation, key)),
   ]);
   const widths = head.map((name, column) => Math.max(name.length, ...rows.map((row) => row[column].length)));

@@ -1,3 +1,4 @@
+import { isFault } from '../grading/verdict';
 import { figureWords, measureName, measureUnit } from '../grading/words';
 import type { Report, VariationReport, Weakest } from '../grading/types';
 import { tempoPlayed } from '../exercises/tempo';
@@ -87,7 +88,7 @@ function barsOf(report: Report): { readonly bars: number; readonly clean: number
 /** The weakest variation, where it does not hold. */
 function faultOf({ weakest, variations }: Report): Weakest | undefined {
   if (weakest === null) return undefined;
-  return variationOf(weakest, variations)?.band === 'holds' ? undefined : weakest;
+  return isFault(variationOf(weakest, variations)?.band) ? weakest : undefined;
 }
 
 function reasonOf(report: Report): string {

@@ -39,6 +39,9 @@ function spansIdeal([low, high]: Estimate['interval'], { twoSided, ideal }: Limi
 export const isJudged = (band: VariationBand): boolean =>
   band === 'holds' || band === 'close' || band === 'not yet';
 
+/** True where something is out. */
+export const isFault = (band: VariationBand | undefined): boolean => band === 'close' || band === 'not yet';
+
 /** *holds* from 0 up, *not yet* under -1, *close* between. */
 export function bandOf(margin: number): Band {
   if (margin >= 0) return 'holds';

@@ -65,7 +65,7 @@ describe('Review', () => {
     const remedy = remedyFor({ take: before, report: gradeTake(before) });
     if (remedy === undefined) throw new Error('no remedy');
     await drop(page, before);
-    await expect.poll(() => heading(page).innerText()).toContain('Accent on 4 holds the phrase back');
+    await expect.poll(() => heading(page).innerText()).toContain('Accent on 4 is the weak bar');
     await page.getByRole('button', { name: /^Play the remedy: accent on 4, alone/ }).click();
     await page.waitForSelector('evenhand-play-screen');
     await page.getByText(`accent on 4, alone · ${remedy.bpm} bpm`).waitFor();

@@ -23,7 +23,7 @@ function file(name: string, text: string): string {
 describe('grade', () => {
   it('prints the sentence and a row a variation', () => {
     const printed = grade(['recorded-sessions/left-up-stroke-leaks.take.json']);
-    expect(printed.split('\n')[0]).toMatch(/^Accent on 4 holds the phrase back: the tap due with the left/);
+    expect(printed.split('\n')[0]).toMatch(/^Accent on 4 is the weak bar: the tap due with the left/);
     expect(printed).toMatch(/^accent on 4 +not yet/m);
   });
 

@@ -70,7 +70,7 @@ describe('exit 0', () => {
   it('grades: the report on standard output, nothing on standard error', () => {
     const { code, out, err } = evenhand('grade', LEAKS);
     expect([code, err]).toEqual([0, '']);
-    expect(out).toMatch(/^Accent on 4 holds the phrase back/);
+    expect(out).toMatch(/^Accent on 4 is the weak bar/);
   });
 
   it('prints JSON and nothing beside it', () => {

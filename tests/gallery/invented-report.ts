@@ -93,7 +93,7 @@ export function inventedReport(): Report {
     return { bar, slot: slot.slot, hand, kind, level, deviationMs, status: 'matched', judgedLevel: level };
   });
   const sentence =
-    'Accent on 4 holds the phrase back: the left hand’s tap before its accent is 5.1 dB louder than its other taps.';
+    'Accent on 4 is the weak bar: the left hand’s tap before its accent is 5.1 dB louder than its other taps.';
   const counts = { slots: 512, matched: 509, missed: 3, slipped: 0, tooSoft: 0, notMeasured: 0, extra: 1 };
   return {
     format: 'evenhand-report',

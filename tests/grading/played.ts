@@ -13,7 +13,7 @@ export interface Struck {
   /** ms, negative early. */
   readonly late?: number;
   readonly velocity?: number;
-  readonly status?: 'missed' | 'slipped' | 'tooSoft' | 'notMeasured';
+  readonly status?: 'missed' | 'slipped' | 'tooSoft' | 'notMeasured' | 'notPlayed';
   readonly wrongHand?: boolean;
   readonly surface?: string;
 }

@@ -1,3 +1,4 @@
+import { isFault } from '../../grading/verdict';
 import { html, nothing, type TemplateResult } from 'lit';
 import type { JudgedKey, Report, VariationReport } from '../../grading/types';
 import { figuresOf } from '../../grading/named-figures';
@@ -55,7 +56,7 @@ function columnsOf(report: Report): readonly JudgedKey[] {
 
 function cell(variation: VariationReport, key: JudgedKey, ask: Ask): TemplateResult {
   const figures = figuresOf(variation.measures, key);
-  const isReason = variation.measure === key && variation.band !== 'holds';
+  const isReason = variation.measure === key && isFault(variation.band);
   const off = figures.some(({ figure }) => figure.band === 'not yet');
   const few = figures.every(({ figure }) => isUnjudged(figure.band));
   const classes = [isReason ? 'reason' : '', off ? 'not' : '', few ? 'none' : ''].join(' ');

@@ -1,3 +1,4 @@
+import { isFault } from '../../grading/verdict';
 import type { JudgedKey, Report, VariationReport } from '../../grading/types';
 import { bandWords, figureWords, measureName } from '../../grading/words';
 
@@ -18,7 +19,7 @@ const ALWAYS: readonly JudgedKey[] = ['contrast', 'softness'];
 export function noteTable({ fits, variations }: Report): NoteTable {
   if (!fits) return { head: [], rows: [] };
   const reasons = variations.flatMap(({ band, measure }) =>
-    band === 'holds' || measure === undefined ? [] : [measure],
+    isFault(band) && measure !== undefined ? [measure] : [],
   );
   const times = (key: JudgedKey): number => reasons.filter((one) => one === key).length;
   const wanted = [...new Set([...reasons].sort((a, b) => times(b) - times(a))), ...ALWAYS];

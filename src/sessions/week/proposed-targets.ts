@@ -1,3 +1,4 @@
+import { isFault } from '../../grading/verdict';
 import { limitOf } from '../../grading/limits';
 import { isParted } from '../../grading/measures';
 import { judgedFigureOf } from '../../grading/named-figures';
@@ -21,7 +22,7 @@ export function proposedTargets(
 ): readonly WeekTarget[] {
   if (weakest === null) return [{ kind: 'tempo', bpm }];
   const { variation, measure } = weakest;
-  if (variations.every(({ band }) => band === 'holds')) {
+  if (variations.every(({ band }) => !isFault(band))) {
     const played = bars.filter(({ role }) => role === undefined);
     const clean = played.filter((bar) => bar.clean);
     return [

@@ -1,3 +1,4 @@
+import { isFault } from '../../../grading/verdict';
 import { gridOf } from '../../../exercises/grid';
 import type { GridBar, Phrase, Slot } from '../../../exercises/types';
 import { bandsOfReport, outsideDb, slotBand, type LevelBand } from '../../../grading/level-bands';
@@ -109,7 +110,7 @@ function namedPlaces(
   slots: readonly Slot[],
 ): ReadonlySet<number> {
   const band = variations.find(({ name }) => name === variation)?.band;
-  if (weakest === null || weakest.variation !== variation || weakest.slot === null || band === 'holds')
+  if (weakest === null || weakest.variation !== variation || weakest.slot === null || !isFault(band))
     return new Set();
   const own = slots.slice(bar.firstSlot, bar.firstSlot + bar.slots);
   const first = own.find(({ slot }) => slot === weakest.slot);
