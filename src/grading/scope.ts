@@ -11,7 +11,7 @@ import type { BlameScope } from './types';
 import type { VariationStanding } from './weakest';
 
 /** Where a fault lives, and the variations that have it, the weakest among them, in phrase order. */
-export interface Blame {
+interface Blame {
   readonly scope: BlameScope;
   readonly variations: readonly string[];
 }
