@@ -1,4 +1,5 @@
 import type { Targets } from './targets';
+import { countWhile } from '../ordered';
 
 /** Times of strokes in order; `count` of them are in use. */
 interface Times {
@@ -61,12 +62,5 @@ function keepsOrder(slot: number, at: number, strokes: Times, slotOf: Int32Array
 
 /** The first stroke at or after a time. */
 function firstFrom(strokes: Times, atMs: number): number {
-  let low = 0;
-  let high = strokes.count;
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if (strokes.at[middle] < atMs) low = middle + 1;
-    else high = middle;
-  }
-  return low;
+  return countWhile(strokes.count, (index) => strokes.at[index] < atMs);
 }

@@ -4,6 +4,7 @@ import { MATCHED, MISSED, NEW, OPEN, TOO_SOFT, type FollowMemory } from './follo
 import { bestState, slotInState, stateBefore } from './pairing';
 import { isTooSoft } from './too-soft';
 import type { SlotOutcome } from './types';
+import { countWhile } from '../ordered';
 
 /** What a step changed: a slot's outcome (null: open again), a stroke that is an extra now or no longer. */
 export type FollowChange =
@@ -168,12 +169,5 @@ export function barAt({ barStart }: FollowMemory, timeMs: Ms): number {
 }
 
 function lastNotAfter(times: Float64Array, timeMs: Ms): number {
-  let low = 0;
-  let high = times.length;
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if (times[middle] <= timeMs) low = middle + 1;
-    else high = middle;
-  }
-  return low - 1;
+  return countWhile(times.length, (index) => times[index] <= timeMs) - 1;
 }

@@ -1,7 +1,7 @@
 import type { Grid } from '../exercises/types';
 import type { Settings } from '../settings';
 import type { Ms } from '../units';
-import { medianInPlace } from './median';
+import { medianInPlace } from '../ordered';
 
 /** Where a phrase's slots lie, counted in beats from its first bar; what two strokes share is one slot. */
 export interface BeatGrid {

@@ -1,7 +1,7 @@
 import { atan2, cos, sin } from '../exact';
 import type { Settings } from '../settings';
 import type { Ms } from '../units';
-import { scaledMadInPlace, medianInPlace, select } from './median';
+import { scaledMadInPlace, medianInPlace, select } from '../ordered';
 import { pair, pairingTable } from './pairing';
 import { nearestDeviations, type Played, type Targets } from './targets';
 

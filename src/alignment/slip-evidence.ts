@@ -1,5 +1,5 @@
 import type { Grid } from '../exercises/types';
-import { medianInPlace } from './median';
+import { medianInPlace } from '../ordered';
 import type { AlignStroke } from './types';
 
 /** What the strokes of a take say of which slot they are for. */

@@ -1,6 +1,6 @@
 import { square } from '../exact';
 import type { Settings } from '../settings';
-import { MAD_TO_SD, medianInPlace, select } from './median';
+import { MAD_TO_SD, medianInPlace, select } from '../ordered';
 
 /** The pattern and what was played on it, slot by slot. */
 interface SlipInput {

@@ -16,6 +16,7 @@ import { onBehalfOf, readBytes } from './io';
 import { shownName } from './shown';
 import { eachFile, takeFiles } from './take-files';
 import { UsageError } from './usage';
+import { counted } from '../text';
 
 /**
  * `check FILE…`: a line a sound file; the others are told on standard error. A take that is called sound can be graded and converted:
@@ -43,11 +44,11 @@ function midiWords(fileName: string, bytes: Uint8Array): string {
   const found = carriedBy(contents);
   if (found === undefined) {
     const notes = contents.tracks.reduce((sum, track) => sum + track.notes.length, 0);
-    return `MIDI file without a phrase, ${numbered(notes, 'note')}`;
+    return `MIDI file without a phrase, ${counted(notes, 'note')}`;
   }
   const take = takeFromMidi(bytes, { fileName });
   if (found.carried.kind === 'take') return `MIDI file with a ${takeWords(take)}`;
-  return `MIDI file with the phrase "${take.phrase.title}", ${paceOf(take)}, ${numbered(take.hits.length, 'note')}`;
+  return `MIDI file with the phrase "${take.phrase.title}", ${paceOf(take)}, ${counted(take.hits.length, 'note')}`;
 }
 
 /** What reads a text file and says what is in it; a take where its ending is none that is known. */
@@ -61,7 +62,7 @@ function readerOf(file: string): (text: string) => string {
     case 'week':
       return (text) => {
         const { phrase, bpm, targets } = readWeekSheet(text);
-        return `week sheet of "${phrase.title}", ${bpm} bpm, ${numbered(targets.length, 'target')}`;
+        return `week sheet of "${phrase.title}", ${bpm} bpm, ${counted(targets.length, 'target')}`;
       };
     case 'library':
       return libraryWords;
@@ -73,10 +74,8 @@ function readerOf(file: string): (text: string) => string {
 function libraryWords(text: string): string {
   const { library, refused } = readLibrary(text);
   if (refused.length > 0) throw new InputError(refused.map(({ reason }) => reason).join('; '), '');
-  return `library of ${numbered(library.takes.length, 'take')}, ${numbered(library.players.length, 'player')}`;
+  return `library of ${counted(library.takes.length, 'take')}, ${counted(library.players.length, 'player')}`;
 }
-
-const numbered = (n: number, noun: string): string => `${n} ${noun}${n === 1 ? '' : 's'}`;
 
 function takeWords(take: Take): string {
   const { phrase, hits, source } = take;

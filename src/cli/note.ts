@@ -24,6 +24,7 @@ import { shownName } from './shown';
 import { eachFile, takeFiles } from './take-files';
 import { UsageError } from './usage';
 import { writeWhole } from './whole-files';
+import { counted } from '../text';
 
 /**
  * `note FILE… --out OUT.html|.md [--student NAME] [--words TEXT] [--target TEXT] [--date DAY] [--term] [--force]`: a lesson
@@ -68,7 +69,7 @@ export function note(args: readonly string[], log: Log = strict): string {
     warnOfAnother(values.student, takes[0], log);
     const content = pageOf(noted, values, /\.md$/i.test(out));
     writeWhole([{ file: out, content }], values.force);
-    return `${shownName(out)}: ${kindOf(values)} of ${count(noted.length)}\n`;
+    return `${shownName(out)}: ${kindOf(values)} of ${counted(noted.length, 'take')}\n`;
   }
   const codes = playerCodes(takes);
   const notes = players.map((player) => {
@@ -80,7 +81,9 @@ export function note(args: readonly string[], log: Log = strict): string {
   });
   madeFolder(out);
   writeWhole(notes, values.force);
-  return notes.map(({ file, takes: n }) => `${shownName(file)}: ${kindOf(values)} of ${count(n)}\n`).join('');
+  return notes
+    .map(({ file, takes: n }) => `${shownName(file)}: ${kindOf(values)} of ${counted(n, 'take')}\n`)
+    .join('');
 }
 
 /** Every take graded; undefined where any is bad: then nothing is written. */
@@ -139,8 +142,6 @@ function warnOfAnother(student: string, { player }: Take, { warn }: Log): void {
 }
 
 const kindOf = ({ term }: Said): string => (term ? 'a term report' : 'a note');
-
-const count = (takes: number): string => `${takes} ${takes === 1 ? 'take' : 'takes'}`;
 
 const namesOf = (takes: readonly Take[]): readonly string[] => [
   ...new Set(takes.map((take) => (take.player === '' ? 'a player without a name' : take.player))),

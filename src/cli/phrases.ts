@@ -10,6 +10,7 @@ import { musicXmlOf } from '../sessions/musicxml';
 import { shownName } from './shown';
 import { UsageError } from './usage';
 import { writeWhole } from './whole-files';
+import { capital, counted } from '../text';
 
 /** `phrases [NAME] [--json] [--midi OUT] [--musicxml OUT] [--bpm N] [--force]` */
 export function phrases(args: readonly string[]): string {
@@ -64,7 +65,7 @@ export function phrases(args: readonly string[]): string {
 }
 
 function list(): string {
-  const bars = (count: number): string => `${count} ${count === 1 ? 'bar' : 'bars'}`;
+  const bars = (count: number): string => counted(count, 'bar');
   const width = Math.max(...bundledPhrases.map(({ name }) => name.length));
   const row = ({ name, phrase }: BundledPhrase): string => {
     const [first] = phrase.bars;
@@ -73,7 +74,7 @@ function list(): string {
   };
   const groups = bundledGroups.map((group) => {
     const members = bundledPhrases.filter((bundled) => bundled.group === group);
-    return `${group[0].toUpperCase()}${group.slice(1)}\n${members.map(row).join('')}`;
+    return `${capital(group)}\n${members.map(row).join('')}`;
   });
   const left = missing.map(({ name, reason }) => `  ${name}: ${reason}\n`);
   return `${groups.join('\n')}\nNot to be had over MIDI\n${left.join('')}`;

@@ -1,4 +1,5 @@
 import type { AudioSeconds, Ms } from '../units';
+import { median } from '../ordered';
 
 /** One reading of both clocks at one moment: the sample being heard, and the performance time of it. */
 export interface ClockPair {
@@ -24,16 +25,10 @@ const KEPT = 41;
 export function withPair(clock: AudioClock | null, pair: ClockPair): AudioClock {
   const before = clock === null ? [] : clock.offsetsMs.slice(-(KEPT - 1));
   const offsetsMs = [...before, pair.performanceMs - pair.audioSeconds * 1000];
-  return { offsetsMs, offsetMs: median(offsetsMs) };
+  return { offsetsMs, offsetMs: median(offsetsMs) ?? 0 };
 }
 
 /** The audio time that is heard at a performance time. */
 export function audioSecondsAt(clock: AudioClock, performanceMs: Ms): AudioSeconds {
   return (performanceMs - clock.offsetMs) / 1000;
-}
-
-function median(values: readonly number[]): number {
-  const sorted = values.toSorted((a, b) => a - b);
-  const middle = sorted.length >> 1;
-  return sorted.length % 2 === 1 ? sorted[middle] : (sorted[middle - 1] + sorted[middle]) / 2;
 }

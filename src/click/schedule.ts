@@ -4,6 +4,7 @@ import type { Grid, GridBar } from '../exercises/types';
 import type { Bpm, Ms } from '../units';
 import { bpmOfBeat } from '../units';
 import type { ClickBeat, ClickOrder, Lead } from './types';
+import { countWhile } from '../ordered';
 
 /** Under this tempo one bar of count-in is too few beats to find the tempo by; common practice, no source. */
 const SLOW_BPM: Bpm = 70;
@@ -88,12 +89,5 @@ interface Timed {
 
 /** Index of the first one at or after a time. */
 function firstFrom(clicks: readonly Timed[], atMs: Ms): number {
-  let low = 0;
-  let high = clicks.length;
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if (clicks[middle].atMs < atMs) low = middle + 1;
-    else high = middle;
-  }
-  return low;
+  return countWhile(clicks.length, (index) => clicks[index].atMs < atMs);
 }

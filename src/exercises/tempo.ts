@@ -1,6 +1,7 @@
 import { InputError } from '../errors';
 import { beatMs, type Bpm, type Ms } from '../units';
 import type { Tempo } from './types';
+import { countWhile } from '../ordered';
 
 const SLOWEST: Bpm = 20;
 const FASTEST: Bpm = 400;
@@ -47,12 +48,5 @@ export function tempoPlayed(tempo: Tempo, { freeTime }: { readonly freeTime?: Ti
 
 /** Index of a ramp's first point behind a place; its length where there is none. */
 function firstAfter(ramp: readonly { readonly bar: number }[], atBar: number): number {
-  let low = 0;
-  let high = ramp.length;
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if (ramp[middle].bar > atBar) high = middle;
-    else low = middle + 1;
-  }
-  return low;
+  return countWhile(ramp.length, (index) => !(ramp[index].bar > atBar));
 }

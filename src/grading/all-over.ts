@@ -1,7 +1,7 @@
 import { robustFit } from './numbers/robust-fit';
 import { rowSpace } from './numbers/row-space';
 import { LEAST_SCALE_DB, maskOf, TERM_FLAGS, type SoftRow } from './soft-model';
-import { MAD_TO_SD } from './statistics';
+import { median, MAD_TO_SD } from '../ordered';
 
 /** Under this a variation isn't called loud or soft all over, dB. Source: the design of this project. */
 const LEAST_DB = 1;
@@ -71,7 +71,7 @@ function aboveOwnTerms(
     return k < 0 ? 0 : fit.coefficients[k];
   };
   const levels = played.flatMap((is, v) => (is ? [coefficient(terms + v)] : []));
-  const rest = medianOf(levels);
+  const rest = median(levels) ?? 0;
   const expected = cells.kinds.map(({ mask }) =>
     TERM_FLAGS.reduce((sum, _, bit) => sum + ((mask >> bit) & 1) * coefficient(bit), rest),
   );
@@ -90,14 +90,8 @@ function commonOf(classes: readonly (readonly number[])[]): number {
 }
 
 function spreadOf(values: readonly number[]): number {
-  const middle = medianOf(values);
-  return Math.max(LEAST_SCALE_DB, MAD_TO_SD * medianOf(values.map((value) => Math.abs(value - middle))));
-}
-
-function medianOf(values: readonly number[]): number {
-  const sorted = [...values].sort((a, b) => a - b);
-  const middle = sorted.length >> 1;
-  return sorted.length % 2 === 1 ? sorted[middle] : (sorted[middle - 1] + sorted[middle]) / 2;
+  const middle = median(values) ?? 0;
+  return Math.max(LEAST_SCALE_DB, MAD_TO_SD * (median(values.map((value) => Math.abs(value - middle))) ?? 0));
 }
 
 interface CountedKinds {

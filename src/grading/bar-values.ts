@@ -8,9 +8,10 @@ import { linesIn } from './heights';
 import type { BarValue, InBar } from './measures/measure';
 import { doublePercent } from './movement';
 import { fact, type CarriedTerm } from './phrase-facts';
-import { distributionOf, mean, median } from './statistics';
+import { distributionOf, median } from './statistics';
 import { isAccent, isByItsHand, isStruck } from './stroke-groups';
 import { onWrongSurface } from './wrong-surface';
+import { mean } from '../ordered';
 
 /** Half-way between *holds* and *not yet*: of what a bar has few strokes of. */
 const halfWay = (settings: Settings): number => settings['clean.leastMargin'];

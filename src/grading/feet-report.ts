@@ -3,9 +3,10 @@ import { who } from './codes';
 import type { Evidence } from './evidence';
 import type { FeetPlayed } from './graded';
 import { meanEstimate, medianEstimate, pooledSd, welchDifference, type Estimate } from './intervals';
-import { distributionOf, mean } from './statistics';
+import { distributionOf } from './statistics';
 import type { FeetReport, Figure, FootReport } from './types';
 import { plainIfEnough, unjudged } from './verdict';
+import { mean } from '../ordered';
 
 /**
  * The feet of a take, apart from the hands, and what the feet do to the hands. No verdicts: how good an ostinato is

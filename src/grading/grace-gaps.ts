@@ -2,7 +2,7 @@ import type { Ms } from '../units';
 import type { Scope } from './codes';
 import { variationsOf, type Evidence } from './evidence';
 import type { StrokeGroup } from './measures/measure';
-import { mean } from './statistics';
+import { mean } from '../ordered';
 
 /** Flams lead to their stroke by one grace note, drags by more. */
 export type GraceKind = 'flam' | 'drag';

@@ -3,14 +3,13 @@ import { differenceReach, medianReach, resampledMedian } from './numbers/bootstr
 import {
   absoluteDeviations,
   betaQuantile,
-  MAD_TO_SD,
-  mean,
   median,
   NORMAL_95,
   squaredDeviations,
   studentQuantile,
   type Distribution,
 } from './statistics';
+import { MAD_TO_SD, mean } from '../ordered';
 
 /**
  * A value with its 90 % interval, both in the unit of what went in. Every interval is in closed form (grading.md

@@ -1,3 +1,5 @@
+import { plural } from '../text';
+
 /** Numbers as words and pages show them: rounded here and nowhere else, always with their unit, with a true minus. */
 
 /** @example dB(5.12) // => 5.1 dB */
@@ -53,7 +55,7 @@ const small = [
 
 /** A count in words up to twelve, with its noun. @example count(1, 'partial') // => one partial */
 export function count(n: number, noun: string): string {
-  return `${small[n] ?? n} ${noun}${n === 1 ? '' : 's'}`;
+  return `${small[n] ?? n} ${plural(n, noun)}`;
 }
 
 const ordinals = [

@@ -4,7 +4,7 @@ import { KINDS, type Columns } from './columns';
 import { carriedTerms, fact, type CarriedTerm } from './phrase-facts';
 import { loudAllOver } from './all-over';
 import { softFit, type SoftFit, type SoftRow } from './soft-model';
-import { mean } from './statistics';
+import { mean } from '../ordered';
 
 /** One hand's soft strokes of the whole take, fitted. */
 interface HandModel {

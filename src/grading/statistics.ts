@@ -1,10 +1,8 @@
 import { square } from '../exact';
 import { InputError } from '../errors';
+import { mean, MAD_TO_SD } from '../ordered';
 
 export { betaQuantile, normalQuantile, NORMAL_95, studentQuantile } from './numbers/quantiles';
-
-/** Turns a median absolute deviation into the standard deviation of a normal distribution: 1/Φ⁻¹(3/4), as usual. */
-export const MAD_TO_SD = 1.4826;
 
 /**
  * Values with how often each came. Levels take at most 127 values a surface, so an hour of strokes is a short list,
@@ -85,22 +83,6 @@ export function absoluteDeviations(d: Distribution): Distribution | undefined {
     counted.set(away, (counted.get(away) ?? 0) + d.counts[i]);
   });
   return fromCounts(counted, d.n);
-}
-
-/**
- * The mean, with a second pass for what rounding left of the first.
- * @returns `undefined` of nothing
- * @example mean([1, 2, 6]) // => 3
- */
-export function mean(values: ArrayLike<number>): number | undefined {
-  const n = values.length;
-  if (n === 0) return undefined;
-  let sum = 0;
-  for (let i = 0; i < n; i++) sum += values[i];
-  const rough = sum / n;
-  let left = 0;
-  for (let i = 0; i < n; i++) left += values[i] - rough;
-  return rough + left / n;
 }
 
 /**

@@ -4,10 +4,11 @@ import { who } from './codes';
 import type { Columns } from './columns';
 import type { Estimate } from './intervals';
 import { fact } from './phrase-facts';
-import { distributionOf, mean, median } from './statistics';
+import { distributionOf, median } from './statistics';
 import { timeModel, type TimeModel, type TimeRow } from './time-model';
 import { arrivals } from './time-model/arrival';
 import { ofVariations, type VariationTerm } from './time-model/of-variation';
+import { mean } from '../ordered';
 
 /** What the time model says of the take, and of each variation by its number. */
 export interface TimeEvidence {

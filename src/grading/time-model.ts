@@ -5,6 +5,7 @@ import { robustFit } from './numbers/robust-fit';
 import { studentQuantile } from './statistics';
 import { designOf } from './time-model/design';
 import type { TimedBar, TimeModel, TimeRow } from './time-model/types';
+import { median, mean } from '../ordered';
 
 export type { TimedBar, TimeModel, TimeRow } from './time-model/types';
 
@@ -107,10 +108,8 @@ function lessMedian(rows: readonly TimeRow[], starts: readonly number[]): Float6
   const less = Float64Array.from(rows, (row) => row.deviationMs);
   for (let b = 0; b + 1 < starts.length; b++) {
     const ofBar = less.subarray(starts[b], starts[b + 1]);
-    const sorted = ofBar.slice().sort();
-    const middle = sorted.length >> 1;
-    const median = sorted.length % 2 === 1 ? sorted[middle] : (sorted[middle - 1] + sorted[middle]) / 2;
-    for (let i = 0; i < ofBar.length; i++) ofBar[i] -= median;
+    const middle = median(ofBar) ?? 0;
+    for (let i = 0; i < ofBar.length; i++) ofBar[i] -= middle;
   }
   return less;
 }
@@ -138,7 +137,7 @@ function timedBars(
       cycle,
       variation,
       // A bar without weight is all outliers: then its plain mean.
-      meanMs: weight > 0 ? sum / weight : mean(lessTerms.subarray(from, to)),
+      meanMs: weight > 0 ? sum / weight : (mean(lessTerms.subarray(from, to)) ?? 0),
       lagMs: added(terms.lag, hands),
       secondMs: added(terms.second, doubles),
       lagStrokes: hands.strokes,
@@ -180,10 +179,6 @@ function spread(length: number, kept: readonly number[], values: Float64Array): 
   const all = new Float64Array(length).fill(NaN);
   kept.forEach((index, i) => (all[index] = values[i]));
   return all;
-}
-
-function mean(values: Float64Array): number {
-  return values.reduce((sum, value) => sum + value, 0) / values.length;
 }
 
 function product(a: ArrayLike<number>, b: ArrayLike<number>): number {

@@ -4,6 +4,7 @@ import { count, dB, fixed, ms, percent, short } from './number-words';
 import { isJudged } from './verdict';
 import type { VariationBand, Figure, JudgedKey, MeasureKey, PartedFigure, Report } from './types';
 import { weakestFirst } from './weakest';
+import { capital, counted } from '../text';
 
 export { figureOf } from './weakest';
 
@@ -163,13 +164,13 @@ export function strengthWords(report: Report): string {
   const parts = [basis(report), handsWords[report.hands]];
   if (report.slipsNotToldBecause !== null) parts.push(`Slips not looked for: ${report.slipsNotToldBecause}.`);
   if (report.counts.unmapped > 0) {
-    parts.push(`${asSentence(count(report.counts.unmapped, 'hit'))} on notes that no surface owns.`);
+    parts.push(`${capital(count(report.counts.unmapped, 'hit'))} on notes that no surface owns.`);
   }
   if (report.counts.notMeasured > 0) {
     parts.push(
       report.closestPairs === undefined
-        ? `${asSentence(count(report.counts.notMeasured, 'slot'))} of unisons not measured: on one surface both hands are one stroke.`
-        : `${asSentence(count(report.counts.notMeasured, 'slot'))} not measured: two strokes so close are one on this pad.`,
+        ? `${capital(count(report.counts.notMeasured, 'slot'))} of unisons not measured: on one surface both hands are one stroke.`
+        : `${capital(count(report.counts.notMeasured, 'slot'))} not measured: two strokes so close are one on this pad.`,
     );
   }
   if (report.surfaces !== undefined) {
@@ -206,13 +207,17 @@ const handsWords: Readonly<Record<Report['hands'], string>> = {
   mixed: 'Hands known on some surfaces, elsewhere assumed from the sticking.',
 };
 
-const counted: Partial<Record<JudgedKey, string>> = { fade: 'double', doubleGap: 'double', seam: 'change' };
+const strokeNouns: Partial<Record<JudgedKey, string>> = {
+  fade: 'double',
+  doubleGap: 'double',
+  seam: 'change',
+};
 
 function basis(report: Report): string {
   const [first, ...others] = weakestFirst(report.variations);
-  if (first === undefined) return `From ${countOf(report.counts.matched, 'stroke')}.`;
+  if (first === undefined) return `From ${counted(report.counts.matched, 'stroke')}.`;
   const n = first.figure.n.reduce((sum, group) => sum + group, 0);
-  const from = `From ${countOf(n, counted[first.key] ?? 'stroke')}`;
+  const from = `From ${counted(n, strokeNouns[first.key] ?? 'stroke')}`;
   if (first.supported < 0) return `${from}: ${certaintyOf(first.figure)}.`;
   // "every variation holds" is as sure as the least sure of them
   const sure = [first, ...others].every(({ figure }) => figure.sure);
@@ -223,10 +228,6 @@ function basis(report: Report): string {
 function certaintyOf({ sure, surelyOut, band }: Figure): string {
   if (sure) return `${band ?? 'out'}, for certain`;
   return surelyOut ? 'a fault for certain, but not how large' : 'it may be chance';
-}
-
-function countOf(n: number, noun: string): string {
-  return `${n} ${noun}${n === 1 ? '' : 's'}`;
 }
 
 function seamTime(figure: Figure): string {
@@ -245,8 +246,4 @@ function seamLevel(figure: Figure): string {
 
 function isNought(value: number, digits: number): boolean {
   return Number(value.toFixed(digits)) === 0;
-}
-
-function asSentence(text: string): string {
-  return text.charAt(0).toUpperCase() + text.slice(1);
 }

@@ -2,6 +2,7 @@ import type { Grid, Slot } from '../exercises/types';
 import type { Rig } from '../sessions/types';
 import type { Settings } from '../settings';
 import type { Ms } from '../units';
+import { countWhile } from '../ordered';
 
 /**
  * Where the phrase has a slot for two surfaces at once, so that neither is the other's crosstalk: a unison on two
@@ -42,15 +43,9 @@ export function bothDueIn(
 
 /** The slot nearest to a time; of two as near the earlier. */
 export function nearest<Due extends { readonly atMs: Ms }>(slots: readonly Due[], atMs: Ms): Due | undefined {
-  let low = 0;
-  let high = slots.length;
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if (slots[middle].atMs <= atMs) low = middle + 1;
-    else high = middle;
-  }
-  const before = slots[low - 1];
-  const after = slots[low];
+  const next = countWhile(slots.length, (index) => slots[index].atMs <= atMs);
+  const before = slots[next - 1];
+  const after = slots[next];
   if (before === undefined || after === undefined) return before ?? after;
   return after.atMs - atMs < atMs - before.atMs ? after : before;
 }

@@ -2,6 +2,7 @@ import { graceReachMs } from '../alignment/graces';
 import type { Grid, GridBar } from '../exercises/types';
 import type { Settings } from '../settings';
 import type { Ms } from '../units';
+import { countWhile } from '../ordered';
 
 /**
  * Whether a time, offset off, is of a bar that is played: strokes in bars to listen to or to count aloud are not judged.
@@ -24,12 +25,5 @@ export function playedBars(grid: Grid, settings: Settings): (timeMs: Ms) => bool
 
 /** The bar a time falls in; before the first the first, after the last the last. */
 function barAt(bars: readonly GridBar[], timeMs: Ms): GridBar {
-  let low = 0;
-  let high = bars.length;
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if (bars[middle].startMs <= timeMs) low = middle + 1;
-    else high = middle;
-  }
-  return bars[Math.max(0, low - 1)];
+  return bars[Math.max(0, countWhile(bars.length, (index) => bars[index].startMs <= timeMs) - 1)];
 }

@@ -2,6 +2,7 @@ import { countIn, type CountIn } from '../click/schedule';
 import type { Grid, GridBar } from '../exercises/types';
 import type { Ms } from '../units';
 import type { Position } from './types';
+import { countWhile } from '../ordered';
 
 /**
  * Where the click stands at a moment: before the count-in (`untilMs` is the time left to it), in it, at a beat
@@ -42,14 +43,7 @@ export function samePosition(a: Position, b: Position): boolean {
 }
 
 function barAt(bars: readonly GridBar[], nowMs: Ms): GridBar {
-  let low = 0;
-  let high = bars.length - 1;
-  while (low < high) {
-    const middle = (low + high + 1) >> 1;
-    if (bars[middle].startMs <= nowMs) low = middle;
-    else high = middle - 1;
-  }
-  return bars[low];
+  return bars[Math.max(0, countWhile(bars.length, (index) => bars[index].startMs <= nowMs) - 1)];
 }
 
 function lastAtOrBefore(timesMs: readonly Ms[], nowMs: Ms): number {

@@ -1,5 +1,6 @@
 import type { Grid } from '../exercises/types';
 import type { Ms } from '../units';
+import { countWhile } from '../ordered';
 
 /**
  * Whether a take has been silent for a number of bars: that many bars to play, whole and one after the other, went by
@@ -21,12 +22,5 @@ export function silentFor(grid: Grid, bars: number, lastMs: Ms | null, nowMs: Ms
 
 /** Index of the first bar that starts at or after a time. */
 function barAfter({ bars }: Grid, atMs: Ms): number {
-  let low = 0;
-  let high = bars.length;
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if (bars[middle].startMs < atMs) low = middle + 1;
-    else high = middle;
-  }
-  return low;
+  return countWhile(bars.length, (index) => bars[index].startMs < atMs);
 }

@@ -6,13 +6,13 @@ import {
   distributionOf,
   lag1,
   madSpread,
-  mean,
   median,
   merged,
   normalQuantile,
   sampleSd,
   studentQuantile,
 } from '../../src/grading/statistics';
+import { mean } from '../../src/ordered';
 import { binomialTail } from '../../src/grading/numbers/quantiles';
 import { levelDb } from '../../src/units';
 import { reference } from '../reference/read';

@@ -1,6 +1,6 @@
 import { atan2, cos, length, sin } from '../../exact';
 import type { Ms } from '../../units';
-import { medianInPlace } from '../median';
+import { medianInPlace } from '../../ordered';
 import type { OnLattice } from './lattice';
 
 /** Half a bar of strokes, and where they lie in their partial as a whole. */

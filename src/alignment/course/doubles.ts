@@ -1,6 +1,6 @@
 import type { Settings } from '../../settings';
 import type { Ms } from '../../units';
-import { medianInPlace } from '../median';
+import { medianInPlace } from '../../ordered';
 import type { AlignStroke } from '../types';
 
 /** Strokes that came twice: indices among the strokes given, and how long after (median). */

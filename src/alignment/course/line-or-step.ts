@@ -1,7 +1,7 @@
 import { square } from '../../exact';
 import type { Settings } from '../../settings';
 import type { Ms } from '../../units';
-import { medianInPlace } from '../median';
+import { medianInPlace } from '../../ordered';
 import { leaning } from './autocorrelation';
 import type { Block } from './blocks';
 

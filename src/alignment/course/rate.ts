@@ -1,6 +1,6 @@
 import type { Settings } from '../../settings';
 import type { Ms } from '../../units';
-import { medianInPlace } from '../median';
+import { medianInPlace } from '../../ordered';
 import { rates, type Rate } from './types';
 
 /**

@@ -19,6 +19,7 @@ import { aimWords, figureNumber, figureTitles, handWords } from '../play/figure-
 import { look } from '../shared/look';
 import { capital } from '../shared/numbers';
 import { timeWords } from '../shared/position-words';
+import { counted } from '../../text';
 
 /**
  * The far view: the bar that is on, for a teacher across the room. Half the ink of the bar view: sticking, strokes, one number
@@ -156,9 +157,7 @@ export class FarView extends LitElement {
           }}
         />numbers
       </label>
-      <span role="status"
-        >${marks === 0 ? nothing : marks === 1 ? '1 bar marked' : `${marks} bars marked`}</span
-      >
+      <span role="status">${marks === 0 ? nothing : `${counted(marks, 'bar')} marked`}</span>
     </div>`;
   }
 }

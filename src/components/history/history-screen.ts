@@ -16,6 +16,7 @@ import { coursePicture } from '../pictures/course';
 import { weeksPicture } from '../pictures/weeks';
 import { dayWords } from '../pictures/weeks-axis';
 import { markLetter } from '../pictures/weeks-marks';
+import { counted } from '../../text';
 
 /**
  * History: how a phrase on a rig changed over weeks, and minutes of practice a week.
@@ -261,7 +262,7 @@ export class HistoryScreen extends LitElement {
 
 const named = ({ id, name, takes }: { id: string; name: string; takes: number }) => ({
   id,
-  words: `${name} · ${takes} ${takes === 1 ? 'take' : 'takes'}`,
+  words: `${name} · ${counted(takes, 'take')}`,
 });
 
 /** First and last day of all that stands under one time axis. */
@@ -295,7 +296,7 @@ function takesWords({ takes, cold, ungraded, rigs, rig, from, to }: HistoryShown
     others === 0
       ? ''
       : ` ${others} more ${others === 1 ? 'was' : 'were'} played on another rig: pads answer differently, so rigs are never joined.`;
-  return `${takes} ${takes === 1 ? 'take' : 'takes'} on ${rig.name}, ${days}.${colds}${without}${apart}`;
+  return `${counted(takes, 'take')} on ${rig.name}, ${days}.${colds}${without}${apart}`;
 }
 
 declare global {

@@ -4,6 +4,7 @@ import type { SheetShown } from '../../state/library';
 import { outcomeWords } from '../../sessions/week/target-words';
 import { fire } from '../shared/events';
 import { look } from '../shared/look';
+import { counted } from '../../text';
 
 /**
  * Week sheets of the player in turn: what is asked, what the takes played to them have reached, and one button each to
@@ -106,7 +107,7 @@ export class WeekSheets extends LitElement {
           ${
             takes === 0
               ? 'No take has been played to it yet.'
-              : `From ${takes} ${takes === 1 ? 'take' : 'takes'}: ${met} of ${outcomes.length} targets met.`
+              : `From ${counted(takes, 'take')}: ${met} of ${outcomes.length} targets met.`
           }
         </p>
       </div>

@@ -1,5 +1,6 @@
 import type { Note } from '../../exercises/types';
 import type { PlannedMeasure, PlannedNote } from './plan';
+import { plural } from '../../text';
 
 const HANDS = { R: 'right', L: 'left' } as const;
 
@@ -25,7 +26,7 @@ function noteWords({ notes, graces }: PlannedNote): string {
   const grace =
     graces.length === 0
       ? ''
-      : `${graces.length === 1 ? 'one' : 'two'} ${HANDS[graces[0]]} ${graces.length === 1 ? 'grace' : 'graces'} before `;
+      : `${graces.length === 1 ? 'one' : 'two'} ${HANDS[graces[0]]} ${plural(graces.length, 'grace')} before `;
   return grace + notes.map(strokeWords).join(' with ');
 }
 

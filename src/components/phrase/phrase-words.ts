@@ -1,6 +1,7 @@
 import type { Pace } from '../../state/pace';
 import { beatMs, type Bpm } from '../../units';
 import { fixed } from '../shared/numbers';
+import { counted, listed } from '../../text';
 
 const SECONDS_A_MINUTE = 60;
 
@@ -25,7 +26,7 @@ export function lengthWords(
     .filter(Boolean)
     .join(' ');
   const round = cycles === 1 ? 'once' : `${cycles} times`;
-  const length = `${bars.length} ${bars.length === 1 ? 'bar' : 'bars'}, ${round} round: ${time}`;
+  const length = `${counted(bars.length, 'bar')}, ${round} round: ${time}`;
   const isSteady = pace === undefined || pace.shape === 'steady';
   return isSteady ? `${length} at ${tempoWords(bpm)}` : `${length}, ${tempoWords(bpm, pace)}`;
 }
@@ -37,10 +38,7 @@ export function lengthWords(
  */
 export function missingWords(missing: readonly string[]): string {
   if (missing.length === 0) return '';
-  const names = missing.map((name) => `no ${name}`);
-  const list = [names.slice(0, -1).join(', '), ...names.slice(-1)]
-    .filter((part) => part !== '')
-    .join(' and ');
+  const list = listed(missing.map((name) => `no ${name}`));
   const these = missing.length === 1 ? 'a surface this name' : 'surfaces these names';
   return `Your rig has ${list}: give ${these} on Rig, or what you play there goes uncounted.`;
 }

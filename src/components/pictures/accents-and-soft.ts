@@ -5,6 +5,7 @@ import type { Hand } from '../../stroke';
 import { bandsOfReport, slotBand } from '../../grading/level-bands';
 import { fixed } from '../shared/numbers';
 import { hands, pointOf, type ChartRow, type RowsPicture } from './picture';
+import { capital } from '../../text';
 
 const kinds = [
   ['accent', 'accents'],
@@ -70,6 +71,6 @@ function title(rows: readonly ChartRow[], reason: JudgedKey | null): string {
     const point = row[hand];
     return point === null ? [] : [`${fixed(point.median, 1)} dB ${hand}`];
   });
-  const name = row.label.charAt(0).toUpperCase() + row.label.slice(1);
+  const name = capital(row.label);
   return `${name} have their middle at ${middles.join(', ')}`;
 }

@@ -1,6 +1,7 @@
 import { bareWords } from '../../exercises/bare-words';
 import type { ClickPlan } from '../../exercises/click-plan';
 import type { PlayingPlan } from '../../state/playing-plan';
+import { counted, plural } from '../../text';
 
 /**
  * How the next take is played, in a line: "8 cycles · count-in of one bar · click on 2 and 4, bare bars: 2 with the click, 2 without".
@@ -15,19 +16,16 @@ export function planWords(plan: PlayingPlan, cycles: number, free = false): stri
 function lengthWords({ length }: PlayingPlan, cycles: number): string {
   switch (length.kind) {
     case 'cycles':
-      return cycles === 1 ? '1 cycle' : `${cycles} cycles`;
+      return counted(cycles, 'cycle');
     case 'minutes':
-      return length.minutes === 1 ? '1 minute' : `${length.minutes} minutes`;
+      return counted(length.minutes, 'minute');
     case 'open':
       return 'until you stop';
   }
 }
 
 function leadWords({ lead: { countInBars, sayFirst } }: PlayingPlan): string {
-  const bars =
-    countInBars === 'auto'
-      ? 'count-in'
-      : `count-in of ${countInBars === 1 ? '1 bar' : `${countInBars} bars`}`;
+  const bars = countInBars === 'auto' ? 'count-in' : `count-in of ${counted(countInBars, 'bar')}`;
   return sayFirst ? `${bars}, then a bar to say it` : bars;
 }
 
@@ -37,7 +35,7 @@ export function clickWords({ beats, partials, bare }: ClickPlan): string {
   const where = beatsWords(beats);
   const which = onBeat
     ? where
-    : `${where}, ${partials.length === 1 ? 'partial' : 'partials'} ${partials.map((partial) => partial + 1).join(', ')}`;
+    : `${where}, ${plural(partials.length, 'partial')} ${partials.map((partial) => partial + 1).join(', ')}`;
   return bare === null ? `click on ${which}` : `click on ${which}, ${bareWords(bare)}`;
 }
 

@@ -7,6 +7,7 @@ import { clumpedWords } from '../../midi/learning/clumped';
 import { fire } from '../shared/events';
 import { look } from '../shared/look';
 import { rigStyles } from './rig-styles';
+import { counted } from '../../text';
 
 /**
  * The inputs by name, each with a tick at every strike.
@@ -108,7 +109,7 @@ export class RigPorts extends LitElement {
           connected
             ? used === 0
               ? 'connected'
-              : `connected, ${used} ${used === 1 ? 'surface' : 'surfaces'}`
+              : `connected, ${counted(used, 'surface')}`
             : 'not connected: plug it in, or close the program that holds it'
         }
       </td>

@@ -5,6 +5,7 @@ import type { Hand } from '../../stroke';
 import type { RigTask } from '../../state/rig/state';
 import type { TaskName } from '../../state/rig/task-names';
 import { capital } from '../shared/numbers';
+import { plural } from '../../text';
 
 /** What the Rig screen asks for, readable from behind the kit. */
 interface Asking {
@@ -184,4 +185,4 @@ export function gestureWords(task: RigTask, rig: Rig | null): string | null {
 
 /** What a surface's notes are, for a row. @example notesWords([38, 40]) // => 'notes 38, 40' */
 export const notesWords = (notes: readonly number[]): string =>
-  `${notes.length === 1 ? 'note' : 'notes'} ${notes.join(', ')}`;
+  `${plural(notes.length, 'note')} ${notes.join(', ')}`;

@@ -1,4 +1,5 @@
 import { isSticking } from '../../exercises/sticking';
+import { capital as upper } from '../../text';
 export { fixed, signed } from '../../grading/number-words';
 
 /**
@@ -19,5 +20,5 @@ export function dayAndTime(iso: string): string {
 /** The first letter large, the rest as it is; sticking as it stands. */
 export function capital(words: string): string {
   if (isSticking(words)) return words;
-  return words.charAt(0).toUpperCase() + words.slice(1);
+  return upper(words);
 }

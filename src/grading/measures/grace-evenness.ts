@@ -9,6 +9,7 @@ import { downToNought, type Limit } from '../limit';
 import { CP, TWO_STEPS_DOWN } from '../remedy/rules';
 import { judged, unjudged } from '../verdict';
 import type { Badness, JudgedMeasure } from './measure';
+import { mean } from '../../ordered';
 
 const limit = (settings: Settings): Limit => downToNought(settings, 'graceEvenness');
 
@@ -61,9 +62,9 @@ function estimate(evidence: Evidence, scope: Scope): Figure | undefined {
 function offTheMean(evidence: Evidence): Badness {
   const found = gracesBySlot(evidence);
   const gaps = [...found.keys()].flatMap((i) => graceGapMs(evidence, found, i) ?? []);
-  const mean = gaps.reduce((sum, gap) => sum + gap, 0) / gaps.length;
+  const middle = mean(gaps) ?? 0;
   return (i) => {
     const gap = graceGapMs(evidence, found, i);
-    return gap === undefined ? undefined : square(gap - mean);
+    return gap === undefined ? undefined : square(gap - middle);
   };
 }

@@ -1,10 +1,11 @@
 import type { Scope } from '../codes';
 import type { Evidence } from '../evidence';
 import type { Figure } from '../figure';
-import { mean, sampleSd } from '../statistics';
+import { sampleSd } from '../statistics';
 import { allStruck } from '../stroke-groups';
 import { unjudged } from '../verdict';
 import type { PlainMeasure } from './measure';
+import { mean } from '../../ordered';
 
 /** A habit: standard deviation of the mean deviations of the (variation, place)s, ms. No verdict, no interval. */
 export const shape: PlainMeasure<'shape'> = {

@@ -1,6 +1,7 @@
 import { wholePower } from '../../exact';
 import type { Distribution } from '../statistics';
 import { binomialTail } from './quantiles';
+import { countWhile } from '../../ordered';
 
 /**
  * What the median of a sample would be if the sample were drawn again from itself, exactly: the limit of endless
@@ -54,14 +55,11 @@ const isEven = (n: number): boolean => n % 2 === 0 && n <= EVEN_FORM_UP_TO;
 function orderReach(d: Distribution, share: number): number {
   const rank = Math.ceil((d.n + 1) / 2);
   const cumulative = runningCounts(d);
-  let low = 0;
-  let high = d.values.length - 1;
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if (binomialTail(d.n, cumulative[middle] / d.n, rank) >= share - ROUNDING) high = middle;
-    else low = middle + 1;
-  }
-  return d.values[low];
+  const at = countWhile(
+    d.values.length - 1,
+    (index) => binomialTail(d.n, cumulative[index] / d.n, rank) < share - ROUNDING,
+  );
+  return d.values[at];
 }
 
 function orderStatistic(d: Distribution): Lottery {

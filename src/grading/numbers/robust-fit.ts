@@ -1,7 +1,7 @@
 import { square } from '../../exact';
-import { MAD_TO_SD } from '../statistics';
 import { symmetricInverse } from './row-space';
 import { weightedMedian } from './weighted-median';
+import { MAD_TO_SD } from '../../ordered';
 
 /**
  * Robust least squares over counted cells: all observations of one design row and one value are one cell, so the cost

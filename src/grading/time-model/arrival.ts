@@ -2,6 +2,7 @@ import { square } from '../../exact';
 import type { Estimate } from '../intervals';
 import { studentQuantile } from '../statistics';
 import type { TimedBar } from './types';
+import { mean, median } from '../../ordered';
 
 const HIGH = 0.95;
 /** Variance of the median of so many values, in variances of one: 1, ½ and 0.449 of normal ones, then π/2n. */
@@ -30,7 +31,7 @@ export function arrivals(bars: readonly TimedBar[], variations: number): readonl
   return untold.map((_, variation): Estimate | undefined => {
     const own = present.indexOf(variation);
     if (own < 0) return undefined;
-    const value = effects[own] - median(effects.filter((__, other) => other !== own));
+    const value = effects[own] - (median(effects.filter((__, other) => other !== own)) ?? 0);
     return { value, interval: [value - reach, value + reach] };
   });
 }
@@ -69,14 +70,15 @@ function cellsOf(bars: readonly TimedBar[], variations: number): CellsOf {
 function fitted(cells: readonly Cycle[], kinds: number): { effects: number[]; squares: number } {
   let effects = new Array<number>(kinds).fill(0);
   const meanOf = (cycle: Cycle): number =>
-    average(cycle.flatMap((cell, v) => (cell === undefined ? [] : [cell - effects[v]])));
+    mean(cycle.flatMap((cell, v) => (cell === undefined ? [] : [cell - effects[v]]))) ?? 0;
   // With every cell there this is settled after one round.
   for (let round = 0; round < MOST_ROUNDS; round++) {
     const means = cells.map(meanOf);
-    const next = effects.map((effect, v) =>
-      average(cells.map((cycle, c) => (cycle[v] === undefined ? effect : cycle[v] - means[c]))),
+    const next = effects.map(
+      (effect, v) =>
+        mean(cells.map((cycle, c) => (cycle[v] === undefined ? effect : cycle[v] - means[c]))) ?? 0,
     );
-    const middle = average(next);
+    const middle = mean(next) ?? 0;
     const moved = Math.max(...next.map((effect, v) => Math.abs(effect - middle - effects[v])));
     effects = next.map((effect) => effect - middle);
     if (moved < STILL_MS) break;
@@ -93,14 +95,4 @@ function fitted(cells: readonly Cycle[], kinds: number): { effects: number[]; sq
 
 function ofMedian(others: number): number {
   return MEDIAN_VARIANCES[others - 1] ?? Math.PI / (2 * others);
-}
-
-function median(values: readonly number[]): number {
-  const sorted = [...values].sort((a, b) => a - b);
-  const middle = sorted.length >> 1;
-  return sorted.length % 2 === 1 ? sorted[middle] : (sorted[middle - 1] + sorted[middle]) / 2;
-}
-
-function average(values: readonly number[]): number {
-  return values.reduce((sum, value) => sum + value, 0) / values.length;
 }

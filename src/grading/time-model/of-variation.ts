@@ -1,7 +1,8 @@
 import { square } from '../../exact';
 import type { Estimate } from '../intervals';
-import { mean, studentQuantile } from '../statistics';
+import { studentQuantile } from '../statistics';
 import type { TimeModel } from './types';
+import { mean } from '../../ordered';
 
 const FEWEST_FREE = 3;
 const HIGH = 0.95;

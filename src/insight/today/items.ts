@@ -13,6 +13,7 @@ import { progressNow } from '../history/ceilings';
 import { dateOf, dayOf } from '../history/weeks';
 import { barsIn, barsKnown } from './bars-known';
 import type { TodayFacts, TodayItem } from './types';
+import { capital } from '../../text';
 
 type Item = Omit<TodayItem, 'minutes'>;
 
@@ -186,7 +187,7 @@ function judgedTogether(takes: readonly Judged[]): Judged {
 
 /** A name as a sentence begins with it; sticking as it stands. */
 function begun(name: string): string {
-  return isSticking(name) ? name : name.charAt(0).toUpperCase() + name.slice(1);
+  return isSticking(name) ? name : capital(name);
 }
 
 function item(kind: Item['kind'], phrase: Phrase, name: string | null, bpm: Bpm, why: string): Item {

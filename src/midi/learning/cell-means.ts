@@ -1,6 +1,7 @@
 import { square } from '../../exact';
 import type { Estimate } from '../../grading/intervals';
-import { mean, squaredDeviations, studentQuantile } from '../../grading/statistics';
+import { squaredDeviations, studentQuantile } from '../../grading/statistics';
+import { mean } from '../../ordered';
 
 /** Values with their weight in a sum of means. */
 interface Cell {

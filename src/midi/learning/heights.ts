@@ -5,6 +5,7 @@ import type { Settings } from '../../settings';
 import type { Hand } from '../../stroke';
 import { levelDb, type Db } from '../../units';
 import { asking, type Answers, type Asked } from './asked-strokes';
+import { capital } from '../../text';
 
 export interface AskedHeight extends Asked {
   readonly height: HeightName;
@@ -164,6 +165,5 @@ function overlapOf(lower: readonly number[], higher: readonly number[]): number 
 }
 
 const percent = (share: number): string => `${Math.round(100 * share)} %`;
-const capital = (word: string): string => word.charAt(0).toUpperCase() + word.slice(1);
 
 const isClipping = (share: number, settings: Settings): boolean => share > settings['clipping.from'];

@@ -1,5 +1,6 @@
 import type { Ms } from '../../units';
 import type { TempoPoint } from './types';
+import { countWhile } from '../../ordered';
 
 /** 120 bpm: what a file without a tempo has. Source: Standard MIDI Files 1.0, set tempo. */
 const US_PER_QUARTER_UNSAID = 500_000;
@@ -44,14 +45,7 @@ function msFrom(point: TempoPoint, tick: number, ticksPerQuarter: number): Ms {
   return point.atMs + ((tick - point.tick) * point.usPerQuarter) / ticksPerQuarter / 1000;
 }
 
-/** Index of the last point that passes, by halving; 0 where none does. */
+/** Index of the last point that passes; 0 where none does. */
 function lastWhere(points: readonly TempoPoint[], passes: (point: TempoPoint) => boolean): number {
-  let low = 0;
-  let high = points.length;
-  while (high - low > 1) {
-    const middle = (low + high) >> 1;
-    if (passes(points[middle])) low = middle;
-    else high = middle;
-  }
-  return low;
+  return Math.max(0, countWhile(points.length, (index) => passes(points[index])) - 1);
 }

@@ -2,6 +2,8 @@ import { isAsDue } from '../../grading/facts';
 import { measureName, measureUnit } from '../../grading/words';
 import type { Report, SlotReport } from '../../grading/types';
 import { element, textElement, xmlOf, type Element } from '../xml';
+import { median } from '../../ordered';
+import { capital } from '../../text';
 
 /** A picture with the line that says what it shows. */
 interface ReasonPicture {
@@ -25,10 +27,10 @@ export function reasonPicture(report: Report): ReasonPicture | undefined {
   if (weakest === null) return undefined;
   const slots = slotsOf(report, weakest.variation);
   const inTime = measureUnit(weakest.measure) === 'ms';
-  const values = slots.map(({ levels, deviations }) => middle(inTime ? deviations : levels));
+  const values = slots.map(({ levels, deviations }) => median(inTime ? deviations : levels) ?? null);
   const known = values.flatMap((value) => value ?? []);
   if (known.length === 0) return undefined;
-  const centre = inTime ? (middle(known) ?? 0) : 0;
+  const centre = inTime ? (median(known) ?? 0) : 0;
   const scale = inTime ? timeScale(known, centre) : levelScale(known);
   const step = (WIDTH - LEFT) / slots.length;
   const marks = slots.flatMap(({ hand, kind }, index) => {
@@ -178,12 +180,4 @@ function pointer(x: number): Element {
   return element('path', { d: `M${fixed(x)} ${y} l6 10 h-12 z`, fill: '#000' });
 }
 
-function middle(values: readonly number[]): number | null {
-  if (values.length === 0) return null;
-  const ordered = [...values].sort((a, b) => a - b);
-  const half = Math.floor(ordered.length / 2);
-  return ordered.length % 2 === 1 ? ordered[half] : (ordered[half - 1] + ordered[half]) / 2;
-}
-
 const fixed = (value: number): string => String(Math.round(value * 10) / 10);
-const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);

@@ -1,6 +1,7 @@
 import { count, fixed } from '../../grading/number-words';
 import { html, nothing, type Markup } from './markup';
 import { pageOf } from './page';
+import { capital } from '../../text';
 
 interface TermText {
   readonly student: string;
@@ -83,5 +84,3 @@ const rowOf = ({ title, steady, change, minutes }: TermRow): Markup =>
   </tr>`;
 
 const minuteWords = (minutes: number): string => `${fixed(minutes, minutes < 10 ? 1 : 0)} min`;
-
-const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);

@@ -2,6 +2,7 @@ import { dB, fixed, ms, percent, short } from '../../grading/number-words';
 import { measureName, measureUnit } from '../../grading/words';
 import type { TargetMeasure, WeekTarget } from '../week-sheet';
 import type { TargetOutcome } from './targets-met';
+import { counted } from '../../text';
 
 /**
  * A target as a teacher would write it.
@@ -24,7 +25,7 @@ export function targetWords(target: WeekTarget): string {
       return `${measureName(measure)}${whose} ${limit}`;
     }
     case 'minutes':
-      return `${target.minutes} ${target.minutes === 1 ? 'minute' : 'minutes'} of playing`;
+      return `${counted(target.minutes, 'minute')} of playing`;
   }
 }
 

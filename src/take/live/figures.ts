@@ -4,6 +4,7 @@ import { judgedMeasureOf, type JudgedKey, type LiveName } from '../../grading/me
 import type { Settings } from '../../settings';
 import type { Hand } from '../../stroke';
 import type { LivePass, LiveState } from '../types';
+import { MAD_TO_SD, median } from '../../ordered';
 
 /** A number that can be worked on while playing. */
 export const figureNames: readonly LiveName[] = [
@@ -123,7 +124,7 @@ const levels = (all: readonly SlotPass[]): number[] =>
   all.flatMap(({ slot, pass }) => (pass.levelDb === null ? [] : [pass.levelDb - slot.shiftDb]));
 const isSoft = ({ slot }: SlotPass): boolean => slot.kind !== 'accent';
 
-const level = (all: readonly SlotPass[]): number | null => median(levels(all));
+const level = (all: readonly SlotPass[]): number | null => median(levels(all)) ?? null;
 const softLevel = (all: readonly SlotPass[]): number | null => level(all.filter(isSoft));
 
 function contrast(all: readonly SlotPass[]): number | null {
@@ -159,24 +160,15 @@ function worse({ R, L }: Readonly<Record<Hand, number | null>>): Hand | null {
 
 const deviations = (all: readonly SlotPass[]): number[] =>
   all.flatMap(({ pass }) => (pass.deviationMs === null ? [] : [pass.deviationMs]));
-const lateness = (all: readonly SlotPass[]): number | null => median(deviations(all));
+const lateness = (all: readonly SlotPass[]): number | null => median(deviations(all)) ?? null;
 
 function scatter(all: readonly SlotPass[]): number | null {
   const late = deviations(all);
   const middle = median(late);
-  if (middle === null || late.length < FEWEST_SPREAD) return null;
+  if (middle === undefined || late.length < FEWEST_SPREAD) return null;
   const off = median(late.map((one) => Math.abs(one - middle)));
-  return off === null ? null : MAD_TO_SPREAD * off;
+  return off === undefined ? null : MAD_TO_SD * off;
 }
 
 /** Fewer say nothing of a spread. Source: grading.md, as in `few.spread`. */
 const FEWEST_SPREAD = 8;
-/** Makes the median absolute deviation of normal errors their standard deviation. Source: statistics. */
-const MAD_TO_SPREAD = 1.4826;
-
-function median(values: readonly number[]): number | null {
-  if (values.length === 0) return null;
-  const sorted = values.toSorted((a, b) => a - b);
-  const half = sorted.length >> 1;
-  return sorted.length % 2 === 1 ? sorted[half] : (sorted[half - 1] + sorted[half]) / 2;
-}

@@ -1,4 +1,5 @@
 import type { Db } from '../../units';
+import { countWhile, middleOf } from '../../ordered';
 
 /** Levels in order, so that their median is at hand. Written to. */
 type Levels = Db[];
@@ -23,22 +24,10 @@ export function leave(levels: Levels, level: Db): void {
 
 /** Median of the accents less median of the soft strokes, in dB; null while there is none of either. */
 export function contrastOf({ accents, softs }: RollingContrast): Db | null {
-  if (accents.length === 0 || softs.length === 0) return null;
-  return middle(accents) - middle(softs);
-}
-
-function middle(levels: readonly Db[]): Db {
-  const half = levels.length >> 1;
-  return levels.length % 2 === 1 ? levels[half] : (levels[half - 1] + levels[half]) / 2;
+  const [accent, soft] = [middleOf(accents), middleOf(softs)];
+  return accent === undefined || soft === undefined ? null : accent - soft;
 }
 
 function placeOf(levels: readonly Db[], level: Db): number {
-  let low = 0;
-  let high = levels.length;
-  while (low < high) {
-    const centre = (low + high) >> 1;
-    if (levels[centre] < level) low = centre + 1;
-    else high = centre;
-  }
-  return low;
+  return countWhile(levels.length, (index) => levels[index] < level);
 }

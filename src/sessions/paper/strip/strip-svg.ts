@@ -3,6 +3,7 @@ import type { Hand } from '../../../stroke';
 import { element, textElement, type Element } from '../../xml';
 import { axisY, type HeightLines } from './axis';
 import type { Strip, StripSlot } from './strip';
+import { capital } from '../../../text';
 
 /** How large a strip is drawn, in CSS px, and what stands on it beside the strokes. */
 interface StripLook {
@@ -296,5 +297,3 @@ const line = (x1: number, y1: number, x2: number, y2: number, stroke: string, wi
     stroke,
     'stroke-width': px(width),
   });
-
-const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { medianInPlace, scaledMadInPlace, select } from '../../src/alignment/median';
+import { countWhile, mean, median, medianInPlace, middleOf, scaledMadInPlace, select } from '../src/ordered';
 
 describe('medians by selection', () => {
   it('the middle of an odd number, the mean of the two middle ones of an even one', () => {
@@ -29,5 +29,35 @@ describe('medians by selection', () => {
         expect(select(Float64Array.from(values), values.length, k)).toBe(sorted[k]);
       }),
     );
+  });
+});
+
+describe('numbers in order', () => {
+  const rising = fc.array(fc.integer({ min: -50, max: 50 })).map((all) => all.toSorted((a, b) => a - b));
+
+  it('are counted up to the first that does not pass, as one by one', () => {
+    fc.assert(
+      fc.property(rising, fc.integer({ min: -60, max: 60 }), (all, limit) => {
+        expect(countWhile(all.length, (index) => all[index] < limit)).toBe(
+          all.filter((one) => one < limit).length,
+        );
+      }),
+    );
+  });
+
+  it('none, all: 0, their number', () => {
+    expect(countWhile(3, () => false)).toBe(0);
+    expect(countWhile(3, () => true)).toBe(3);
+    expect(countWhile(0, () => true)).toBe(0);
+  });
+
+  it('the middle of none is none; a median leaves its numbers as they are', () => {
+    expect(middleOf([])).toBeUndefined();
+    expect(median([])).toBeUndefined();
+    expect(mean([])).toBeUndefined();
+    const values = Object.freeze([10, 9, 100]);
+    expect(median(values)).toBe(10);
+    expect(median([4, 1, 2, 3])).toBe(2.5);
+    expect(mean([0.1, 0.2, 0.3])).toBeCloseTo(0.2, 15);
   });
 });

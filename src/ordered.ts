@@ -1,4 +1,56 @@
 /**
+ * How many things of a list come before the first that doesn't pass, found by halving: those that pass stand before those
+ * that don't.
+ * @example countWhile(4, (index) => [1, 2, 5, 9][index] < 5) // => 2
+ */
+export function countWhile(count: number, passes: (index: number) => boolean): number {
+  let low = 0;
+  let high = count;
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if (passes(middle)) low = middle + 1;
+    else high = middle;
+  }
+  return low;
+}
+
+/**
+ * The mean, with a second pass for what rounding left of the first.
+ * @returns `undefined` of nothing
+ * @example mean([1, 2, 6]) // => 3
+ */
+export function mean(values: ArrayLike<number>): number | undefined {
+  const n = values.length;
+  if (n === 0) return undefined;
+  let sum = 0;
+  for (let i = 0; i < n; i++) sum += values[i];
+  const rough = sum / n;
+  let left = 0;
+  for (let i = 0; i < n; i++) left += values[i] - rough;
+  return rough + left / n;
+}
+
+/**
+ * The middle of numbers in order, or the mean of the two middle ones.
+ * @returns `undefined` of none
+ * @example middleOf([1, 2, 3, 10]) // => 2.5
+ */
+export function middleOf(ordered: ArrayLike<number>): number | undefined {
+  const half = ordered.length >> 1;
+  if (ordered.length === 0) return undefined;
+  return ordered.length % 2 === 1 ? ordered[half] : (ordered[half - 1] + ordered[half]) / 2;
+}
+
+/**
+ * The median of numbers in any order, which stay as they are.
+ * @returns `undefined` of none
+ * @example median([3, 1, 2]) // => 2
+ */
+export function median(values: ArrayLike<number>): number | undefined {
+  return middleOf(Float64Array.from(values).sort());
+}
+
+/**
  * Median by selection: the middle value, or the mean of the two middle ones. Linear in `count`.
  * The first `count` values of `values` are put in another order.
  * @returns `undefined` when `count` is 0
