@@ -1,3 +1,4 @@
+import { notedBeside } from '../insight/noted';
 import type { NotedTake } from '../sessions/paper/lesson-note';
 import type { WeekSheet } from '../sessions/week-sheet';
 import type { Effects } from '../state/dispatcher';
@@ -39,10 +40,7 @@ export function noteEffects({ state, dispatch, store, attempt }: Context) {
   async function give(as: 'html' | 'md' | 'week', noted: NotedTake): Promise<void> {
     const { note } = state();
     if (note === null) return;
-    const [{ noteHtml, noteMarkdown }, { notedBeside }] = await Promise.all([
-      paper(),
-      import('../insight/noted'),
-    ]);
+    const { noteHtml, noteMarkdown } = await paper();
     const standing = notedBeside(
       noted,
       state().library.takes,

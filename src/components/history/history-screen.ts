@@ -1,6 +1,6 @@
 import { css, html, LitElement, nothing } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
-import { awayWords, ceilingWords, changeWords } from '../../insight/ceiling/words';
+import { awayWords, ceilingWords, changeWords, isNow } from '../../insight/ceiling/words';
 import { firstHistory } from '../../state/state';
 import type { HistoryView } from '../../insight/history/view';
 import { historyShown, type HistoryShown } from '../../insight/history/shown';
@@ -197,7 +197,9 @@ export class HistoryScreen extends LitElement {
       ...[...progress.variations].map(([id, { ceiling, change }]) => ({ id, words: id, ceiling, change })),
     ];
     return html`<section aria-labelledby="ceilings">
-      <h2 id="ceilings">Ceiling tempo now</h2>
+      <h2 id="ceilings">
+        Ceiling tempo ${isNow(progress, today()) ? 'now' : `on ${dateOf(progress.days?.[1] ?? 0)}`}
+      </h2>
       <p class="quiet small">
         The tempo at which four bars of five are clean, on this rig; in brackets where it lies nine times of
         ten. It is told from all bars, clean and not, with lapses and good and bad days allowed for. The
@@ -208,7 +210,7 @@ export class HistoryScreen extends LitElement {
           <tr>
             <th scope="col">variation</th>
             <th scope="col">bpm</th>
-            <th scope="col">since then</th>
+            <th scope="col">change</th>
           </tr>
         </thead>
         <tbody>
@@ -271,9 +273,11 @@ function daysOf({ from, to, marks }: HistoryShown): readonly [number, number] {
   return [Math.min(...days), Math.max(...days)];
 }
 
+const today = (): number => dayOf(new Date().toISOString(), -new Date().getTimezoneOffset());
+
 /** What is said of *now* where it isn't now, or where there was a long absence before it. */
 function away({ progress }: HistoryShown) {
-  const words = awayWords(progress, dayOf(new Date().toISOString(), -new Date().getTimezoneOffset()));
+  const words = awayWords(progress, today());
   return words === '' ? nothing : html`<p>${words}</p>`;
 }
 
@@ -286,7 +290,11 @@ function keyWords({ lines }: HistoryShown): string {
 /** How much there is to tell from, and what is left out. */
 function takesWords({ takes, cold, ungraded, rigs, rig, from, to }: HistoryShown): string {
   const days = from === to ? dateOf(from) : `${dateOf(from)} to ${dateOf(to)}`;
+<<<<<<< HEAD
   const colds = cold === 0 ? '' : ` ${cold} of them cold: the first of a practice, without a warm-up.`;
+=======
+  const colds = cold === 0 ? '' : ` ${cold} of them cold: the first after two hours or more without a take.`;
+>>>>>>> d80ee36 (History calls no change that nobody hears, keeps limit words clear of values, and says of which day a ceiling is)
   const without =
     ungraded === 0
       ? ''

@@ -6,6 +6,8 @@ import type { CoursePicture } from './picture';
 import { atTheEdge, line, marksThrough } from './weeks-marks';
 
 const SQUARE_PX = 8;
+/** Days are whole ones: a day's bars stand in its middle. */
+const MIDDLE = 0.5;
 const ARROW_PX = 13;
 /** Half of the least width of a band. */
 const LEAST_PX = 3;
@@ -40,7 +42,7 @@ export function courseOf({ tried, spells, marks }: CoursePicture, inks: Inks): M
 
 function band({ ctx, scales: { x, y } }: Drawn, spell: readonly CoursePoint[], inks: Inks): void {
   const told = spell.flatMap(({ day, ceiling }) =>
-    ceiling.kind === 'at' ? [{ at: x.getPixelForValue(day), interval: ceiling.clean.interval }] : [],
+    ceiling.kind === 'at' ? [{ at: x.getPixelForValue(day + MIDDLE), interval: ceiling.clean.interval }] : [],
   );
   if (told.length === 0) return;
   const within = (bpm: number): number => y.getPixelForValue(Math.min(y.max, Math.max(y.min, bpm)));
@@ -56,7 +58,7 @@ function band({ ctx, scales: { x, y } }: Drawn, spell: readonly CoursePoint[], i
 
 function curve(chart: Drawn, spell: readonly CoursePoint[], inks: Inks): void {
   const points = spell.flatMap(({ day, ceiling }) =>
-    ceiling.kind === 'at' ? [[day, ceiling.clean.value] as const] : [],
+    ceiling.kind === 'at' ? [[day + MIDDLE, ceiling.clean.value] as const] : [],
   );
   line(chart, points, inks.ink, 2.4);
 }
@@ -64,7 +66,7 @@ function curve(chart: Drawn, spell: readonly CoursePoint[], inks: Inks): void {
 function arrow({ ctx, scales: { x, y } }: Drawn, { day, ceiling }: CoursePoint, inks: Inks): void {
   if (ceiling.kind !== 'above' && ceiling.kind !== 'below') return;
   const way = ceiling.kind === 'above' ? -1 : 1;
-  const at = x.getPixelForValue(day);
+  const at = x.getPixelForValue(day + MIDDLE);
   const from = y.getPixelForValue(ceiling.bpm) + (way * SQUARE_PX) / 2;
   const to = from + way * ARROW_PX;
   ctx.strokeStyle = inks.ink;
@@ -79,7 +81,7 @@ function arrow({ ctx, scales: { x, y } }: Drawn, { day, ceiling }: CoursePoint, 
 }
 
 function square({ ctx, scales: { x, y } }: Drawn, { day, bpm, bars, clean }: TriedBars, inks: Inks): void {
-  const left = x.getPixelForValue(day) - SQUARE_PX / 2;
+  const left = x.getPixelForValue(day + MIDDLE) - SQUARE_PX / 2;
   const top = y.getPixelForValue(bpm) - SQUARE_PX / 2;
   const full = (SQUARE_PX * clean) / bars;
   ctx.strokeStyle = inks.quiet;

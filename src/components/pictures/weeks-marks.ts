@@ -5,6 +5,8 @@ import { figureOn, isTwoSided } from './weeks-axis';
 
 const DOT_PX = 4.5;
 const CROSS_PX = 4;
+/** Of the height of a line of text. */
+const CLEAR_PX = 16;
 
 /** A letter for a mark, from a on. @example markLetter(1) // => b */
 export function markLetter(index: number): string {
@@ -47,12 +49,20 @@ export function weeksOf(picture: WeeksPicture, inks: Inks): Marks {
         inks.quiet,
         1,
       );
-      chart.ctx.fillStyle = inks.quiet;
-      chart.ctx.textAlign = 'right';
-      chart.ctx.textBaseline = 'bottom';
-      const { x, y } = chart.scales;
-      chart.ctx.fillText('holds', x.getPixelForValue(x.max), y.getPixelForValue(limit) - 2);
+      limitWord(chart, limit);
     }
+  }
+
+  /** Right of everything, clear of the newest value. */
+  function limitWord({ ctx, scales: { x, y } }: Drawn, limit: number): void {
+    const newest = picture.points.at(-1);
+    const at = y.getPixelForValue(limit);
+    const value = newest === undefined ? -Infinity : y.getPixelForValue(newest.value);
+    const clear = Math.abs(at - value) >= CLEAR_PX ? at : value + (at < value ? -CLEAR_PX : CLEAR_PX);
+    ctx.fillStyle = inks.quiet;
+    ctx.textAlign = 'left';
+    ctx.textBaseline = 'middle';
+    ctx.fillText('holds', x.getPixelForValue(x.max) + 8, clear);
   }
 
   function reach(chart: Drawn, { day, interval }: SeriesPoint): void {

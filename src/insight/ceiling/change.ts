@@ -16,7 +16,8 @@ export type Change =
     }
   /** No change beyond noise. */
   | { readonly kind: 'none'; readonly perWeek: Spread; readonly weeks: number }
-  | { readonly kind: 'not enough'; readonly days: number };
+  /** `perWeek`: null where days are too few to ask. */
+  | { readonly kind: 'not enough'; readonly days: number; readonly perWeek: Spread | null };
 
 /** Percent over the spell, and percent a week. Source: grading.md section 7. */
 const LEAST_PERCENT = 2;
@@ -35,8 +36,8 @@ const WEEK_DAYS = 7;
 export function changeOf(tried: readonly TriedBars[], posterior: Posterior): Change {
   const { perWeek, days } = posterior;
   const [first, last] = days;
-  const notEnough = { kind: 'not enough', days: last - first + 1 } as const;
-  if (perWeek === undefined) return notEnough;
+  const playedDays = last - first + 1;
+  if (perWeek === undefined) return { kind: 'not enough', days: playedDays, perWeek: null };
   const weeks = (last - first) / WEEK_DAYS;
   const { shareUp } = perWeek;
   const [low, high] = perWeek.interval;
@@ -49,7 +50,7 @@ export function changeOf(tried: readonly TriedBars[], posterior: Posterior): Cha
   if (percents.interval[0] >= -NOISE_PERCENT && percents.interval[1] <= NOISE_PERCENT) {
     return { kind: 'none', perWeek: percents, weeks };
   }
-  return notEnough;
+  return { kind: 'not enough', days: playedDays, perWeek: percents };
 }
 
 const percent = (lnRatio: number): number => 100 * (exp(lnRatio) - 1);

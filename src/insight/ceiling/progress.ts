@@ -75,7 +75,7 @@ function standingIn(
   const weakest = weakestOf(variations);
   const { ceiling, change } = (weakest === null ? undefined : variations.get(weakest)) ?? {
     ceiling: { kind: 'too few bars', bars: barsOf(played) },
-    change: { kind: 'not enough', days: 0 },
+    change: { kind: 'not enough', days: 0, perWeek: null },
   };
   return { ceiling, change, weakest, variations };
 }
@@ -104,7 +104,7 @@ function progressIn(own: readonly TriedBars[]): Progress {
   const [first, last] = [own[0].day, own[own.length - 1].day];
   const bars = barsOf(own);
   if (bars < FEWEST_BARS) {
-    const change = { kind: 'not enough', days: last - first + 1 } as const;
+    const change = { kind: 'not enough', days: last - first + 1, perWeek: null } as const;
     return { ceiling: { kind: 'too few bars', bars }, change, days: [first, last] };
   }
   const posterior = remembered(own);

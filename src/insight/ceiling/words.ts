@@ -26,7 +26,7 @@ export function ceilingWords(ceiling: Ceiling): string {
   }
 }
 
-/** What became of it, without a full stop. @example changeWords({ kind: 'not enough', days: 1 }) // => not enough to tell a change */
+/** What became of it, without a full stop. @example changeWords({ kind: 'not enough', days: 1, perWeek: null }) // => not enough to tell a change */
 export function changeWords(change: Change): string {
   switch (change.kind) {
     case 'up':
@@ -43,7 +43,7 @@ export function changeWords(change: Change): string {
 
 /** How sure a change is; empty where nothing could be asked. */
 export function perWeekWords(change: Change): string {
-  if (change.kind === 'not enough') return '';
+  if (change.perWeek === null) return '';
   const { value, interval } = change.perWeek;
   return `${signed(value, 1)} % a week, 90 % from ${signed(interval[0], 1)} to ${signed(interval[1], 1)}`;
 }
@@ -69,6 +69,11 @@ export function tempoWords(ceiling: Ceiling): string {
     case 'too few bars':
       return 'a tempo that can’t be told';
   }
+}
+
+/** True where the last three weeks played are the last three weeks. */
+export function isNow({ days }: Pick<PhraseProgress, 'days'>, today: number): boolean {
+  return days !== null && Math.floor(today) - days[1] <= NOW_DAYS;
 }
 
 /** For so long after an absence it is said: twice what *now* means. Common practice, no source. */

@@ -111,12 +111,22 @@ function courseShown(
   return { of, tried: triedByDay(own), spells: courseOf(own, MOST_SPELLS) };
 }
 
+/** Less is not heard, nor read. Source: look.md, Words. */
+const LEAST: Readonly<Record<Followed, number>> = { margin: 0.1, contrast: 0.5, balance: 0.5, lag: 1 };
+
+/** A change that nobody hears is none. */
+function shownTrend(what: Followed, points: readonly SeriesPoint[]): Trend {
+  const trend = trendOf(points);
+  if (trend.kind !== 'told' || Math.abs(trend.to - trend.from) >= LEAST[what]) return trend;
+  return { ...trend, change: 'none' };
+}
+
 function lineOf(what: Followed, points: readonly SeriesPoint[]): Line {
   const [cold, warm] = [true, false].map((kind) => points.filter((point) => point.cold === kind));
   if (cold.length === 0 || warm.length === 0) {
-    return { what, points, kind: '', trend: trendOf(points), coldTrend: null };
+    return { what, points, kind: '', trend: shownTrend(what, points), coldTrend: null };
   }
-  const [ofWarm, ofCold] = [trendOf(warm), trendOf(cold)];
+  const [ofWarm, ofCold] = [shownTrend(what, warm), shownTrend(what, cold)];
   const byCold = ofWarm.kind === 'too few' && ofCold.kind === 'told';
   return byCold
     ? { what, points, kind: 'cold', trend: ofCold, coldTrend: null }

@@ -76,6 +76,11 @@ function reachedOf(ceiling: Ceiling): Bpm {
   }
 }
 
+/** A take's tempo, or the fastest that is clean where that is slower. */
+function reachedBy(take: TakeSummary, { takes, eastMinutes }: TodayFacts): Bpm {
+  return Math.min(take.bpm, reachedOf(progressNow(sameAs(take, takes), eastMinutes).ceiling));
+}
+
 const byWords = (measure: JudgedKey): string =>
   measure === 'complete' ? 'by strokes left out or added' : `by its ${measureName(measure)}`;
 
@@ -109,10 +114,12 @@ export function newItem({ takes, lead }: TodayFacts): Item {
 }
 
 /** What stands best goes to the kit, where the rig has one; else the other hand leads. */
-export function kitItem({ takes, nowMs, surfaces, lead }: TodayFacts): Item {
+export function kitItem(facts: TodayFacts): Item {
+  const { takes, nowMs, surfaces, lead } = facts;
   const best = standing(takes, nowMs).at(-1)?.take;
+  const reached = best === undefined ? FIRST_BPM : reachedBy(best, facts);
   const { phrase } = bundledPhrases.find((one) => one.phrase.title === best?.title) ?? bundledPhrases[0];
-  const bpm = tempo((best?.bpm ?? FIRST_BPM) * SLOWER);
+  const bpm = tempo(reached * SLOWER);
   const voicing = bundledVoicings.find((one) =>
     Object.values(one.voicing).every((surface) => surfaces.includes(surface)),
   );
@@ -134,14 +141,15 @@ export function kitItem({ takes, nowMs, surfaces, lead }: TodayFacts): Item {
 }
 
 /** What stands best, well within reach. */
-export function easyItem({ takes, nowMs }: TodayFacts): Item {
+export function easyItem(facts: TodayFacts): Item {
+  const { takes, nowMs } = facts;
   const best = standing(takes, nowMs).at(-1)?.take;
   const why = 'Finish easy: low, even, as quiet as it will go. Then stop.';
   if (best === undefined) {
     const plain = bundledPhrases.find(({ name }) => name.endsWith('accents off')) ?? bundledPhrases[0];
     return item('easy', plain.phrase, plain.name, tempo(FIRST_BPM * EASY), why);
   }
-  const bpm = tempo(best.bpm * EASY);
+  const bpm = tempo(reachedBy(best, facts) * EASY);
   return {
     kind: 'easy',
     title: `${best.title}, ${bpm} bpm`,

@@ -83,6 +83,7 @@ describe('a change', () => {
     expect(changeIn([row(84, 8, 8), row(84, 8, 1, 13), row(84, 8, 0, 13)])).toEqual({
       kind: 'not enough',
       days: 14,
+      perWeek: null,
     });
   });
 });
