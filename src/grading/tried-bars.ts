@@ -20,6 +20,7 @@ const LIKE = 1.03;
  * // => [{ bpm: 100.995, bars: 8, clean: 6, day: 0 }]
  */
 export function likeTempi<Tried extends TriedBars>(tried: readonly Tried[]): readonly Tried[] {
+  if (tried.length < 2) return tried;
   const groups: Tried[][] = [];
   for (const one of [...tried].sort((a, b) => a.bpm - b.bpm)) {
     const group = groups.at(-1);

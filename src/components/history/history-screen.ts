@@ -8,6 +8,7 @@ import { dateOf, dayOf } from '../../insight/history/weeks';
 import type { SheetShown } from '../../state/library';
 import type { TakeSummary } from '../../sessions/take-record';
 import type { Limits } from '../../settings';
+import { afterPaint } from '../shared/after-paint';
 import { fire } from '../shared/events';
 import { look } from '../shared/look';
 import { capital, fixed } from '../shared/numbers';
@@ -115,8 +116,25 @@ export class HistoryScreen extends LitElement {
     `,
   ];
 
+  /** The curves of earlier spells cost as much as all the rest: they are drawn after the first frame. */
+  #isPainted = false;
+
+  protected override firstUpdated(): void {
+    afterPaint(() => {
+      this.#isPainted = true;
+      this.requestUpdate();
+    });
+  }
+
   override render() {
-    const shown = historyShown(this.takes, this.view, this.#sheetWords, -new Date().getTimezoneOffset());
+    const east = -new Date().getTimezoneOffset();
+    const shown = historyShown(
+      this.takes,
+      this.view,
+      this.#sheetWords,
+      east,
+      this.#isPainted ? undefined : 1,
+    );
     if (shown === undefined) {
       return html`<h1>History</h1>
         <p class="quiet">Nothing yet: it begins with your first take.</p>`;
@@ -290,11 +308,7 @@ function keyWords({ lines }: HistoryShown): string {
 /** How much there is to tell from, and what is left out. */
 function takesWords({ takes, cold, ungraded, rigs, rig, from, to }: HistoryShown): string {
   const days = from === to ? dateOf(from) : `${dateOf(from)} to ${dateOf(to)}`;
-<<<<<<< HEAD
   const colds = cold === 0 ? '' : ` ${cold} of them cold: the first of a practice, without a warm-up.`;
-=======
-  const colds = cold === 0 ? '' : ` ${cold} of them cold: the first after two hours or more without a take.`;
->>>>>>> d80ee36 (History calls no change that nobody hears, keeps limit words clear of values, and says of which day a ceiling is)
   const without =
     ungraded === 0
       ? ''

@@ -18,17 +18,16 @@ const LONGEST_DAYS = 112;
 export function spellsOf<Played extends { readonly day: number }>(
   played: readonly Played[],
 ): readonly Spell<Played>[] {
-  const newestFirst = [...played].sort((a, b) => b.day - a.day);
-  const spells: Played[][] = [];
-  for (const one of newestFirst) {
-    const spell = spells.at(-1);
-    const next = spell?.[spell.length - 1].day ?? Infinity;
-    if (spell === undefined || next - one.day > NOW_DAYS || spell[0].day - one.day > LONGEST_DAYS) {
-      spells.push([one]);
-    } else spell.push(one);
+  // oldest first, as takes mostly come: sorting what is sorted is quick
+  const inOrder = [...played].sort((a, b) => a.day - b.day);
+  const spells: Spell<Played>[] = [];
+  let end = inOrder.length;
+  for (let at = end - 1; at >= 0; at -= 1) {
+    const [first, last] = [inOrder[at].day, inOrder[end - 1].day];
+    const before = at === 0 ? -Infinity : inOrder[at - 1].day;
+    if (first - before <= NOW_DAYS && last - before <= LONGEST_DAYS) continue;
+    spells.push({ played: inOrder.slice(at, end), days: [first, last] });
+    end = at;
   }
-  return spells.reverse().map((spell) => {
-    const oldestFirst = spell.reverse();
-    return { played: oldestFirst, days: [oldestFirst[0].day, oldestFirst[oldestFirst.length - 1].day] };
-  });
+  return spells.reverse();
 }

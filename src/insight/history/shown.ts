@@ -57,12 +57,19 @@ export interface HistoryShown {
   readonly weeks: readonly WeekPlayed[];
 }
 
-/** @returns undefined where nothing was played */
+/** Spells whose ceiling is drawn: about two years of terms; bars of all years are. */
+const MOST_SPELLS = 6;
+
+/**
+ * @param mostSpells of which the ceiling's curve is drawn, the newest ones
+ * @returns undefined where nothing was played
+ */
 export function historyShown(
   takes: readonly TakeSummary[],
   view: HistoryView,
   sheetWords: (sheetId: string) => string,
   eastMinutes: number,
+  mostSpells = MOST_SPELLS,
 ): HistoryShown | undefined {
   const phrases = phrasesPlayed(takes);
   const phrase = phrases.find(({ id }) => id === view.phraseKey) ?? phrases.at(0);
@@ -86,7 +93,7 @@ export function historyShown(
     rig,
     variations,
     variation,
-    course: courseShown(tried, variation ?? progress.weakest ?? variations.at(0)),
+    course: courseShown(tried, variation ?? progress.weakest ?? variations.at(0), mostSpells),
     lines: followed.map((what) => lineOf(what, byDay(seriesOf(own, what, cold, eastMinutes)))),
     marks: marksOf(onRig, { phraseKey: phrase.id, title }, sheetWords, eastMinutes),
     progress,
@@ -99,16 +106,14 @@ export function historyShown(
   };
 }
 
-/** Spells whose ceiling is drawn: about two years of terms; bars of all years are. */
-const MOST_SPELLS = 6;
-
 function courseShown(
   tried: readonly (TriedBars & { readonly variation: string })[],
   of: string | undefined,
+  mostSpells: number,
 ): CeilingCourse | null {
   if (of === undefined) return null;
   const own = tried.filter(({ variation }) => variation === of);
-  return { of, tried: triedByDay(own), spells: courseOf(own, MOST_SPELLS) };
+  return { of, tried: triedByDay(own), spells: courseOf(own, mostSpells) };
 }
 
 /** Less is not heard, nor read. Source: look.md, Words. */
