@@ -42,3 +42,6 @@ export interface Click {
   /** Silence. Notes already sent to a MIDI output (a quarter of a second ahead) still sound. */
   stop(): void;
 }
+
+/** Whether the computer can be heard: not asked yet, yes, the browser holds it back, nothing to hear it by. */
+export type SoundNow = 'unknown' | 'sounds' | 'held back' | 'no device';

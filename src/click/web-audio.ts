@@ -1,8 +1,8 @@
-import { Subject, type Observable } from 'rxjs';
+import { BehaviorSubject, Subject, type Observable } from 'rxjs';
 import type { AudioSeconds, Ms } from '../units';
 import { audioSecondsAt, withPair, type AudioClock, type ClockPair } from './clock';
 import type { Sound } from './drum-sound';
-import type { Timing } from './types';
+import type { SoundNow, Timing } from './types';
 
 /** The clock of the page. */
 export const pageTiming: Timing = {
@@ -15,11 +15,14 @@ export const pageTiming: Timing = {
   },
 };
 
+/** A system that has not begun to sound after this long does not. */
+const WAITS_MS: Ms = 1000;
+
 /** The computer's own sound, steered to the performance clock. One a page is enough: click and phrase share it. */
 export interface AudioOut {
   /**
    * Lets the page sound. Browsers allow it only from a key or a pointer: call it first thing in the handler that
-   * starts something. What is to sound need not wait for it.
+   * starts something. What is to sound need not wait for it. It never fails: where nothing sounds, `now$` says why.
    */
   wake(): Promise<void>;
   /** Wakes without being asked by a handler; may be refused. */
@@ -30,6 +33,8 @@ export interface AudioOut {
   delayMs(): Ms;
   /** That sound stopped or runs again, or the system's devices changed. Nothing before the first `wake` or `begin`. */
   readonly changes$: Observable<'device' | 'stopped' | 'running'>;
+  /** Whether anything can be heard, as far as it is known: replays its latest value. */
+  readonly now$: Observable<SoundNow>;
   /** A part of the mix with a loudness of its own, which can be silenced alone. */
   channel(): AudioChannel;
 }
@@ -54,17 +59,26 @@ export function audioOut(open: () => AudioContext = () => new AudioContext()): A
   let clock: AudioClock | null = null;
   const buffers = new Map<Sound, AudioBuffer>();
   const changes$ = new Subject<'device' | 'stopped' | 'running'>();
+  const now$ = new BehaviorSubject<SoundNow>('unknown');
   const whenOpened: ((made: AudioContext) => void)[] = [];
 
-  function opened(): AudioContext {
+  /** Null where the system has no sound to give. */
+  function opened(): AudioContext | null {
     if (context !== null) return context;
-    const made = open();
+    let made: AudioContext;
+    try {
+      made = open();
+    } catch {
+      now$.next('no device');
+      return null;
+    }
     context = made;
     for (const tell of whenOpened) tell(made);
     made.addEventListener('statechange', () => {
       // The audio clock stood still while suspended: what was measured before says nothing now.
       clock = null;
       changes$.next(made.state === 'running' ? 'running' : 'stopped');
+      void look(made);
     });
     // Not there on every page. The new device has a delay of its own.
     (globalThis.navigator as Partial<Navigator> | undefined)?.mediaDevices?.addEventListener(
@@ -72,9 +86,14 @@ export function audioOut(open: () => AudioContext = () => new AudioContext()): A
       () => {
         clock = null;
         changes$.next('device');
+        void look(made);
       },
     );
     return made;
+  }
+
+  async function look(audio: AudioContext): Promise<void> {
+    now$.next(audio.state !== 'running' ? 'held back' : (await hasDevice()) ? 'sounds' : 'no device');
   }
 
   function bufferOf(sound: Sound, audio: AudioContext): AudioBuffer {
@@ -127,12 +146,16 @@ export function audioOut(open: () => AudioContext = () => new AudioContext()): A
   return {
     channel,
     changes$: changes$.asObservable(),
+    now$: now$.asObservable(),
     async wake() {
-      await opened().resume();
+      const audio = opened();
+      if (audio === null) return;
+      await resumed(audio);
+      await look(audio);
     },
     begin() {
       const audio = opened();
-      if (audio.state === 'suspended') void audio.resume();
+      if (audio?.state === 'suspended') void resumed(audio).then(() => look(audio));
     },
     measure() {
       if (context?.state !== 'running') return;
@@ -141,6 +164,29 @@ export function audioOut(open: () => AudioContext = () => new AudioContext()): A
     },
     delayMs: () => (context === null ? 0 : delayMs(context)),
   };
+}
+
+/** A browser may refuse, or leave the question open for ever. */
+async function resumed(audio: AudioContext): Promise<void> {
+  let timer: ReturnType<typeof setTimeout> | undefined;
+  const waited = new Promise<void>((done) => (timer = setTimeout(done, WAITS_MS)));
+  await Promise.race([audio.resume().catch(() => undefined), waited]);
+  clearTimeout(timer);
+}
+
+/**
+ * Whether there is anything to hear it by. A browser sounds into nothing without a word; only one that lists outputs without
+ * being asked for a microphone (it can choose one: `setSinkId`) can say that there is none.
+ */
+async function hasDevice(): Promise<boolean> {
+  const devices = (globalThis.navigator as Partial<Navigator> | undefined)?.mediaDevices;
+  const lists = typeof AudioContext !== 'undefined' && 'setSinkId' in AudioContext.prototype;
+  if (devices === undefined || !lists) return true;
+  try {
+    return (await devices.enumerateDevices()).some(({ kind }) => kind === 'audiooutput');
+  } catch {
+    return true;
+  }
 }
 
 function attenuated(context: AudioContext, gain: number, output: AudioNode): GainNode {

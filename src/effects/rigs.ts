@@ -37,7 +37,7 @@ interface Written {
  */
 // eslint-disable-next-line max-lines-per-function -- one rig: its click, its clock and what is written of it follow the same state
 export function rigEffects(context: Context, midi: MidiGateway, sound: AudioClick, out: AudioOut) {
-  const { state, dispatch, store, attempt, trouble } = context;
+  const { state, dispatch, store, attempt } = context;
   const inOrder = queue();
   let written: Written = { rig: null, rigs: [], ignoredPorts: noNames, portIds: noIds };
   let click: Click | null = null;
@@ -53,7 +53,7 @@ export function rigEffects(context: Context, midi: MidiGateway, sound: AudioClic
       click = null;
     } else if (task.state === null) {
       click?.stop();
-      out.wake().catch(trouble);
+      void out.wake();
       const { grid, downbeatMs, clicksMs } = playAlong(nowMs() + CLICK_LEAD_MS);
       click = clickOn(kitOutputOf(output));
       click.start(grid, downbeatMs);
@@ -105,7 +105,7 @@ export function rigEffects(context: Context, midi: MidiGateway, sound: AudioClic
   }
 
   function test(output: string): void {
-    out.wake().catch(trouble);
+    void out.wake();
     const tested = clickOn(output === '' ? null : output);
     const { grid, downbeatMs, endMs } = testClick(nowMs() + CLICK_LEAD_MS);
     tested.start(grid, downbeatMs);

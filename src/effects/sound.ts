@@ -22,13 +22,21 @@ export function soundEffects({ state, dispatch, trouble }: Context, midi: MidiGa
     ended();
   }
 
+  out.now$.subscribe((now) => dispatch({ kind: 'sound', now }));
+
+  /** Before a take it can be said whether its click will be heard; a page that nobody has touched may not sound at all. */
+  function look(): void {
+    const isTouched = (navigator as Partial<Navigator>).userActivation?.hasBeenActive ?? true;
+    if (isTouched && state().output === '') void out.wake();
+  }
+
   /** Called first thing in the handler of a key or pointer, as browsers ask of whoever makes sound. */
   function sound(notes: () => Heard): void {
     stop();
     const kit = kitOutputOf(state().output);
     try {
       const made = notes();
-      out.wake().catch(trouble);
+      void out.wake();
       current =
         kit === null ? audioPlayer(out, ended) : kitPlayer((...note) => midi.send(kit, ...note), ended);
       current.start(made);
@@ -49,7 +57,10 @@ export function soundEffects({ state, dispatch, trouble }: Context, midi: MidiGa
   }
 
   const on = {
-    go: stop,
+    go: ({ screen }) => {
+      stop();
+      if (screen === 'play') look();
+    },
     'stop sound': stop,
     'stop listening': stop,
     'hear phrase': (choice) => {

@@ -12,6 +12,7 @@ type Unheeded =
   | 'clock and active sensing'
   | 'other system messages'
   | 'broken messages'
+  | 'messages without a finite time'
   | 'zones'
   | 'forerunners'
   | 'crosstalk'
@@ -39,6 +40,7 @@ export const noMessages: MonitorState = { messages: [], noteOns: 0, unheeded: ne
 
 /** One message further: kept in the ring, and counted where it can be no stroke. */
 export function monitored(state: MonitorState, { atMs, port, bytes }: RawMessage): MonitorState {
+  if (!Number.isFinite(atMs)) return counting(state, 'messages without a finite time');
   const why = whyUnheeded(bytes);
   const counted = why === undefined ? { ...state, noteOns: state.noteOns + 1 } : counting(state, why);
   if (why === 'clock and active sensing') return counted;

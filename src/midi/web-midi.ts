@@ -62,6 +62,8 @@ export function midiGateway(): MidiGateway {
       listenedTo.add(input);
       input.addListener('midimessage', (event: MessageEvent) => {
         hear(input, event);
+        // The library would go on to make notes and names of it, and throws at a message that is cut off.
+        Object.assign(event.message, { isChannelMessage: false, isSystemMessage: false });
       });
     }
     inputsSeen = withGone(
@@ -147,12 +149,15 @@ function hitOf(port: string, event: MessageEvent): RawHit | undefined {
   if ((statusByte & 0xf0) !== NOTE_ON || dataBytes.length < 2) return undefined;
   const [note, velocity] = dataBytes;
   if (note > 127 || velocity < 1 || velocity > 127) return undefined;
-  return { atMs: stampOf(event), port, channel: (statusByte & 0x0f) + 1, note, velocity };
+  const atMs = stampOf(event);
+  // Without a time it can be put nowhere; the monitor counts it.
+  if (!Number.isFinite(atMs)) return undefined;
+  return { atMs, port, channel: (statusByte & 0x0f) + 1, note, velocity };
 }
 
-/** The browser's time stamp; the time of arrival where a browser gives none. */
-function stampOf(event: MessageEvent): number {
-  return event.timestamp > 0 ? event.timestamp : performance.now();
+/** The browser's time stamp, whatever it is; the time of arrival where a browser gives none, or 0 for none. */
+function stampOf({ timestamp }: Partial<MessageEvent>): number {
+  return timestamp === undefined || timestamp <= 0 ? performance.now() : timestamp;
 }
 
 function whyImpossible(): 'insecure' | 'unsupported' | undefined {

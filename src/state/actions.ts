@@ -1,3 +1,4 @@
+import type { SoundNow } from '../click/types';
 import type { ClickPlan } from '../exercises/click-plan';
 import type { Performance } from '../exercises/performance';
 import type { Phrase } from '../exercises/types';
@@ -75,7 +76,9 @@ type SoundAction =
   | { readonly kind: 'hear phrase'; readonly hand: 'both' | 'R' | 'L'; readonly speed: 'full' | 'half' }
   | ({ readonly kind: 'hear bars' } & HearTake)
   | { readonly kind: 'stop sound' }
-  | { readonly kind: 'sounding'; readonly on: boolean };
+  | { readonly kind: 'sounding'; readonly on: boolean }
+  /** Whether the computer can be heard. */
+  | { readonly kind: 'sound'; readonly now: SoundNow };
 
 type InputAction =
   | { readonly kind: 'connect' }

@@ -7,6 +7,7 @@ import type { MidiStatus } from '../midi/types';
 import type { PhraseFile } from '../sessions/phrase-file';
 import type { Rig, Take } from '../sessions/types';
 import type { Limits } from '../settings';
+import type { SoundNow } from '../click/types';
 import type { FigureNow } from '../take/live/figures';
 import type { LiveState, Position, Strikes } from '../take/types';
 import type { Bpm, Ms } from '../units';
@@ -45,6 +46,8 @@ interface InputPart {
   readonly input: string;
   /** Empty for the computer's sound, `SEEN_CLICK` for one that is only seen, else the id of a MIDI output. */
   readonly output: string;
+  /** Whether the computer can be heard. */
+  readonly sound: SoundNow;
   readonly strikes: Strikes;
   /** The rig on the stand: made from the two strikes or on the Rig screen, kept from last time where it still fits the input. */
   readonly rig: Rig | null;
@@ -137,6 +140,7 @@ export const firstState: State = {
   midi: { kind: 'off' },
   input: '',
   output: '',
+  sound: 'unknown',
   strikes: noStrikes,
   rig: null,
   rigging: firstRigging,

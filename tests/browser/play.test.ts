@@ -248,3 +248,33 @@ it('rendered offline, a click’s first sample lies within one sample of its tim
 
 const middle = (values: readonly number[]): number =>
   values.toSorted((a, b) => a - b)[Math.floor(values.length / 2)];
+
+describe('without sound', () => {
+  it('Play says before the take that the click can’t be heard, and what to do; the take is played all the same', async () => {
+    const page = await stage.open({
+      path: '#today',
+      before: `window.AudioContext = class { constructor() { throw new DOMException('none', 'NotSupportedError'); } };`,
+    });
+    await page.getByRole('link', { name: 'Play', exact: true }).click();
+    await page
+      .getByText('The click can’t be heard: no sound device. Watch the beat line, or send it to the kit.')
+      .waitFor();
+    await page.getByLabel('Input').selectOption('take:left-up-stroke-leaks');
+    await page.getByRole('button', { name: 'Start', exact: true }).click();
+    await page.waitForTimeout(6000);
+    await page.getByRole('button', { name: 'Stop', exact: true }).click();
+    await page.locator('evenhand-review-screen article').waitFor();
+    await page.context().close();
+  });
+
+  it('of a browser that never lets it sound too', async () => {
+    const page = await stage.open({
+      path: '#today',
+      before: `AudioContext.prototype.resume = () => new Promise(() => undefined);
+        Object.defineProperty(AudioContext.prototype, 'state', { get: () => 'suspended' });`,
+    });
+    await page.getByRole('link', { name: 'Play', exact: true }).click();
+    await page.getByText('The click can’t be heard: the browser holds sound back.').waitFor();
+    await page.context().close();
+  });
+});

@@ -65,6 +65,7 @@ it('a phrase through the page’s sound has a tenth of the amplitude at -20 dB',
     measure: () => undefined,
     delayMs: () => 0,
     changes$: NEVER,
+    now$: NEVER,
     channel: () => channel,
   };
   const taps = heard(bar, { bpm: 120 }, { hand: 'L', speed: 'full' });

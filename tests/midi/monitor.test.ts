@@ -17,11 +17,17 @@ describe('the monitor', () => {
     [[0xf8], 'clock and active sensing'],
     [[0xfe], 'clock and active sensing'],
     [[0xf0, 0x7e, 0xf7], 'other system messages'],
+    [[0x99], 'broken messages'],
     [[0x99, 38], 'broken messages'],
     [[0x99, 38, 200], 'broken messages'],
     [[], 'broken messages'],
   ])('counts %j as %s', (bytes, why) => {
     expect([...after(message(0, ...bytes)).unheeded]).toEqual([[why, 1]]);
+  });
+
+  it.each([NaN, Infinity, -Infinity])('counts a message at %s as one without a time, and no note-on', (atMs) => {
+    const { noteOns, unheeded, messages } = after(message(atMs, 0x99, 38, 100));
+    expect([noteOns, [...unheeded], messages]).toEqual([0, [['messages without a finite time', 1]], []]);
   });
 
   it('counts note-ons apart, and what conditioning makes of them', () => {

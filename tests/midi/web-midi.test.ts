@@ -66,6 +66,20 @@ describe('what comes in', () => {
     expect(hits).toEqual([]);
   });
 
+  it('drops what is broken or has no finite time, tells the monitor of it, and goes on', async () => {
+    const { midi, gateway, hits } = page();
+    const messages: number[] = [];
+    gateway.messages$.subscribe(({ bytes }) => messages.push(bytes.length));
+    const kit = midi.addInput('Kit A');
+    await gateway.connect();
+    for (const bytes of [[0x99], [0x89], [0xb9], [0xc9], [0xe9], [0xf2], [0xf3], [38], []]) kit.send(bytes, 5);
+    for (const stamp of [NaN, Infinity, -Infinity]) kit.send([0x99, 38, 90], stamp);
+    kit.send([0x99, 38, 91], 20);
+    expect(messages).toEqual([1, 1, 1, 1, 1, 1, 1, 1, 0, 3, 3, 3, 3]);
+    expect(hits.filter(({ atMs }) => !Number.isFinite(atMs))).toEqual([]);
+    expect(hits.at(-1)).toMatchObject({ atMs: 20, velocity: 91 });
+  });
+
   it('hears note-ons on all sixteen channels', async () => {
     const { midi, gateway, hits } = page();
     const pad = midi.addInput('Pad');

@@ -44,6 +44,7 @@ export function playPage(state: State): TemplateResult {
     .showTiming=${state.view.timing}
     .mirrored=${state.view.mirrored}
     .rigHint=${rigHint(state)}
+    .soundHint=${soundHint(state)}
     .midi=${state.midi}
     .inputs=${inputsOf(state.midi, state.input, state.bundled)}
     .chosenInput=${state.input}
@@ -61,6 +62,13 @@ export function playPage(state: State): TemplateResult {
     ></evenhand-view-options
     >${state.running === null ? nextTake(state) : nothing}</evenhand-play-screen
   >`;
+}
+
+/** That the click won't be heard, and what to do; empty where it will, or nobody knows yet. */
+function soundHint({ output, sound }: State): string {
+  if (output !== '' || sound === 'sounds' || sound === 'unknown') return '';
+  const why = sound === 'no device' ? 'no sound device' : 'the browser holds sound back';
+  return `The click can’t be heard: ${why}. Watch the beat line, or send it to the kit.`;
 }
 
 /** How the next take is played, and the one before it. */

@@ -52,6 +52,8 @@ export class PlayScreen extends FramePaced {
   @property({ attribute: false }) strikes: Strikes | null = null;
   /** What to know of the rig before a take. */
   @property({ attribute: 'rig-hint' }) rigHint = '';
+  /** That the click won't be heard; empty where it will. */
+  @property({ attribute: 'sound-hint' }) soundHint = '';
   @property({ type: Boolean }) running = false;
   /** True in a bar without a click: then nothing on the screen counts for the player either. */
   @property({ type: Boolean }) bare = false;
@@ -145,6 +147,7 @@ export class PlayScreen extends FramePaced {
         </button>
         <p class="small quiet" role="status">
           ${this.running ? 'Space or Escape stops.' : (blocked ?? (this.free ? 'Space starts. No click.' : 'Space starts, after a count-in.'))}
+          ${this.soundHint === '' ? nothing : html`<strong class="out">${this.soundHint}</strong>`}
         </p>
       </div>
       ${

@@ -14,6 +14,7 @@ import { withPortsChecked, withPortsSeen, withPortStruck } from '../rig/same-nam
 
 /** Where strokes come from and where the click goes. */
 export const inputReducers = {
+  sound: (state, { now }) => ({ ...state, sound: now }),
   midi: (state, { status }) => withPortsChecked(withMidi(state, status)),
   input: (state, { input }) => withInput(state, input),
   output: (state, { output }) => ({
