@@ -1,5 +1,5 @@
 import type { Page } from 'playwright';
-import { afterAll, beforeAll, expect, it } from 'vitest';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { Report } from '../../src/grading/types';
 import { gradeTake } from '../../src/take/grade-take';
 import type { Take } from '../../src/sessions/types';
