@@ -25,10 +25,13 @@ describe('the monitor', () => {
     expect([...after(message(0, ...bytes)).unheeded]).toEqual([[why, 1]]);
   });
 
-  it.each([NaN, Infinity, -Infinity])('counts a message at %s as one without a time, and no note-on', (atMs) => {
-    const { noteOns, unheeded, messages } = after(message(atMs, 0x99, 38, 100));
-    expect([noteOns, [...unheeded], messages]).toEqual([0, [['messages without a finite time', 1]], []]);
-  });
+  it.each([NaN, Infinity, -Infinity])(
+    'counts a message at %s as one without a time, and no note-on',
+    (atMs) => {
+      const { noteOns, unheeded, messages } = after(message(atMs, 0x99, 38, 100));
+      expect([noteOns, [...unheeded], messages]).toEqual([0, [['messages without a finite time', 1]], []]);
+    },
+  );
 
   it('counts note-ons apart, and what conditioning makes of them', () => {
     const heard = after(message(0, 0x99, 38, 100), message(3, 0x99, 48, 12));

@@ -72,7 +72,8 @@ describe('what comes in', () => {
     gateway.messages$.subscribe(({ bytes }) => messages.push(bytes.length));
     const kit = midi.addInput('Kit A');
     await gateway.connect();
-    for (const bytes of [[0x99], [0x89], [0xb9], [0xc9], [0xe9], [0xf2], [0xf3], [38], []]) kit.send(bytes, 5);
+    for (const bytes of [[0x99], [0x89], [0xb9], [0xc9], [0xe9], [0xf2], [0xf3], [38], []])
+      kit.send(bytes, 5);
     for (const stamp of [NaN, Infinity, -Infinity]) kit.send([0x99, 38, 90], stamp);
     kit.send([0x99, 38, 91], 20);
     expect(messages).toEqual([1, 1, 1, 1, 1, 1, 1, 1, 0, 3, 3, 3, 3]);
