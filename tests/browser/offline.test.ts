@@ -142,3 +142,98 @@ describe('a newer version', () => {
     await context.close();
   });
 });
+
+describe('an update that fails half-way', () => {
+  it('leaves no cache and displaces nothing: the page opens offline as before', async () => {
+    const context = await browser.newContext();
+    const page = await firstVisit(context);
+    const caches = (): Promise<string[]> => page.evaluate(() => window.caches.keys());
+    const before = await caches();
+    const worker = readFileSync(join(folder, 'sw.js'), 'utf8');
+    // One file of the newer version is not there; it is asked for three times over, as by three updates.
+    try {
+      for (const name of ['evenhand-00000000000a', 'evenhand-00000000000b', 'evenhand-00000000000c']) {
+        const broken = worker
+          .replace(/evenhand-[0-9a-f]{12}/, name)
+          .replace('"./index.html"', '"./index.html", "./missing.js"');
+        writeFileSync(join(folder, 'sw.js'), broken);
+        const failed = await page.evaluate(async () => {
+          const registration = await navigator.serviceWorker.ready;
+          await registration.update().catch(() => undefined);
+          const fresh = registration.installing;
+          if (fresh === null) return 'redundant';
+          return new Promise<string>((done) => {
+            fresh.addEventListener('statechange', () => {
+              if (fresh.state !== 'installing') done(fresh.state);
+            });
+          });
+        });
+        expect(failed).toBe('redundant');
+        expect(await caches()).toEqual(before);
+      }
+    } finally {
+      writeFileSync(join(folder, 'sw.js'), worker);
+    }
+    await context.setOffline(true);
+    await page.reload();
+    await page.getByRole('heading', { name: 'Today' }).waitFor();
+    await context.close();
+  });
+
+  it('one that a dying browser left empty does not take the place of the version before', async () => {
+    const context = await browser.newContext();
+    const page = await firstVisit(context);
+    const [inUse] = await page.evaluate(() => window.caches.keys());
+    await page.evaluate(() => window.caches.open('evenhand-00000000000d').then(() => undefined));
+    const worker = readFileSync(join(folder, 'sw.js'), 'utf8');
+    writeFileSync(join(folder, 'sw.js'), worker.replace(/evenhand-[0-9a-f]{12}/, 'evenhand-00000000000e'));
+    try {
+      await page.reload();
+      await page.getByRole('button', { name: 'Load it now' }).click();
+      await expect
+        .poll(() => page.evaluate(() => window.caches.keys()).catch(() => []))
+        .toEqual([inUse, 'evenhand-00000000000e']);
+    } finally {
+      writeFileSync(join(folder, 'sw.js'), worker);
+    }
+    await context.close();
+  });
+});
+
+describe('a file that the browser threw out', () => {
+  const throwOut = (page: Page, ending: string): Promise<string[]> =>
+    page.evaluate(async (end) => {
+      const gone: string[] = [];
+      for (const name of await caches.keys()) {
+        const cache = await caches.open(name);
+        for (const request of await cache.keys()) {
+          const { pathname } = new URL(request.url);
+          if (pathname.endsWith(end) && (await cache.delete(request))) gone.push(pathname);
+        }
+      }
+      return gone;
+    }, ending);
+
+  it('is fetched again and kept, so that the page opens offline once more', async () => {
+    const context = await browser.newContext();
+    const page = await firstVisit(context);
+    const gone = await throwOut(page, '.js');
+    expect(gone.length).toBeGreaterThan(3);
+    await page.reload();
+    await page.getByRole('heading', { name: 'Today' }).waitFor();
+    await context.setOffline(true);
+    await page.reload();
+    await page.getByRole('heading', { name: 'Today' }).waitFor();
+    await context.close();
+  });
+
+  it('is named where there is no network to fetch it from', async () => {
+    const context = await browser.newContext();
+    const page = await firstVisit(context);
+    expect(await throwOut(page, '/index.html')).toHaveLength(1);
+    await context.setOffline(true);
+    await page.reload();
+    await page.getByText('the browser has thrown out index.html').waitFor();
+    await context.close();
+  });
+});
