@@ -5,28 +5,35 @@ import { circles, commentsOf, exportsOf, sourceUnder, type Import } from './hous
 /** The import table. A folder may import itself, the four top files, and what stands here. */
 const FOLDERS: Readonly<Record<string, { from: readonly string[]; packages: readonly string[] }>> = {
   exercises: { from: [], packages: [] },
+  words: { from: ['exercises'], packages: [] },
   alignment: { from: ['exercises'], packages: [] },
-  grading: { from: ['exercises', 'alignment'], packages: ['simple-statistics'] },
-  sessions: { from: ['exercises', 'grading'], packages: ['valibot', 'idb'] },
+  grading: { from: ['words', 'exercises', 'alignment'], packages: ['simple-statistics'] },
+  sessions: { from: ['words', 'exercises', 'grading'], packages: ['valibot', 'idb'] },
   // grading: its statistics and intervals, for midi/learning
-  midi: { from: ['exercises', 'sessions', 'grading'], packages: ['rxjs', 'webmidi', 'midi-file'] },
+  midi: { from: ['words', 'exercises', 'sessions', 'grading'], packages: ['rxjs', 'webmidi', 'midi-file'] },
   click: { from: ['exercises', 'midi'], packages: ['rxjs'] },
-  take: { from: ['exercises', 'midi', 'click', 'alignment', 'grading', 'sessions'], packages: ['rxjs'] },
+  take: {
+    from: ['words', 'exercises', 'midi', 'click', 'alignment', 'grading', 'sessions'],
+    packages: ['rxjs'],
+  },
   model: { from: ['exercises', 'midi', 'sessions', 'take'], packages: [] },
-  insight: { from: ['exercises', 'grading', 'sessions', 'take', 'model'], packages: [] },
+  insight: { from: ['words', 'exercises', 'grading', 'sessions', 'take', 'model'], packages: [] },
   state: {
-    from: ['exercises', 'midi', 'click', 'grading', 'sessions', 'take', 'insight'],
+    from: ['words', 'exercises', 'midi', 'click', 'grading', 'sessions', 'take', 'insight'],
     packages: ['rxjs'],
   },
   components: {
-    from: ['exercises', 'grading', 'sessions', 'midi', 'take', 'insight', 'state'],
+    from: ['words', 'exercises', 'grading', 'sessions', 'midi', 'take', 'insight', 'state'],
     packages: ['lit', 'chart.js', 'vexflow'],
   },
   effects: {
-    from: ['exercises', 'midi', 'click', 'sessions', 'take', 'insight', 'state'],
+    from: ['words', 'exercises', 'midi', 'click', 'sessions', 'take', 'insight', 'state'],
     packages: ['rxjs'],
   },
-  cli: { from: ['exercises', 'sessions', 'grading', 'midi', 'take', 'insight', 'model'], packages: [] },
+  cli: {
+    from: ['words', 'exercises', 'sessions', 'grading', 'midi', 'take', 'insight', 'model'],
+    packages: [],
+  },
 };
 
 /** An outside thing is imported in exactly one file. */

@@ -9,7 +9,7 @@ import { dateOf, dayOf } from '../insight/history/weeks';
 import { giveawayOf, type Giveaway } from '../grading/apart/giveaway';
 import { identificationOf, type Identification } from '../grading/apart/identification';
 import { remedyOf, type CeilingTempos, type Remedy } from '../grading/remedy/remedy';
-import { count } from '../grading/number-words';
+import { count } from '../words/numbers';
 import type { Report } from '../grading/types';
 import { phraseKeyOf, rigIdOf } from '../sessions/take-record';
 import type { Take } from '../sessions/types';

@@ -2,7 +2,7 @@ import { isFault } from '../grading/verdict';
 import { figureWords, measureName, measureUnit } from '../grading/words';
 import type { Report, VariationReport, Weakest } from '../grading/types';
 import { tempoPlayed } from '../exercises/tempo';
-import { fixed } from '../grading/number-words';
+import { fixed } from '../words/numbers';
 import type { GradedFile } from './advice';
 import type { Group } from './grouped';
 import { playerCodes, playerKey } from './players';

@@ -1,5 +1,5 @@
 import type { Foot } from '../exercises/types';
-import { dB, ms } from './number-words';
+import { dB, ms } from '../words/numbers';
 import type { FeetReport, Figure, FootReport } from './types';
 
 const names: Readonly<Record<Foot, string>> = { K: 'Bass drum foot', H: 'Hi-hat foot' };

@@ -2,7 +2,6 @@ import type { Hand } from '../stroke';
 import type { Db } from '../units';
 import type { Scope } from './codes';
 import type { Limit } from './limit';
-import { dB } from './number-words';
 
 /** A player's own low, half and full strokes, dB re velocity 127, trims in them as in the strokes. */
 export interface HeightLines {
@@ -64,32 +63,3 @@ export function softHeightLimit({ low, half }: HeightLines): Limit {
 export function accentHeightLimit({ half, full }: HeightLines): Limit {
   return { ideal: full, holds: (half + full) / 2, notYet: half, twoSided: false };
 }
-
-/** A level this near to a line, in parts of the way to the next, is at it. */
-const AT_LINE = 0.15;
-
-/**
- * Where a level stands, height first and dB second.
- * @example heightWords(-19, { low: -24, half: -14, full: -4 }) // => between low and half (−19.0 dB)
- * @example heightWords(-13, { low: -24, half: -14, full: -4 }) // => at half (−13.0 dB)
- * @example heightWords(-2, { low: -24, half: -14, full: -4 }) // => over full (−2.0 dB)
- */
-export function heightWords(level: Db, lines: HeightLines): string {
-  return `${placeOf(level, lines)} (${dB(level)})`;
-}
-
-function placeOf(level: Db, { low, half, full }: HeightLines): string {
-  const [nearLow, nearFull] = [AT_LINE * (half - low), AT_LINE * (full - half)];
-  if (level < low - nearLow) return 'under low';
-  if (level <= low + nearLow) return 'at low';
-  if (level < half - nearLow) return 'between low and half';
-  if (level <= half + nearFull) return 'at half';
-  if (level < full - nearFull) return 'between half and full';
-  return level <= full + nearFull ? 'at full' : 'over full';
-}
-
-/** The aims, in words. */
-export const softAimWords = (lines: HeightLines): string =>
-  `half-way from low to half (${dB(softHeightLimit(lines).holds)}) or softer`;
-export const accentAimWords = (lines: HeightLines): string =>
-  `half-way from half to full (${dB(accentHeightLimit(lines).holds)}) or louder`;

@@ -10,8 +10,9 @@ import { feetReport } from './feet-report';
 import { farthestSlot } from './farthest-slot';
 import type { Graded } from './graded';
 import { linesIn } from './heights';
+import { english } from '../words/en';
+import { sayingOf, verdictWords, type Unworded } from './sayings';
 import { blameOf } from './scope';
-import { sentenceOf, verdictWords, type Unworded } from './sentence';
 import { slotReports } from './slot-reports';
 import { madSpread, median } from './statistics';
 import { timeReport, type TimeReport } from './time-report';
@@ -89,7 +90,8 @@ export function reportOf(graded: Graded): Report {
       };
   const found = fits ? weakestIn(evidence, body) : null;
   const weakest = found === null ? null : { ...found, sentence: verdictWords(body, found, graded.barsDue) };
-  return { ...body, sentence: sentenceOf(body, found, grid, graded.barsDue), weakest };
+  const saying = sayingOf(body, found, grid, graded.barsDue);
+  return { ...body, saying, sentence: english(saying), weakest };
 }
 
 /** Where the off-beats lie, as a percentage of their pair, where that isn't where the phrase has them. */

@@ -5,6 +5,7 @@ import type { Misfit, Slip } from '../alignment/types';
 import type { Limits, Settings } from '../settings';
 import type { Hand } from '../stroke';
 import type { Db, Ms } from '../units';
+import type { Saying } from '../words/en';
 import type { Figure, PartedFigure, VariationBand } from './figure';
 import type { HeightLines } from './heights';
 import type { JudgedKey, MeasureKey, PartedKey } from './measures';
@@ -144,6 +145,9 @@ export interface Report {
   /** Ids of clipping surfaces. */
   readonly clipping: readonly string[];
   readonly settings: Settings;
+  /** The report's sentence, by keys and arguments. */
+  readonly saying: readonly Saying[];
+  /** The same in English. */
   readonly sentence: string;
   readonly measures: Measures;
   readonly softModel: Readonly<Record<Hand, SoftModel | null>>;

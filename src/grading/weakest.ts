@@ -11,7 +11,7 @@ const secondary = measureOrder.filter(
 const naming = measureOrder.filter((key) => judgedMeasureOf(key).verdict !== 'never names');
 
 /** A judged figure with its name. */
-export interface Standing {
+interface Standing {
   readonly key: JudgedKey;
   /** Which of a measure's two figures; null of the only one. */
   readonly part: Part | null;

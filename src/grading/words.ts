@@ -1,6 +1,7 @@
 import type { Settings } from '../settings';
-import { accentAimWords, softAimWords, type HeightLines } from './heights';
-import { count, dB, fixed, ms, percent, short } from './number-words';
+import { accentAimWords, softAimWords } from '../words/heights';
+import { count, dB, fixed, ms, percent, short } from '../words/numbers';
+import type { HeightLines } from './heights';
 import { isJudged } from './verdict';
 import type { VariationBand, Figure, JudgedKey, MeasureKey, PartedFigure, Report } from './types';
 import { weakestFirst } from './weakest';

@@ -1,7 +1,7 @@
 import { bareBars } from '../exercises/click-plan';
 import { spansNought } from '../grading/difference';
 import { meanEstimate, type Estimate } from '../grading/intervals';
-import { ms } from '../grading/number-words';
+import { ms } from '../words/numbers';
 import type { Report } from '../grading/types';
 import type { Take } from '../sessions/types';
 import { barStrokes } from '../take/bar-strokes';

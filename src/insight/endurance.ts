@@ -1,6 +1,6 @@
 import type { Phrase, Tempo } from '../exercises/types';
 import { meanEstimate, type Estimate } from '../grading/intervals';
-import { dB, ms } from '../grading/number-words';
+import { dB, ms } from '../words/numbers';
 import { studentQuantile } from '../grading/statistics';
 import type { Report } from '../grading/types';
 import type { Ms } from '../units';

@@ -1,4 +1,4 @@
-import { fixed } from '../grading/number-words';
+import { fixed } from '../words/numbers';
 import type { TakeEvent } from '../sessions/take-events';
 
 /** What a player is told when it happens; undefined for what needs no word. */

@@ -121,6 +121,7 @@ export function inventedReport(): Report {
     slipsNotToldBecause: null,
     clipping: [],
     settings: settingsOf('working'),
+    saying: [],
     sentence,
     measures: measures(15.7, -20, -0.4, 2.6, -0.2),
     softModel: { R: null, L: null },

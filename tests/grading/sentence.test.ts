@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Slot } from '../../src/exercises/types';
 import { reportOf } from '../../src/grading/report';
-import { verdictWords } from '../../src/grading/sentence';
+import { verdictWords } from '../../src/grading/sayings';
 import type { Figure, Report } from '../../src/grading/types';
 import { accentWalk, played, rotations, wobble, type Playing, type Struck } from './played';
 

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { reasonWords, type Telling } from '../../src/grading/reason-words';
+import { reasonWords, type Telling } from '../../src/grading/reasons';
 import { reportOf } from '../../src/grading/report';
 import { measureOrder, type Figure, type JudgedKey, type Measures } from '../../src/grading/types';
 import {
@@ -16,7 +16,7 @@ import { accentWalk, played } from './played';
 const settings = settingsOf('working');
 const known: Telling = {
   handsKnown: true,
-  wrongHandsTold: true,
+  wrongHandsCounted: true,
   aims: true,
   soft: 'tap',
   softest: 'tap',
@@ -24,7 +24,7 @@ const known: Telling = {
   variations: 4,
   settings,
 };
-const assumed: Telling = { ...known, handsKnown: false, wrongHandsTold: false };
+const assumed: Telling = { ...known, handsKnown: false, wrongHandsCounted: false };
 const figure = (value: number, hand?: 'R' | 'L'): Figure => ({
   value,
   interval: [value, value],

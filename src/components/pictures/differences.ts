@@ -1,4 +1,4 @@
-import { ordinal } from '../../grading/number-words';
+import { ordinal } from '../../words/numbers';
 import type { PlaceDifference } from '../../insight/compare/compare';
 import type { SideBySide } from '../../insight/compare/side-by-side';
 import { fixed } from '../shared/numbers';

@@ -36,7 +36,7 @@ import type { TakeChoice } from '../shared/types';
 import '../shared/unkept-takes';
 import { variationsTable } from './variations-table';
 import { verdictStyles } from './verdict';
-import { count } from '../../grading/number-words';
+import { count } from '../../words/numbers';
 import { measureUnit, strengthWords } from '../../grading/words';
 
 /**

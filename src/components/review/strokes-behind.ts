@@ -6,7 +6,7 @@ import { measureName } from '../../grading/words';
 import type { HearTake } from '../../state/sounded-take';
 import { strokesBehind, type NumberAsked, type StrokeBehind } from '../../insight/strokes-behind';
 import { cell } from '../../sessions/csv';
-import { count } from '../../grading/number-words';
+import { count } from '../../words/numbers';
 import { fire } from '../shared/events';
 import { look } from '../shared/look';
 import { capital, fixed, signed } from '../shared/numbers';

@@ -1,6 +1,6 @@
 import { isSticking } from '../../exercises/sticking';
 import { capital as upper } from '../../text';
-export { fixed, signed } from '../../grading/number-words';
+export { fixed, signed } from '../../words/numbers';
 
 /**
  * A fraction as a CSS length.

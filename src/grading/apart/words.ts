@@ -2,7 +2,7 @@ import type { NotTold } from './apartness';
 import type { Giveaway } from './giveaway';
 import type { Identification } from './identification';
 import type { BlindScore } from './listen-blind';
-import { count, dB, fixed, ms, ordinal, percent } from '../number-words';
+import { count, dB, fixed, ms, ordinal, percent } from '../../words/numbers';
 
 /** What tells a variation from those it is meant to sound like, in a sentence. */
 export function giveawayWords(found: Giveaway | NotTold): string {

@@ -1,5 +1,5 @@
 import { difference, spansNought } from '../difference';
-import { dB, fixed, ms, percent } from '../number-words';
+import { dB, fixed, ms, percent } from '../../words/numbers';
 import type { Remedy } from './types';
 import { stopFigure } from './stop';
 import type { Estimate } from '../intervals';

@@ -1,14 +1,14 @@
 import { gridOf } from '../../exercises/grid';
 import type { Phrase } from '../../exercises/types';
 import { findingOf, type Finding } from '../finding';
-import { reasonWords } from '../reason-words';
+import { reasonWords } from '../reasons';
 import type { Remedy, RemedyEvidence } from './types';
 import { remedyPhrase } from './phrase';
 import { stopFigure, stopRuleOf } from './stop';
 import { A_STEP_DOWN, type RemedyRow, type RemedyRule } from './rules';
 import { remedyFor } from './table';
 import { purposeOf, remedyWords } from './words';
-import { tellingOf } from '../sentence';
+import { tellingOf } from '../sayings';
 import type { Measures, Report } from '../types';
 import { weakestFirst } from '../weakest';
 import { measureUnit } from '../words';

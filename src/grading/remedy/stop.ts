@@ -3,8 +3,8 @@ import type { Finding } from '../finding';
 import type { Limit } from '../limit';
 import { limitOf } from '../limits';
 import { partOf, worstFigureOf } from '../named-figures';
-import { dB, ms, percent, short } from '../number-words';
-import type { Telling } from '../reason-words';
+import { dB, ms, percent, short } from '../../words/numbers';
+import type { Telling } from '../reasons';
 import type { Figure, JudgedKey, Measures, Report } from '../types';
 import { figureOf } from '../weakest';
 

@@ -2,7 +2,7 @@ import type { Phrase } from '../../exercises/types';
 import type { Hand } from '../../stroke';
 import type { Bpm } from '../../units';
 import type { Finding } from '../finding';
-import type { Telling } from '../reason-words';
+import type { Telling } from '../reasons';
 import type { RemedyRule } from './rules';
 import type { Reason } from './table';
 

@@ -1,4 +1,4 @@
-import { count, fixed, signed } from '../../grading/number-words';
+import { count, fixed, signed } from '../../words/numbers';
 import type { Ceiling } from './ceiling';
 import type { Change } from './change';
 import type { PhraseProgress } from './progress';

@@ -1,5 +1,5 @@
 import type { Comparison, MeasureDifference, PlaceDifference } from './compare';
-import { dB, ms, ordinal } from '../../grading/number-words';
+import { dB, ms, ordinal } from '../../words/numbers';
 import { figureWords, measureName } from '../../grading/words';
 
 /**

@@ -1,4 +1,4 @@
-import { fixed } from '../../grading/number-words';
+import { fixed } from '../../words/numbers';
 import type { Ceiling } from '../ceiling/ceiling';
 import type { PhraseProgress } from '../ceiling/progress';
 import { NOW_DAYS } from '../ceiling/spells';

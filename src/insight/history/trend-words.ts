@@ -1,4 +1,4 @@
-import { count, fixed, signed } from '../../grading/number-words';
+import { count, fixed, signed } from '../../words/numbers';
 import type { Followed } from './series';
 import type { Trend } from './trend';
 

@@ -1,6 +1,6 @@
 import type { Phrase, Tempo } from '../../exercises/types';
 import { strengthWords } from '../../grading/words';
-import { short } from '../../grading/number-words';
+import { short } from '../../words/numbers';
 import type { Report } from '../../grading/types';
 import { engraved } from './engraving';
 import { marginPicture, marginScale } from './margins';

@@ -1,4 +1,4 @@
-import { count, fixed } from '../../grading/number-words';
+import { count, fixed } from '../../words/numbers';
 import { html, nothing, type Markup } from './markup';
 import { pageOf } from './page';
 import { capital } from '../../text';

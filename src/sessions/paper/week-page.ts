@@ -1,4 +1,4 @@
-import { short } from '../../grading/number-words';
+import { short } from '../../words/numbers';
 import { engraved } from './engraving';
 import { html, nothing, raw } from './markup';
 import { pageOf } from './page';

@@ -1,4 +1,4 @@
-import { dB, fixed, ms, percent, short } from '../../grading/number-words';
+import { dB, fixed, ms, percent, short } from '../../words/numbers';
 import { measureName, measureUnit } from '../../grading/words';
 import type { TargetMeasure, WeekTarget } from '../week-sheet';
 import type { TargetOutcome } from './targets-met';

@@ -1,5 +1,6 @@
 import type { Slot } from '../../exercises/types';
-import { accentHeightLimit, heightWords, softHeightLimit, type HeightLines } from '../../grading/heights';
+import { accentHeightLimit, softHeightLimit, type HeightLines } from '../../grading/heights';
+import { heightWords } from '../../words/heights';
 import { distributionOf, median } from '../../grading/statistics';
 import type { Db } from '../../units';
 import type { LiveState } from '../types';

@@ -1,4 +1,4 @@
-import { dB } from '../../../grading/number-words';
+import { dB } from '../../../words/numbers';
 import type { Strip } from './strip';
 
 /**
