@@ -1,3 +1,4 @@
+import { isFault } from './verdict';
 import type { Grid } from '../exercises/types';
 import { english, type RigFault, type Saying } from '../words/en';
 import type { Finding } from '../words/findings';
@@ -71,7 +72,10 @@ function fault(
   if (report.variations.length === 1) return { key: 'phrase out', args: { reason } };
   switch (scope) {
     case 'variation':
-      return { key: 'weak bar', args: { variation: name, reason, ...nextIn(report, standings) } };
+      return {
+        key: 'weak bar',
+        args: { variation: name, reason, ...alsoIn(first), ...nextIn(report, standings) },
+      };
     case 'variations':
       return { key: 'weak bars', args: { variations, worst: name, reason } };
     default: {
@@ -91,6 +95,21 @@ function fault(
 function outIn(key: JudgedKey, measures: Measures, report: Unworded): Reason {
   return reasonOf(key, measures, tellingOf(report, true));
 }
+
+const leaks = ['leakBefore', 'leakAfter', 'spill'] as const;
+
+/** The same hand's other leaks in the weak bar: a leak with a spill is both. */
+function alsoIn({ key, figure, variation }: VariationStanding): Pick<WeakBar, 'also'> {
+  if (!leaks.some((leak) => leak === key)) return {};
+  const also = leaks.flatMap((where) => {
+    const other = where === key ? undefined : figureOf(variation.measures, where);
+    const isAlso = isFault(other?.band) && other?.hand === figure.hand;
+    return isAlso && typeof other?.value === 'number' ? [{ where, db: other.value }] : [];
+  });
+  return also.length === 0 ? {} : { also };
+}
+
+type WeakBar = Extract<Finding, { readonly key: 'weak bar' }>['args'];
 
 /** Of the variations in which a measure's strokes occur, how many have its fault. */
 function whereIn({ variations }: Unworded, key: JudgedKey, bad: number): Where {

@@ -70,6 +70,21 @@ export function figureOf(measures: Measures, key: JudgedKey): Figure | undefined
 }
 
 function standings(measures: Measures, keys: readonly JudgedKey[]): Standing[] {
+  const all = allStandings(measures, keys);
+  const out = all.filter(({ supported }) => supported < 0);
+  return all.filter((one) => !out.some((other) => isLoudHand(one, other)));
+}
+
+/**
+ * A hand whose taps leak is louder than the other by that alone: a balance of the soft strokes isn't named beside a leak or
+ * a spill of the louder hand.
+ */
+function isLoudHand({ key, figure }: Standing, leak: Standing): boolean {
+  if (key !== 'balanceSoft' || !isShadowOf(key, leak.key)) return false;
+  return leak.figure.hand === ((figure.value ?? 0) < 0 ? 'L' : 'R');
+}
+
+function allStandings(measures: Measures, keys: readonly JudgedKey[]): Standing[] {
   return keys
     .flatMap((key) => {
       const worst = worstFigureOf(measures, key);

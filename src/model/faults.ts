@@ -19,6 +19,7 @@ export type Fault =
   | ({ readonly kind: 'fade'; readonly db: Db } & Partial<OfHand> & Where)
   | ({ readonly kind: 'balance'; readonly db: Db } & OfHand & Where)
   | ({ readonly kind: 'late'; readonly ms: Ms } & OfHand & Where)
+  | ({ readonly kind: 'arrival'; readonly ms: Ms } & Where)
   | ({ readonly kind: 'double-gap'; readonly ms: Ms } & Where)
   | ({ readonly kind: 'accents'; readonly db: Db } & Where)
   | ({ readonly kind: 'softs'; readonly db: Db } & Where)
@@ -39,6 +40,7 @@ export const faultHelp: Readonly<Record<Fault['kind'], string>> = {
   fade: 'fade:-6[:VARIATION]           second note of a double, dB against its first',
   balance: 'balance:R:3[:VARIATION]       the hand, dB louder in everything',
   late: 'late:L:15[:VARIATION]         the hand, ms late',
+  arrival: 'arrival:60[:VARIATION]        both hands, ms late',
   'double-gap': 'double-gap:-15[:VARIATION]    second note of a double, ms late',
   accents: 'accents:-6[:VARIATION]        accents, dB louder',
   softs: 'softs:6[:VARIATION]           taps and ghosts, dB louder',
@@ -93,6 +95,7 @@ export function parseFault(text: string): Fault {
     case 'softs':
     case 'graces':
       return { kind, db: number(0), ...where(1) };
+    case 'arrival':
     case 'double-gap':
     case 'scatter':
     case 'flam-gap':

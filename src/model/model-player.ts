@@ -239,7 +239,7 @@ function timing(player: ModelPlayer, grid: Grid, slot: Slot, note: Slot, beside:
   let shift = offsetMs;
   for (const fault of player.faults ?? []) {
     if (!applies(fault, note)) continue;
-    if (fault.kind === 'late') shift += fault.ms;
+    if (fault.kind === 'late' || fault.kind === 'arrival') shift += fault.ms;
     else if (fault.kind === 'double-gap' && secondOfAnyDouble(grid, slot)) shift += fault.ms;
     else if (fault.kind === 'seam' && beside.seam && slot.bar > 0) shift += fault.ms;
     else if (fault.kind === 'scatter') spread = fault.ms;

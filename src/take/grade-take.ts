@@ -1,3 +1,4 @@
+import { withLateLast } from '../alignment/late-last';
 import { alignFeet } from '../alignment/align-feet';
 import { alignHands } from '../alignment/align-hands';
 import type { Course } from '../alignment/course/types';
@@ -104,7 +105,8 @@ function alignTake(asked: TimedTake, strokes: readonly Stroke[], settings: Setti
     laid === undefined
       ? alignedPlainly(take, ofHands, settings)
       : alignedAsLaid(take, laid, ofHands, settings);
-  const { grid, played, alignment } = aligned;
+  const { grid } = aligned;
+  const { played, alignment } = withLateLast(grid, aligned, ofHands);
   const course = [
     ...loudnessCourse(played, settings),
     ...(rate === undefined ? [] : [{ kind: 'rate', rate } as const]),

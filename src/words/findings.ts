@@ -1,11 +1,17 @@
 import { isSticking } from '../exercises/sticking';
 import { capital, listed, plural } from '../text';
-import { count } from './numbers';
-import { reasonWords, type Reason } from './reasons';
+import { count, dB } from './numbers';
+import { leakPlaces, reasonWords, type Reason } from './reasons';
 import type { Beginning, Sayings } from './saying';
 
 /** A capital letter in front, except of sticking, where a capital is an accent. */
 const asSentence: Beginning = (text) => (isSticking(text) ? text : capital(text));
+
+/** Another leak of the hand that is named, dB. */
+interface AlsoLeak {
+  readonly where: keyof typeof leakPlaces;
+  readonly db: number;
+}
 
 /** A variation, and what is least good of it. */
 interface OfVariation {
@@ -50,14 +56,20 @@ export const findingSentences = {
     const later = more === 0 ? '' : `, and ${count(more, 'more slip')} later`;
     return `${begin('the pattern slipped')}: ${off} from bar ${bar + 1}, beat ${beat + 1}${within}${later}.`;
   },
-  /** @param next the variation that comes next, with another fault */
+  /** @param also where else that hand leaks in it @param next the variation that comes next, with another fault */
   'weak bar': (
-    { variation, reason, next }: OfVariation & { readonly next?: OfVariation },
+    {
+      variation,
+      reason,
+      also = [],
+      next,
+    }: OfVariation & { readonly also?: readonly AlsoLeak[]; readonly next?: OfVariation },
     begin: Beginning = asSentence,
   ) => {
     const then =
       next === undefined ? '' : ` ${asSentence(next.variation)} comes next: ${reasonWords(next.reason)}.`;
-    return `${begin(variation)} is the weak bar: ${reasonWords(reason)}.${then}`;
+    const beside = also.map(({ where, db }) => `, and the one ${leakPlaces[where]} by ${dB(db)}`).join('');
+    return `${begin(variation)} is the weak bar: ${reasonWords(reason)}${beside}.${then}`;
   },
   /** @param worst the one of them that the reason is of */
   'weak bars': (

@@ -40,15 +40,22 @@ const handWord: Readonly<Record<Hand, string>> = { R: 'right', L: 'left' };
  * Why a variation stands where it does, by the measure that is out: a clause a teacher would say, without capital or full
  * stop. For instance: the left hand's tap before its accent is 5.1 dB louder than its other taps
  */
+/** Where a soft stroke leaks. */
+export const leakPlaces = {
+  leakBefore: 'before its accent',
+  leakAfter: 'after its accent',
+  spill: 'beside the other hand’s accent',
+} as const;
+
 const reasons = {
   complete: ({ value, wrongHandsCounted }: ReasonFacts) =>
     `${percent(100 * value, 1)} of the strokes are right, the rest missed, added${
       wrongHandsCounted ? ', slipped or in the wrong hand' : ' or slipped'
     }`,
   scatter: ({ value }: ReasonFacts) => `the strokes scatter by ${ms(value)} about their own places`,
-  leakBefore: (facts: ReasonFacts) => leak('before its accent', facts),
-  leakAfter: (facts: ReasonFacts) => leak('after its accent', facts),
-  spill: (facts: ReasonFacts) => leak('beside the other hand’s accent', facts),
+  leakBefore: (facts: ReasonFacts) => leak(leakPlaces.leakBefore, facts),
+  leakAfter: (facts: ReasonFacts) => leak(leakPlaces.leakAfter, facts),
+  spill: (facts: ReasonFacts) => leak(leakPlaces.spill, facts),
   softRange: (facts: ReasonFacts) =>
     `${ofHand(`${facts.soft}s`, facts)} differ by ${dB(facts.value)} from place to place`,
   softness: ({ value, softest, heights, aim }: ReasonFacts) =>

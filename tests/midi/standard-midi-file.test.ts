@@ -491,6 +491,15 @@ describe('a foreign file', () => {
     expect(gradeTake(imported).counts.missed).toBe(0);
   });
 
+  it('that begins in the second half of a bar loses no stroke', () => {
+    // 3840 ticks are a bar: the first stroke is a beat and a quarter before the next bar line.
+    const imported = takeFromMidi(foreign({ leadTicks: 3840 + 2640 }), typed);
+    expect(imported.downbeatMs).toBeCloseTo(4 * (60_000 / 84), 2);
+    expect(imported.hits[0].atMs).toBeGreaterThan(imported.downbeatMs ?? Infinity);
+    const { counts } = gradeTake(imported);
+    expect([counts.missed, counts.extra]).toEqual([0, 0]);
+  });
+
   it('with another tempo than was played starts at its first stroke', () => {
     // Ticks at 84 bpm called 120 bpm (07 A1 20) are played at 120.
     const imported = takeFromMidi(foreign({ leadTicks: 1000 }), { ...typed, bpm: 84 });

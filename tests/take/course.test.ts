@@ -10,7 +10,15 @@ const WALK = phraseNamed('Single paradiddle, accent walk');
 
 function graded(faults: string, more: Partial<ModelPlayer> = {}): Report {
   const player = { phrase: WALK, bpm: 84, seed: 3, cycles: 4, ...more };
-  return gradeTake(modelTake({ ...player, faults: faults.split(' ').filter(Boolean).map(parseFault) }).take);
+  return gradeTake(
+    modelTake({
+      ...player,
+      faults: faults
+        .split(' ')
+        .filter(Boolean)
+        .map((fault) => parseFault(fault.replaceAll('_', ' '))),
+    }).take,
+  );
 }
 const kinds = ({ course }: Report): readonly string[] => course.map(({ kind }) => kind);
 
@@ -91,6 +99,34 @@ describe('what happened to a take is told as what it was (planted in a model pla
     expect(kinds(report)).toEqual(['tempo']);
     expect(report.fits).toBe(true);
     expect(report.measures.scatter?.band).toBe('holds');
+  });
+
+  it('a last stroke late by over half a gap is late, no miss', () => {
+    const { take } = modelTake({ phrase: WALK, bpm: 84, seed: 9, cycles: 4 });
+    const late = take.hits.map((hit, i) =>
+      i === take.hits.length - 1 ? { ...hit, atMs: hit.atMs + 125 } : hit,
+    );
+    const report = gradeTake({ ...take, hits: late });
+    expect([report.counts.missed, report.counts.extra]).toEqual([0, 0]);
+    // 178.6 ms are a sixteenth at 84 bpm: 0.7 of it, and the model player’s own offset
+    expect(report.slots[255].deviationMs).toBeGreaterThan(115);
+  });
+
+  it('leak and spill of one hand in one variation are both named, and not as that hand’s loudness', () => {
+    for (const seed of [9, 10, 11]) {
+      const { sentence } = graded('leak-before:L:6:accent_on_4 spill:L:6:accent_on_4', { cycles: 8, seed });
+      expect(sentence).toMatch(/^Accent on 4 is the weak bar: the tap due with the left /);
+      expect(sentence).toMatch(/before its accent/);
+      expect(sentence).toMatch(/beside the other hand’s accent/);
+    }
+  });
+
+  it('bars that come 60 ms behind the others are told as that', () => {
+    const { sentence, weakest } = graded('arrival:60:accent_on_2', { cycles: 8 });
+    expect(weakest).toMatchObject({ measure: 'arrival', scope: 'variation' });
+    expect(sentence).toMatch(
+      /^Accent on 2 is the weak bar: its bars sit (59|6\d) ms behind the other bars\./,
+    );
   });
 
   it('a step of nearly half a partial is told as that, not as a partial more', () => {

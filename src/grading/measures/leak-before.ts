@@ -16,6 +16,7 @@ export const leakBefore: JudgedMeasure<'leakBefore', null> = {
   key: 'leakBefore',
   of: 'hands too',
   verdict: 'names',
+  shadows: ['balanceSoft'],
   remedy: {
     rule: 'that bar alone',
     tempoShare: A_STEP_DOWN,

@@ -15,6 +15,7 @@ export const spill: JudgedMeasure<'spill', null> = {
   key: 'spill',
   of: 'hands too',
   verdict: 'names',
+  shadows: ['balanceSoft'],
   remedy: {
     rule: 'other hand resting',
     tempoShare: A_STEP_DOWN,

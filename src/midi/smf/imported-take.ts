@@ -43,7 +43,7 @@ const SAME_TEMPO = 0.005;
  * A file of ours gives back its take, hits within half a tick. In a file that carries a phrase alone the strokes are those
  * of its other tracks, or the target's own where there are no others. The downbeat is where the text that carries it
  * stands.
- * A foreign file's downbeat is the bar line nearest to the first stroke where the file's own tempo is the user's, else the
+ * A foreign file's downbeat is the bar line that the first stroke stands on, or after, where the file's own tempo is the user's, else the
  * first stroke itself: the alignment's offset takes up the rest.
  * @throws InputError where phrase or tempo is wanting, or there are fewer than two strokes, or over twelve hours of them
  */
@@ -160,8 +160,12 @@ function foreignDownbeat(contents: MidiContents, hits: readonly RawHit[], phrase
   if (Math.abs(fileBeatMs / beatMs(bpm) - 1) > SAME_TEMPO) return guessMs;
   const meter = contents.meters.at(0);
   const barMs = fileBeatMs * (meter === undefined ? beats : (meter.beats * 4) / meter.unit);
-  return Math.max(0, Math.round(guessMs / barMs)) * barMs;
+  const early = fileBeatMs * EARLY_BEATS;
+  return Math.max(0, Math.floor((guessMs + early) / barMs)) * barMs;
 }
+
+/** A first stroke this far before a bar line belongs to it; common practice, no source. */
+const EARLY_BEATS = 0.25;
 
 /** Beats from the downbeat to the first stroke of a phrase, and the beats of its first bar. */
 function firstStrokeBeats(phrase: Phrase): { first: number; beats: number } {
