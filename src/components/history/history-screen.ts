@@ -69,16 +69,6 @@ export class HistoryScreen extends LitElement {
       .printed {
         display: none;
       }
-      @media print {
-        .choose,
-        section label,
-        button {
-          display: none;
-        }
-        .printed {
-          display: block;
-        }
-      }
       ol {
         margin: 8px 0 0;
         padding: 0;
@@ -112,6 +102,16 @@ export class HistoryScreen extends LitElement {
       td.figure,
       th.figure {
         text-align: right;
+      }
+      @media print {
+        .choose,
+        section label,
+        button {
+          display: none;
+        }
+        .printed {
+          display: block;
+        }
       }
     `,
   ];

@@ -23,9 +23,9 @@ export function daysAPoint(days: readonly number[]): number {
  */
 export function byDay(points: readonly SeriesPoint[]): readonly SeriesPoint[] {
   const width = daysAPoint(points.map(({ day }) => day));
-  const groups = new Map<string, SeriesPoint[]>();
+  const groups = new Map<number, SeriesPoint[]>();
   for (const point of points) {
-    const key = `${Math.floor(Math.floor(point.day) / width)} ${point.cold}`;
+    const key = 2 * Math.floor(Math.floor(point.day) / width) + Number(point.cold);
     const group = groups.get(key);
     if (group === undefined) groups.set(key, [point]);
     else group.push(point);

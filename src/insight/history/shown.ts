@@ -1,11 +1,11 @@
 import type { TakeSummary } from '../../sessions/take-record';
 import type { HistoryView } from './view';
-import { courseOf, progressOf, type CoursePoint, type PhraseProgress } from '../ceiling/progress';
+import { courseOf, type CoursePoint, type PhraseProgress } from '../ceiling/progress';
 import { byDay as triedByDay, type TriedBars } from '../../grading/tried-bars';
-import { triedIn } from './ceilings';
+import { progressNow, triedIn } from './ceilings';
 import { phrasesPlayed, rigsPlayed, type Choice } from './choices';
 import { coldTakes } from './cold';
-import { byDay } from './days';
+import { byDay, daysAPoint } from './days';
 import { weeksPlayed, type WeekPlayed } from './minutes';
 import { followed, marksOf, seriesOf, takesOf, type Followed, type Mark, type SeriesPoint } from './series';
 import { dayOf } from './weeks';
@@ -78,8 +78,7 @@ export function historyShown(
   const rig = rigs.find(({ id }) => id === view.rigId) ?? rigs[0];
   const own = takesOf(takes, phrase.id, rig.id);
   const cold = coldTakes(takes);
-  const tried = triedIn(own, eastMinutes);
-  const progress = progressOf(tried);
+  const progress = progressNow(own, eastMinutes);
   const variations = [...progress.variations.keys()];
   const variation = variations.find((name) => name === view.variation) ?? null;
   const onRig = takes
@@ -93,7 +92,11 @@ export function historyShown(
     rig,
     variations,
     variation,
-    course: courseShown(tried, variation ?? progress.weakest ?? variations.at(0), mostSpells),
+    course: courseShown(
+      (of) => triedIn(own, eastMinutes, of),
+      variation ?? progress.weakest ?? variations.at(0),
+      mostSpells,
+    ),
     lines: followed.map((what) => lineOf(what, byDay(seriesOf(own, what, cold, eastMinutes)))),
     marks: marksOf(onRig, { phraseKey: phrase.id, title }, sheetWords, eastMinutes),
     progress,
@@ -107,13 +110,16 @@ export function historyShown(
 }
 
 function courseShown(
-  tried: readonly (TriedBars & { readonly variation: string })[],
+  triedOf: (variation: string) => readonly TriedBars[],
   of: string | undefined,
   mostSpells: number,
 ): CeilingCourse | null {
   if (of === undefined) return null;
-  const own = tried.filter(({ variation }) => variation === of);
-  return { of, tried: triedByDay(own), spells: courseOf(own, mostSpells) };
+  const tried = triedOf(of);
+  // where years stand in the width of weeks, squares of single days only hide each other
+  const width = daysAPoint(tried.map(({ day }) => day));
+  const inBlocks = tried.map((one) => ({ ...one, day: width * Math.floor(one.day / width) + (width >> 1) }));
+  return { of, tried: triedByDay(inBlocks), spells: courseOf(tried, mostSpells) };
 }
 
 /** Less is not heard, nor read. Source: look.md, Words. */

@@ -52,9 +52,9 @@ export function termReportHtml({ student, words }: TermText, { rows, takes, days
         <thead>
           <tr>
             <th scope="col">what was worked on</th>
-            <th scope="col">steady up to</th>
+            <th scope="col" class="short">steady up to</th>
             <th scope="col">over the term</th>
-            <th scope="col">playing</th>
+            <th scope="col" class="short">playing</th>
           </tr>
         </thead>
         <tbody>
@@ -80,7 +80,7 @@ const rowOf = ({ title, steady, change, minutes }: TermRow): Markup =>
     <th scope="row">${title}</th>
     <td>${steady}</td>
     <td>${change}</td>
-    <td>${minuteWords(minutes)}</td>
+    <td class="short">${minuteWords(minutes)}</td>
   </tr>`;
 
 const minuteWords = (minutes: number): string => `${fixed(minutes, minutes < 10 ? 1 : 0)} min`;
