@@ -108,7 +108,7 @@ const share = (all: readonly Report[], is: (report: Report) => boolean): number 
   all.filter(is).length / all.length;
 
 /** True where any variation is under *holds*. */
-export const toldFault = (report: Report): boolean =>
+export const namedFault = (report: Report): boolean =>
   report.variations.some(({ band }) => band === 'close' || band === 'not yet');
 
 /** How often a good player is told a fault, and how often a planted one is named. */
@@ -116,7 +116,7 @@ export function run(): Promise<Table[]> {
   const good = [WALK, ROTATIONS, LEADS].flatMap((phrase) =>
     [4, 8].map((cycles) => {
       const all = reports(TAKES, (seed) => graded(phrase, seed, cycles));
-      return [phrase, cycles, all.length, percent(share(all, toldFault))];
+      return [phrase, cycles, all.length, percent(share(all, namedFault))];
     }),
   );
   const found = planted.map((one) => {

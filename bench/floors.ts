@@ -11,7 +11,7 @@ import {
   straight,
   strokeOfSlots,
 } from './accuracy-alignment';
-import { graded, planted, ROTATIONS, toldFault, WALK } from './accuracy-grading';
+import { graded, planted, ROTATIONS, namedFault, WALK } from './accuracy-grading';
 import { madeTake, seeded } from './made-takes';
 import type { Table } from './table';
 
@@ -127,13 +127,13 @@ export const floors: readonly Floor[] = [
     name: 'no fault told of a good player, accent walk, 8 cycles',
     floor: 0.98,
     few: 24,
-    holds: (seed) => !toldFault(graded(WALK, seed, 8)),
+    holds: (seed) => !namedFault(graded(WALK, seed, 8)),
   },
   {
     name: 'no fault told of a good player, rotations, 8 cycles',
     floor: 0.98,
     few: 24,
-    holds: (seed) => !toldFault(graded(ROTATIONS, seed, 8)),
+    holds: (seed) => !namedFault(graded(ROTATIONS, seed, 8)),
   },
   {
     name: 'a fault of a margin of −1 is named, of twelve in turn, 8 cycles',

@@ -144,7 +144,7 @@ export function dueUntil(
 }
 
 export function tellSlot(memory: FollowMemory, slot: number, due: number, changed: FollowChange[]): void {
-  const { answer, outcome, told, targets, settings, levelOf } = memory;
+  const { answer, outcome, annotated, targets, settings, levelOf } = memory;
   let now = OPEN;
   if (answer[slot] >= 0) now = MATCHED;
   else if (slot < due) {
@@ -152,9 +152,9 @@ export function tellSlot(memory: FollowMemory, slot: number, due: number, change
     const windowDb = settings['tooSoft.windowDb'];
     now = isTooSoft(slot, memory.reach, targets, levelAt, memory.thresholdDb, windowDb) ? TOO_SOFT : MISSED;
   }
-  if (now === outcome[slot] && answer[slot] === told[slot]) return;
+  if (now === outcome[slot] && answer[slot] === annotated[slot]) return;
   outcome[slot] = now;
-  told[slot] = answer[slot];
+  annotated[slot] = answer[slot];
   changed.push({ kind: 'slot', slot, outcome: outcomeOf(memory, slot) ?? null });
 }
 

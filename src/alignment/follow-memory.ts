@@ -51,7 +51,7 @@ export interface FollowMemory {
   readonly paired: Int32Array;
   readonly answer: Int32Array;
   readonly outcome: Uint8Array;
-  readonly told: Int32Array;
+  readonly annotated: Int32Array;
   /** One more than the last slot that ever had an answer. */
   reach: number;
   /** First row of the open beats. */
@@ -94,7 +94,7 @@ export function followMemory(
     paired: new Int32Array(slots).fill(-1),
     answer: new Int32Array(slots).fill(-1),
     outcome: new Uint8Array(slots),
-    told: new Int32Array(slots).fill(-1),
+    annotated: new Int32Array(slots).fill(-1),
     reach: 0,
     openFrom: 0,
     limitGaps: fixed?.limitGaps ?? settings['pairing.limitLive'],

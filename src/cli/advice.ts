@@ -136,12 +136,12 @@ export function adviceLines(
   const tempos = temposOf(ceilings.find(({ files }) => files.includes(file)));
   const remedy = remedyOf(report, take.phrase, bpmOf(take), tempos);
   const giveaway = giveawayOf(report, take.phrase, take.tempo);
-  const isSaid = giveaway.kind === 'told' || giveaway.because === 'too few cycles';
+  const isShown = giveaway.kind === 'told' || giveaway.because === 'too few cycles';
   return [
     ...(remedy === undefined
       ? []
       : ['', `${remedy.sentence}`, `That is ${remedy.purpose}. ${remedy.stop.words}`]),
-    ...(isSaid ? ['', giveawayWords(giveaway)] : []),
+    ...(isShown ? ['', giveawayWords(giveaway)] : []),
   ];
 }
 

@@ -18,15 +18,15 @@ export const foreignOptions = {
   free: { type: 'boolean' },
 } as const;
 
-type Said = { readonly [Key in keyof typeof foreignOptions]?: string | boolean };
+type ForeignValues = { readonly [Key in keyof typeof foreignOptions]?: string | boolean };
 type Foreign = Omit<MidiImport, 'fileName'>;
 
 /**
  * The options as what is known of a foreign file.
  * @throws UsageError for options that do not go together, InputError for a value that is none
  */
-export function foreignOf(said: Said): Foreign {
-  const { phrase, sticking, partials, bpm, notes, right, left, free } = said;
+export function foreignOf(values: ForeignValues): Foreign {
+  const { phrase, sticking, partials, bpm, notes, right, left, free } = values;
   if (phrase !== undefined && sticking !== undefined)
     throw new UsageError('--phrase or --sticking, not both');
   if (sticking !== undefined && partials === undefined) throw new UsageError('--sticking wants --partials');

@@ -117,14 +117,14 @@ interface Form {
   readonly decimal: Decimal;
 }
 
-interface FormSaid {
+interface FormValues {
   readonly json: boolean;
   readonly summary: boolean;
   readonly csv?: string | undefined;
   readonly decimal?: string | undefined;
 }
 
-function formOf({ json, summary, csv, decimal }: FormSaid): Form {
+function formOf({ json, summary, csv, decimal }: FormValues): Form {
   if ([json, summary, csv !== undefined].filter(Boolean).length > 1)
     throw new UsageError('--json, --summary or --csv, one of them');
   if (csv !== undefined && csv !== 'takes' && csv !== 'strokes')

@@ -103,7 +103,7 @@ function allNoted(positionals: readonly string[], log: Log): readonly NotedTake[
   return isBad || noted.length === 0 ? undefined : noted;
 }
 
-interface Said {
+interface NoteValues {
   readonly student: string;
   readonly words: string;
   readonly target?: string | undefined;
@@ -111,37 +111,37 @@ interface Said {
   readonly term: boolean;
 }
 
-function pageOf(noted: readonly NotedTake[], said: Said, isMarkdown: boolean): string {
-  if (said.term) {
+function pageOf(noted: readonly NotedTake[], values: NoteValues, isMarkdown: boolean): string {
+  if (values.term) {
     const takes = noted.map(({ take, report }) => ({
       ...summaryOf(take),
       graded: gradedRecord(take, report),
     }));
-    return termReportHtml(said, termOf(takes, { fromDay: '', toDay: '' }, 0));
+    return termReportHtml(values, termOf(takes, { fromDay: '', toDay: '' }, 0));
   }
   const text: NoteText = {
-    student: said.student,
-    date: dateOf(noted, said.date),
-    words: said.words,
-    target: said.target ?? proposedTarget(noted[noted.length - 1]),
+    student: values.student,
+    date: dateOf(noted, values.date),
+    words: values.words,
+    target: values.target ?? proposedTarget(noted[noted.length - 1]),
   };
   const standing = notedTogether(noted, text.date);
   return isMarkdown ? noteMarkdown(text, standing) : noteHtml(text, standing);
 }
 
 /** The day that was said, or that of the last take. */
-function dateOf(noted: readonly NotedTake[], said: string | undefined): string {
+function dateOf(noted: readonly NotedTake[], values: string | undefined): string {
   const days = noted.map(({ take }) => take.recordedAt.slice(0, 10)).sort();
-  return said ?? days[days.length - 1];
+  return values ?? days[days.length - 1];
 }
 
 function warnOfAnother(student: string, { player }: Take, { warn }: Log): void {
-  const said = student.trim().toLowerCase();
-  if (said === '' || player.trim() === '' || said === player.trim().toLowerCase()) return;
+  const values = student.trim().toLowerCase();
+  if (values === '' || player.trim() === '' || values === player.trim().toLowerCase()) return;
   warn(`note: the takes are those of "${player}", and the note is for "${student}"`);
 }
 
-const kindOf = ({ term }: Said): string => (term ? 'a term report' : 'a note');
+const kindOf = ({ term }: NoteValues): string => (term ? 'a term report' : 'a note');
 
 const namesOf = (takes: readonly Take[]): readonly string[] => [
   ...new Set(takes.map((take) => (take.player === '' ? 'a player without a name' : take.player))),

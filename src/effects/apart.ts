@@ -16,7 +16,7 @@ export function apartEffects({ dispatch }: Context) {
     const { take, report } = reviewed;
     worker = new Worker(new URL('./apart-worker.ts', import.meta.url), { type: 'module' });
     worker.addEventListener('message', ({ data }: MessageEvent<Apart>) => {
-      dispatch({ kind: 'told apart', takeId: take.id, apart: data });
+      dispatch({ kind: 'apart found', takeId: take.id, apart: data });
       worker?.terminate();
       worker = null;
     });

@@ -69,8 +69,9 @@ export function performanceOf(phrase: Phrase): { readonly base: Phrase; readonly
   const isTitled = ({ performance }: Split): boolean => phrase.title.endsWith(performanceTitle(performance));
   const { base, performance } =
     splits.find(isTitled) ?? splits.find((one) => one.performance.feet === null) ?? splits[0] ?? own;
-  const said = performanceTitle(performance);
-  const title = said !== '' && base.title.endsWith(said) ? base.title.slice(0, -said.length) : base.title;
+  const suffix = performanceTitle(performance);
+  const title =
+    suffix !== '' && base.title.endsWith(suffix) ? base.title.slice(0, -suffix.length) : base.title;
   return { base: { ...base, title }, performance };
 }
 

@@ -37,7 +37,7 @@ function figured(evidence: Evidence, scope: Scope, of: readonly Measure[]): Meas
 }
 
 /** A pad of one loudness tells no levels; one of few tells accents from the rest. */
-function levelsTold({ course }: Alignment, key: string): boolean {
+function levelsMeasured({ course }: Alignment, key: string): boolean {
   if (course.some(({ kind }) => kind === 'one loudness')) return false;
   return OF_FEW.has(key) || !course.some(({ kind }) => kind === 'few loudnesses');
 }
@@ -53,6 +53,7 @@ function figureOf(
 ): Figure | undefined {
   const figure = estimate(evidence, scope);
   const { clumped, alignment } = evidence.graded;
-  const isTold = madeOf === 'times' ? clumped !== true : madeOf !== 'levels' || levelsTold(alignment, key);
-  return figure === undefined || isTold ? figure : unjudged('not measured', figure.n);
+  const isMeasured =
+    madeOf === 'times' ? clumped !== true : madeOf !== 'levels' || levelsMeasured(alignment, key);
+  return figure === undefined || isMeasured ? figure : unjudged('not measured', figure.n);
 }

@@ -49,15 +49,15 @@ function aboveOwnTerms(
     ...Array.from({ length: variations }, (_, v) => Number(v === variation)),
   ]);
   const terms = TERM_FLAGS.length;
-  const { pivots, told } = rowSpace(design, terms + variations);
+  const { pivots, estimable } = rowSpace(design, terms + variations);
   const carried = TERM_FLAGS.map((_, bit) => cells.kinds.some(({ mask }) => ((mask >> bit) & 1) === 1));
   const played = Array.from({ length: variations }, (_, v) =>
     cells.kinds.some((kind) => kind.variation === v),
   );
-  const isTold = (column: number): boolean =>
-    told[column] || !(column < terms ? carried[column] : played[column - terms]);
+  const isEstimable = (column: number): boolean =>
+    estimable[column] || !(column < terms ? carried[column] : played[column - terms]);
   if (played.filter(Boolean).length < 2 || rows.length <= pivots.length) return undefined;
-  if (!told.every((_, column) => isTold(column))) return undefined;
+  if (!estimable.every((_, column) => isEstimable(column))) return undefined;
 
   const fit = robustFit({
     rows: design.map((row) => pivots.map((column) => row[column])),

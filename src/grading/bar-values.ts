@@ -39,11 +39,11 @@ export function termInBar(term: CarriedTerm): InBar {
     leastMargin: halfWay,
     values: (evidence) => (bar) =>
       hands.flatMap((hand) => {
-        const told = evidence.models[hand].fit?.terms[term];
-        if (told === null || told === undefined) return [];
+        const estimate = evidence.models[hand].fit?.terms[term];
+        if (estimate === null || estimate === undefined) return [];
         const partial = slotsOf(bar).flatMap((i) => {
           const carries = (evidence.facts[i] & fact[term]) !== 0 && evidence.who[i] === who[hand];
-          return carries && !isAccent(evidence, i) ? evidence.models.residualDb[i] + told.value : [];
+          return carries && !isAccent(evidence, i) ? evidence.models.residualDb[i] + estimate.value : [];
         });
         return meanOf(partial, FEWEST_OF_TERM).map((one) => ({ ...one, hand }));
       }),

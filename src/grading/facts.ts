@@ -60,30 +60,30 @@ export function countedSlots(
   of: readonly Measures[],
 ): { readonly counting: readonly Counting[]; readonly counts: Int32Array } {
   const n = evidence.kind.length;
-  const way = new Int32Array(n);
+  const counted = new Int32Array(n);
   let countings: readonly Counting[] = [{}];
   for (const { key, figures } of measures) {
     if (of.every((has) => has[key] === undefined)) continue;
     for (const { part, groups } of figures) {
-      const told = groups(evidence);
+      const found = groups(evidence);
       const next = new Int32Array(countings.length * GROUPS).fill(-1);
       const split: Counting[] = [];
       // what counts for nothing stays first
       next[0] = split.push({}) - 1;
       for (let i = 0; i < n; i++) {
-        const group = groupOf(told, i);
-        const code = way[i] * GROUPS + group;
+        const group = groupOf(found, i);
+        const code = counted[i] * GROUPS + group;
         if (next[code] < 0) {
-          const before = countings[way[i]];
-          const more = group === 0 ? before : { ...before, [nameOf(key, part)]: told[group - 1].name };
+          const before = countings[counted[i]];
+          const more = group === 0 ? before : { ...before, [nameOf(key, part)]: found[group - 1].name };
           next[code] = split.push(more) - 1;
         }
-        way[i] = next[code];
+        counted[i] = next[code];
       }
       countings = split;
     }
   }
-  return { counting: countings.slice(1), counts: way.map((one) => one - 1) };
+  return { counting: countings.slice(1), counts: counted.map((one) => one - 1) };
 }
 
 /** 1 for the first group that has the slot, 0 for none. */

@@ -22,23 +22,23 @@ export function feetWords(feet: FeetReport): string {
 function footWords({ slots, matched, scatter, asynchrony, softness, softStrokes }: FootReport): string {
   return [
     `${matched} of ${slots} strokes`,
-    ...told(scatter, (value) => `scatter ${ms(value)}`),
-    ...told(asynchrony, (value) => `${ms(Math.abs(value))} ${value < 0 ? 'early' : 'late'}`),
-    ...told(softness, dB),
-    ...told(softStrokes, (value) => `soft ones ${dB(value)}`),
+    ...spoken(scatter, (value) => `scatter ${ms(value)}`),
+    ...spoken(asynchrony, (value) => `${ms(Math.abs(value))} ${value < 0 ? 'early' : 'late'}`),
+    ...spoken(softness, dB),
+    ...spoken(softStrokes, (value) => `soft ones ${dB(value)}`),
   ].join(', ');
 }
 
 function handsWords({ deviationMs, levelDb }: FeetReport['hands']): string[] {
   const parts = [
-    ...told(deviationMs, (value) => `${ms(Math.abs(value))} ${value < 0 ? 'earlier' : 'later'}`),
-    ...told(levelDb, (value) => `${dB(Math.abs(value))} ${value < 0 ? 'softer' : 'louder'}`),
+    ...spoken(deviationMs, (value) => `${ms(Math.abs(value))} ${value < 0 ? 'earlier' : 'later'}`),
+    ...spoken(levelDb, (value) => `${dB(Math.abs(value))} ${value < 0 ? 'softer' : 'louder'}`),
   ];
   return parts.length === 0
     ? []
     : [`Where a foot falls the hands come ${parts.join(' and ')} than elsewhere.`];
 }
 
-function told(figure: Figure | undefined, words: (value: number) => string): string[] {
+function spoken(figure: Figure | undefined, words: (value: number) => string): string[] {
   return figure === undefined || figure.value === null ? [] : [words(figure.value)];
 }

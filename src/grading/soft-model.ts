@@ -47,7 +47,7 @@ const HIGH = 0.95;
 export function softFit(rows: readonly SoftRow[]): SoftFit | undefined {
   const { cells, masks, designRow } = counted(rows);
   const design = masks.map((mask) => [1, ...TERM_FLAGS.map((_, bit) => (mask >> bit) & 1)]);
-  const { pivots, told } = rowSpace(design, terms.length);
+  const { pivots, estimable } = rowSpace(design, terms.length);
   const df = rows.length - pivots.length;
   if (df < 1) return undefined;
 
@@ -57,7 +57,7 @@ export function softFit(rows: readonly SoftRow[]): SoftFit | undefined {
   const reach = studentQuantile(HIGH, df) * Math.sqrt(variance);
   const estimate = (column: number): Estimate | null => {
     const k = pivots.indexOf(column);
-    if (!told[column]) return null;
+    if (!estimable[column]) return null;
     const value = fit.coefficients[k];
     const half = reach * Math.sqrt(fit.inverse[k][k]);
     return { value, interval: [value - half, value + half] };

@@ -42,18 +42,20 @@ export function termFigure(
       counted.map(({ n }) => n),
     );
   }
-  const told = enough.flatMap(({ hand, n }) => {
+  const estimable = enough.flatMap(({ hand, n }) => {
     const estimate = estimateOf(evidence, scope, hand, term);
     return estimate === undefined ? [] : [{ hand, n, estimate }];
   });
-  if (told.length === 0) {
+  if (estimable.length === 0) {
     return unjudged(
       'not measured',
       enough.map(({ n }) => n),
     );
   }
   const size = ({ value }: Estimate): number => (limit.twoSided ? Math.abs(value) : value);
-  const worse = told.reduce((worst, next) => (size(next.estimate) > size(worst.estimate) ? next : worst));
+  const worse = estimable.reduce((worst, next) =>
+    size(next.estimate) > size(worst.estimate) ? next : worst,
+  );
   const figure =
     term === 'second' && givesWay(evidence, scope, worse)
       ? plain(worse.estimate, [worse.n])
@@ -62,7 +64,7 @@ export function termFigure(
 }
 
 /** True where the scope has strokes enough that carry the term, and the phrase can't tell it from the others. */
-export function isUntold(evidence: Evidence, scope: Scope, term: CarriedTerm): boolean {
+export function isInestimable(evidence: Evidence, scope: Scope, term: CarriedTerm): boolean {
   const counted = dueHands(evidence, scope, term).map((hand) => ({
     hand,
     n: countCarriers(evidence, scope, hand, term),

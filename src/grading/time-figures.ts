@@ -17,7 +17,7 @@ export function modelLag(evidence: Evidence, { variation }: Scope): Figure {
   const limit = (): Limit => lagLimit(evidence);
   if (time.model?.lag === null) return unjudged('not measured', n);
   const estimate = variation === undefined ? time.model?.lag : term?.estimate;
-  return told(estimate ?? undefined, n, settings['few.group'], limit);
+  return figureOf(estimate ?? undefined, n, settings['few.group'], limit);
 }
 
 /** `doubleGap` by the time model, for the take, a variation or a hand: % of the time between the notes. */
@@ -34,7 +34,7 @@ export function modelDoubleGap(evidence: Evidence, scope: Scope): Figure {
         ? time.seconds[scope.variation]?.estimate
         : (time.model?.second ?? undefined);
   const estimate = ms && inPercent(ms, doubleMs);
-  return told(estimate, n, settings['few.doubles'], () => shareOfGap(settings, doubleMs));
+  return figureOf(estimate, n, settings['few.doubles'], () => shareOfGap(settings, doubleMs));
 }
 
 /**
@@ -53,7 +53,7 @@ function lagLimit({ graded: { settings }, time }: Evidence): Limit {
 }
 
 /** A figure with its verdict, or too few strokes where a group has under `fewest`. */
-export function told(
+export function figureOf(
   estimate: Estimate | undefined,
   n: readonly number[],
   fewest: number,

@@ -32,7 +32,7 @@ export function timeModel(rows: readonly TimeRow[]): TimeModel | undefined {
   const used = kept.map((index) => rows[index]);
   const design = designOf(used);
   const deviations = lessMedian(used, starts);
-  if (design === undefined) return untold(rows, kept, deviations, used, starts);
+  if (design === undefined) return inestimable(rows, kept, deviations, used, starts);
 
   const gapMs = used.reduce((sum, row) => sum + row.gapMs, 0) / used.length;
   const fit = robustFit({
@@ -65,7 +65,7 @@ export function timeModel(rows: readonly TimeRow[]): TimeModel | undefined {
 }
 
 /** Nothing differs within bars (one hand, quarter notes): bars have means, and no term. */
-function untold(
+function inestimable(
   rows: readonly TimeRow[],
   kept: readonly number[],
   deviations: Float64Array,

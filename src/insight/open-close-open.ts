@@ -110,7 +110,7 @@ function unevenness(bars: readonly BarStrokes[]): number | null {
   return Math.sqrt(percents.reduce((sum, one) => sum + square(one - mean), 0) / (percents.length - 1));
 }
 
-const said: Readonly<Record<BarMeasure, string>> = {
+const measureNames: Readonly<Record<BarMeasure, string>> = {
   contrast: 'Contrast',
   softness: 'Softness',
   scatter: 'Timing',
@@ -123,7 +123,7 @@ function wordsOf({ fastestBpm, measures }: Omit<OpenCloseOpen, 'words'>): string
   );
   if (left.length === 0) return `Everything holds, up to ${Math.round(fastestBpm)} and down again.`;
   const first = left.reduce((earliest, next) => (next.leavesBpm < earliest.leavesBpm ? next : earliest));
-  const begun = `${said[first.measure]} goes first: it leaves at ${Math.round(first.leavesBpm)}`;
+  const begun = `${measureNames[first.measure]} goes first: it leaves at ${Math.round(first.leavesBpm)}`;
   if (first.returnsBpm === null) return `${begun}; where it comes back can’t be told.`;
   return first.apart
     ? `${begun} and is back at ${Math.round(first.returnsBpm)}.`

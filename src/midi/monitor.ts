@@ -74,7 +74,7 @@ export function monitorText({ messages, noteOns, unheeded }: MonitorState): stri
 export function monitorLines({ messages }: Pick<MonitorState, 'messages'>): readonly string[] {
   const firstMs = messages[0]?.atMs ?? 0;
   return messages.map(
-    ({ atMs, port, bytes }) => `${(atMs - firstMs).toFixed(1)} ms  ${port}  ${hex(bytes)}  ${said(bytes)}`,
+    ({ atMs, port, bytes }) => `${(atMs - firstMs).toFixed(1)} ms  ${port}  ${hex(bytes)}  ${nameOf(bytes)}`,
   );
 }
 
@@ -116,7 +116,7 @@ function whyUnheeded(bytes: ArrayLike<number>): Unheeded | undefined {
   }
 }
 
-function said(bytes: readonly number[]): string {
+function nameOf(bytes: readonly number[]): string {
   const why = whyUnheeded(bytes);
   if (why === 'broken messages' || why === 'other system messages') return why;
   const channel = `channel ${(bytes[0] & 0x0f) + 1}`;

@@ -204,7 +204,7 @@ type ReviewAction =
   | { readonly kind: 'skip guess' }
   | { readonly kind: 'guesses kept'; readonly guesses: Guesses }
   | { readonly kind: 'beside'; readonly beside: Reviewed | null }
-  | { readonly kind: 'told apart'; readonly takeId: string; readonly apart: Apart };
+  | { readonly kind: 'apart found'; readonly takeId: string; readonly apart: Apart };
 
 type NoteAction =
   | { readonly kind: 'write note' }

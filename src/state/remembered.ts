@@ -19,7 +19,7 @@ export function deferred<Asked extends readonly unknown[], Answer>(
   work: (...asked: Asked) => Answer,
 ): (...asked: Asked) => () => Answer {
   return remembered((...asked: Asked) => {
-    let told: { readonly answer: Answer } | null = null;
-    return () => (told ??= { answer: work(...asked) }).answer;
+    let made: { readonly answer: Answer } | null = null;
+    return () => (made ??= { answer: work(...asked) }).answer;
   });
 }

@@ -34,9 +34,9 @@ export function barStrokes(report: Report, phrase: Phrase, tempo: Tempo): readon
   const sums = new Map<string, { n: number; db: number; ms: number }>();
   const keyOf = ({ variation, place, hand }: Slot): string => `${variation} ${place} ${hand}`;
   const matched = grid.slots.flatMap((slot) => {
-    const told = report.slots[slot.index];
-    const { judgedLevel: levelDb, deviationMs } = told;
-    if (!isAsDue(told) || levelDb === null || deviationMs === null) return [];
+    const judged = report.slots[slot.index];
+    const { judgedLevel: levelDb, deviationMs } = judged;
+    if (!isAsDue(judged) || levelDb === null || deviationMs === null) return [];
     const sum = sums.get(keyOf(slot)) ?? { n: 0, db: 0, ms: 0 };
     sums.set(keyOf(slot), { n: sum.n + 1, db: sum.db + levelDb, ms: sum.ms + deviationMs });
     return [{ slot, levelDb, deviationMs }];

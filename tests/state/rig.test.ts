@@ -204,7 +204,7 @@ describe('a step', () => {
     expect(rigging.task.kind).toBe('between');
     expect(rig?.surfaces[0].echo?.fromMs).toBeLessThanOrEqual(100);
     expect(rig?.surfaces[0].echo?.toMs).toBeGreaterThanOrEqual(100);
-    expect(rigging.told['false notes']?.[0]).toMatch(/echoes/);
+    expect(rigging.results['false notes']?.[0]).toMatch(/echoes/);
     // The player who was still striking has begun nothing; after a silence one strike does.
     at.wait(1500);
     at.strike('Right');

@@ -16,14 +16,14 @@ export function performanceWords(
   { voicing, feet, swing, dyn, first }: Performance,
   ownVoicing: boolean,
 ): string {
-  const said = [
+  const parts = [
     voicing ?? (ownVoicing ? 'on the phrase’s own surfaces' : ''),
     feet === null ? '' : feet.trim() === '' ? 'without feet' : (nameOf(feet) ?? `feet ${feet.trim()}`),
     swing === STRAIGHT ? '' : `swing ${Math.round(swing * 100)} %`,
     dyn === null ? '' : dyn.trim() === '' ? 'no dynamics' : dyn.trim(),
     first === null ? '' : first === 'listen' ? 'each bar heard first' : 'each bar counted first',
   ].filter((part) => part !== '');
-  return said.length === 0 ? 'as written: one surface, straight' : said.join(' · ');
+  return parts.length === 0 ? 'as written: one surface, straight' : parts.join(' · ');
 }
 
 function nameOf(feet: string): string | undefined {

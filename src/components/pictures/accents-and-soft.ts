@@ -18,7 +18,7 @@ const kinds = [
  * @param variation the variation it is of; null for the whole take
  */
 export function accentsAndSoft(report: Report, variation: string | null): RowsPicture | null {
-  const told = slotsAsDue(report, variation);
+  const due = slotsAsDue(report, variation);
   // Of both hands at once: each resting at the median of both.
   const own = bandsOfReport(report);
   const limits = { ...own, restDb: { R: own.softDb, L: own.softDb } };
@@ -27,7 +27,7 @@ export function accentsAndSoft(report: Report, variation: string | null): RowsPi
       const { fromDb, toDb } = slotBand({ kind, hand: 'R', shiftDb: 0 }, limits);
       const point = (hand: Hand) =>
         pointOf(
-          told
+          due
             .filter((slot) => slot.hand === hand && slot.kind === kind)
             .flatMap(({ judgedLevel }) => judgedLevel ?? []),
         );

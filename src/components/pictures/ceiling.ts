@@ -35,14 +35,14 @@ function rowOf(label: string, ceiling: Ceiling, bars: readonly NamedBars[]): Cei
 
 /** The variation whose ceiling lies under every other's, intervals and all; null where none does. */
 function firstToBreak({ variations }: TakeCeilings['progress']): string | null {
-  const told = [...variations].flatMap(([name, { ceiling }]) => {
+  const known = [...variations].flatMap(([name, { ceiling }]) => {
     if (ceiling.kind === 'at') {
       const [low, high] = ceiling.clean.interval;
       return [{ name, low, high }];
     }
     return ceiling.kind === 'above' ? [{ name, low: ceiling.bpm, high: Infinity }] : [];
   });
-  if (told.length < 2 || told.length < variations.size) return null;
-  const [lowest, next] = told.toSorted((a, b) => a.low - b.low);
+  if (known.length < 2 || known.length < variations.size) return null;
+  const [lowest, next] = known.toSorted((a, b) => a.low - b.low);
   return lowest.high < next.low ? lowest.name : null;
 }

@@ -41,14 +41,14 @@ export function courseOf({ tried, spells, marks }: CoursePicture, inks: Inks): M
 }
 
 function band({ ctx, scales: { x, y } }: Drawn, spell: readonly CoursePoint[], inks: Inks): void {
-  const told = spell.flatMap(({ day, ceiling }) =>
+  const points = spell.flatMap(({ day, ceiling }) =>
     ceiling.kind === 'at' ? [{ at: x.getPixelForValue(day + MIDDLE), interval: ceiling.clean.interval }] : [],
   );
-  if (told.length === 0) return;
+  if (points.length === 0) return;
   const within = (bpm: number): number => y.getPixelForValue(Math.min(y.max, Math.max(y.min, bpm)));
   // One day alone has a band too.
-  const [first, last] = [told[0], told[told.length - 1]];
-  const wide = [{ ...first, at: first.at - LEAST_PX }, ...told, { ...last, at: last.at + LEAST_PX }];
+  const [first, last] = [points[0], points[points.length - 1]];
+  const wide = [{ ...first, at: first.at - LEAST_PX }, ...points, { ...last, at: last.at + LEAST_PX }];
   ctx.fillStyle = inks.band;
   ctx.beginPath();
   for (const { at, interval } of wide) ctx.lineTo(at, within(interval[0]));

@@ -249,9 +249,9 @@ export class ReviewScreen extends LitElement {
   #guessed() {
     const { guess, guesses } = this.reviewing;
     if (guess.kind !== 'made') return nothing;
-    const said = guess.choice === null ? 'all hold' : guess.choice;
+    const choice = guess.choice === null ? 'all hold' : guess.choice;
     return html`<p class="guessed">
-      ${guess.right ? 'You heard it' : `You said: ${said}`}. Heard it ${guesses.heard} of ${guesses.of}.
+      ${guess.right ? 'You heard it' : `You said: ${choice}`}. Heard it ${guesses.heard} of ${guesses.of}.
     </p>`;
   }
 

@@ -29,7 +29,7 @@ const finer: readonly { readonly task: TaskName; readonly why: string }[] = [
 export class RigFiner extends LitElement {
   @property({ attribute: false }) rig: Rig | null = null;
   /** What each step found since the page was opened, in words. */
-  @property({ attribute: false }) told: Readonly<Partial<Record<TaskName, readonly string[]>>> = {};
+  @property({ attribute: false }) results: Readonly<Partial<Record<TaskName, readonly string[]>>> = {};
   @property({ type: Number }) bpm: Bpm = 84;
   @property({ type: Number, attribute: 'partials-per-beat' }) partialsPerBeat = 4;
 
@@ -55,7 +55,7 @@ export class RigFiner extends LitElement {
       <table class="stacked">
         <tbody>
           ${finer.map(({ task, why }) => {
-            const known = this.told[task] ?? knownWords(rig, task);
+            const known = this.results[task] ?? knownWords(rig, task);
             return html`<tr>
               <th scope="row">${capital(taskTitles[task])}</th>
               <td>

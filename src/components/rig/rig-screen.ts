@@ -120,11 +120,11 @@ export class RigScreen extends LitElement {
       <evenhand-rig-heights
         .rig=${rig}
         .task=${rigging.task}
-        .advice=${rigging.task.kind === 'rest' ? [] : (rigging.told.heights ?? [])}
+        .advice=${rigging.task.kind === 'rest' ? [] : (rigging.results.heights ?? [])}
       ></evenhand-rig-heights>
       <evenhand-rig-finer
         .rig=${rig}
-        .told=${rigging.told}
+        .results=${rigging.results}
         .bpm=${this.bpm}
         .partialsPerBeat=${this.partialsPerBeat}
       ></evenhand-rig-finer>
@@ -134,12 +134,13 @@ export class RigScreen extends LitElement {
     `;
   }
 
-  #asked({ task, uncertain, told }: Rigging, newest: string | null) {
+  #asked({ task, uncertain, results }: Rigging, newest: string | null) {
     if (this.midi.kind !== 'on' || !this.midi.inputs.some(({ connected }) => connected)) return this.#cable();
     if (uncertain.length > 0) return this.#uncertain(uncertain[0]);
     const { says, detail, count } = askingWords(task, this.rig, newest);
     const gestures = gestureWords(task, this.rig);
-    const found = task.kind === 'between' ? told[task.done] : task.kind === 'rest' ? told.heights : undefined;
+    const found =
+      task.kind === 'between' ? results[task.done] : task.kind === 'rest' ? results.heights : undefined;
     return html`<div class="asked">
       <div role="status">
         <h1>${says}</h1>

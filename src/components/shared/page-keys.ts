@@ -5,16 +5,16 @@ import type { ReactiveController, ReactiveControllerHost } from 'lit';
  * what is typed into a field is its text: neither is told.
  */
 export class PageKeys implements ReactiveController {
-  readonly #told: (event: KeyboardEvent) => void;
+  readonly #listener: (event: KeyboardEvent) => void;
 
-  constructor(host: ReactiveControllerHost, told: (event: KeyboardEvent) => void) {
-    this.#told = told;
+  constructor(host: ReactiveControllerHost, listener: (event: KeyboardEvent) => void) {
+    this.#listener = listener;
     host.addController(this);
   }
 
   readonly #pressed = (event: KeyboardEvent): void => {
     if (event.altKey || event.ctrlKey || event.metaKey || isTyped(event.composedPath()[0])) return;
-    this.#told(event);
+    this.#listener(event);
   };
 
   hostConnected(): void {

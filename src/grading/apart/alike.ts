@@ -91,9 +91,9 @@ function barsOf(report: Report, grid: Grid, variations: readonly string[]): Alik
     const at = (slot: Slot): number => number.get(placeOf(slot)) ?? 0;
     let [sumMs, matched] = [0, 0];
     for (const slot of slotsOf(grid, bar.index)) {
-      const told = report.slots[slot.index];
-      const { judgedLevel, deviationMs } = told;
-      if (!isAsDue(told) || judgedLevel === null || deviationMs === null) continue;
+      const judged = report.slots[slot.index];
+      const { judgedLevel, deviationMs } = judged;
+      if (!isAsDue(judged) || judgedLevel === null || deviationMs === null) continue;
       if (slot.together > 1) continue;
       const k = at(slot);
       sums[k] += judgedLevel - middle[slot.kind];

@@ -5,7 +5,7 @@ import type { Figure } from '../figure';
 import type { Limit } from '../limit';
 import { CP, A_STEP_DOWN } from '../remedy/rules';
 import { allTimed, ifStruck, sideOf } from '../stroke-groups';
-import { told } from '../time-figures';
+import { figureOf } from '../time-figures';
 import type { JudgedMeasure, LimitAt } from './measure';
 
 /**
@@ -56,7 +56,7 @@ function estimate({ graded: { settings }, time }: Evidence, { variation }: Scope
   if (variation === undefined || time.arrivals.length < 2) return undefined;
   const found = time.arrivals[variation];
   if (found === undefined) return undefined;
-  return told(found, [time.strokes[variation]], settings['few.group'], () =>
+  return figureOf(found, [time.strokes[variation]], settings['few.group'], () =>
     limit(settings, { gapMs: time.gapMs ?? 0 }),
   );
 }

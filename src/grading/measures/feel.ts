@@ -5,7 +5,7 @@ import type { Estimate } from '../intervals';
 import { shareOfGap, type Limit } from '../limit';
 import { CP, AS_IT_WAS } from '../remedy/rules';
 import { ifStruck, sideOf } from '../stroke-groups';
-import { told } from '../time-figures';
+import { figureOf } from '../time-figures';
 import type { JudgedMeasure, LimitAt } from './measure';
 
 /**
@@ -69,7 +69,7 @@ function estimate({ graded: { settings }, time }: Evidence): Figure | undefined 
     value: inPercent(value),
     interval: [inPercent(interval[0]), inPercent(interval[1])],
   };
-  return told(off, n.feel, settings['few.group'], () => limit(settings, { gapMs }));
+  return figureOf(off, n.feel, settings['few.group'], () => limit(settings, { gapMs }));
 }
 
 function isOffBeat({ graded: { grid } }: Evidence, i: number): boolean {

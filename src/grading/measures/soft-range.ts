@@ -8,7 +8,7 @@ import { oneSided, type Limit } from '../limit';
 import { carriedTerms } from '../phrase-facts';
 import { AS_IT_WAS, CP } from '../remedy/rules';
 import { ifStruck, isAccent, isByItsHand } from '../stroke-groups';
-import { isTermDue, isUntold } from '../term-figure';
+import { isTermDue, isInestimable } from '../term-figure';
 import { judged, plain, unjudged } from '../verdict';
 import type { JudgedMeasure } from './measure';
 
@@ -102,5 +102,5 @@ function isJudged(evidence: Evidence, scope: Scope): boolean {
   const nearAccents = (['before', 'after', 'spill'] as const).some((term) =>
     isTermDue(evidence, scope, term),
   );
-  return !nearAccents || carriedTerms.some((term) => isUntold(evidence, scope, term));
+  return !nearAccents || carriedTerms.some((term) => isInestimable(evidence, scope, term));
 }

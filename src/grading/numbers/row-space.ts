@@ -10,7 +10,7 @@ interface RowSpace {
   /** Columns that span the design; the others are sums of these. Their count is the rank. */
   readonly pivots: readonly number[];
   /** For each column: its unit vector lies in the row space, so its coefficient is the same in every best fit. */
-  readonly told: readonly boolean[];
+  readonly estimable: readonly boolean[];
 }
 
 /** Reduces the distinct rows of a design to echelon form. A unit vector in their span is then one of the rows left. */
@@ -29,11 +29,11 @@ export function rowSpace(design: readonly (readonly number[])[], columns: number
     });
     pivots.push(column);
   }
-  const told = Array.from({ length: columns }, (_, column) => {
+  const estimable = Array.from({ length: columns }, (_, column) => {
     const row = rows[pivots.indexOf(column)];
     return row?.every((entry, c) => c === column || Math.abs(entry) < NOUGHT) ?? false;
   });
-  return { pivots, told };
+  return { pivots, estimable };
 }
 
 /**

@@ -20,15 +20,15 @@ const MOST_ROUNDS = 1000;
  * @example of two variations 40 ms apart: +40 for the later, −40 for the other
  */
 export function arrivals(bars: readonly TimedBar[], variations: number): readonly (Estimate | undefined)[] {
-  const untold = Array.from({ length: variations }, () => undefined);
+  const inestimable = Array.from({ length: variations }, () => undefined);
   const { cells, present, missing } = cellsOf(bars, variations);
   const [cycles, kinds] = [cells.length, present.length];
   const free = (kinds - 1) * (cycles - 1) - missing;
-  if (kinds < 2 || cycles < 2 || free < 1) return untold;
+  if (kinds < 2 || cycles < 2 || free < 1) return inestimable;
   const { effects, squares } = fitted(cells, kinds);
   const reach =
     studentQuantile(HIGH, free) * Math.sqrt((squares / free / cycles) * (1 + ofMedian(kinds - 1)));
-  return untold.map((_, variation): Estimate | undefined => {
+  return inestimable.map((_, variation): Estimate | undefined => {
     const own = present.indexOf(variation);
     if (own < 0) return undefined;
     const value = effects[own] - (median(effects.filter((__, other) => other !== own)) ?? 0);

@@ -80,11 +80,11 @@ function trialOf(rows: readonly TimeRow[], candidate: FeelColumns): Trial | unde
       );
   });
   const { centred, row } = centredByBar(rows, codes, rawOf, columns.all.length);
-  const { pivots, told } = rowSpace(squares(centred, row, columns.all.length), columns.all.length);
+  const { pivots, estimable } = rowSpace(squares(centred, row, columns.all.length), columns.all.length);
   if (pivots.length === 0) return undefined;
   const reduce = (full: ArrayLike<number>): Float64Array => Float64Array.from(pivots, (k) => full[k]);
   const tellable = (sum: Float64Array): Float64Array | null =>
-    sum.some((by) => by !== 0) && sum.every((by, k) => by === 0 || told[k]) ? reduce(sum) : null;
+    sum.some((by) => by !== 0) && sum.every((by, k) => by === 0 || estimable[k]) ? reduce(sum) : null;
   const one = (k: number): Float64Array =>
     Float64Array.from(columns.all, (_, column) => Number(k === column));
   const rawRows = new Map([...rawOf].map(([code, full]) => [code, reduce(full)]));

@@ -177,9 +177,9 @@ function strokesByPlace({ report, phrase }: Compared): Map<string, PlaceStrokes>
       deviationsMs: [],
     };
     found.set(key, there);
-    const told = report.slots[slot.index];
-    const { judgedLevel, deviationMs } = told;
-    if (!isAsDue(told) || judgedLevel === null || deviationMs === null) continue;
+    const judged = report.slots[slot.index];
+    const { judgedLevel, deviationMs } = judged;
+    if (!isAsDue(judged) || judgedLevel === null || deviationMs === null) continue;
     there.levelsDb.push(judgedLevel);
     there.deviationsMs.push(deviationMs - report.offsetMs);
   }

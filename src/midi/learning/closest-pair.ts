@@ -47,7 +47,7 @@ export const pairsAnswered = ({ gestures }: ClosestPairState): boolean => gestur
 /** What a pad makes of two strokes close together. */
 interface ClosestPair {
   /** Flams that arrived as two strokes, and as one. */
-  readonly told: number;
+  readonly separate: number;
   readonly merged: number;
   /** The nearest two that arrived. Undefined where none did. */
   readonly closestPairMs: Ms | undefined;
@@ -76,7 +76,7 @@ export function closestPairFound(rig: Rig, settings: Settings, state: ClosestPai
   );
   const whole = doubles.filter(({ length }) => length > 1);
   return {
-    told: gaps.length,
+    separate: gaps.length,
     merged: flams.length - gaps.length,
     closestPairMs: gaps.length === 0 ? undefined : Math.min(...gaps),
     tapsLost: doubles.length - whole.length,
@@ -103,7 +103,7 @@ export function rigWithClosestPair(rig: Rig, surface: string, found: ClosestPair
  * // => ['3 of 10 flams arrived as one stroke. The closest pair that arrived is 14 ms apart; closer ones are not measured.']
  */
 export function closestPairWords(found: ClosestPair): readonly string[] {
-  const { told, merged, closestPairMs, tapsLost, afterAccent } = found;
+  const { separate, merged, closestPairMs, tapsLost, afterAccent } = found;
   const words: string[] = [];
   if (closestPairMs === undefined) {
     if (merged > 0) words.push('No flam arrived as two strokes: flams are not measured on this pad.');
@@ -112,7 +112,7 @@ export function closestPairWords(found: ClosestPair): readonly string[] {
     words.push(
       merged === 0
         ? `Every flam arrived as two strokes. ${closest}`
-        : `${merged} of ${told + merged} flams arrived as one stroke. ${closest}`,
+        : `${merged} of ${separate + merged} flams arrived as one stroke. ${closest}`,
     );
   }
   if (tapsLost > 0) words.push(`${tapsLost} taps right after an accent did not arrive.`);

@@ -94,20 +94,20 @@ export function rigWithSpots(rig: Rig, places: SpotPlaces, { trims }: SpotsFound
  */
 export function spotWords({ spot, hand, interaction, trims }: SpotsFound): readonly string[] {
   const words = [
-    isTold(spot)
+    isCertain(spot)
       ? `Where the ${louder(spot.value)} hand lands the pad reads ${size(spot.value)} dB louder: taken off.`
       : 'Both landing spots read alike.',
-    isTold(hand)
+    isCertain(hand)
       ? `The ${louder(hand.value)} hand itself strikes ${size(hand.value)} dB louder: that stays.`
       : 'Both hands strike alike.',
     `A balance finer than ${size(trims.leftDb)} dB is not told by this pad.`,
   ];
-  if (isTold(interaction) && Math.abs(interaction.value) > trims.leftDb) {
+  if (isCertain(interaction) && Math.abs(interaction.value) > trims.leftDb) {
     words.push('A hand struck otherwise on the other’s spot, so this may be off. Swap spots once more.');
   }
   return words;
 }
 
-const isTold = ({ interval: [low, high] }: Estimate): boolean => low > 0 || high < 0;
+const isCertain = ({ interval: [low, high] }: Estimate): boolean => low > 0 || high < 0;
 const louder = (db: Db): string => (db > 0 ? 'right' : 'left');
 const size = (db: Db): string => Math.abs(db).toFixed(1);

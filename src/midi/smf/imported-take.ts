@@ -48,9 +48,9 @@ const SAME_TEMPO = 0.005;
  * @throws InputError where phrase or tempo is wanting, or there are fewer than two strokes, or over twelve hours of them
  */
 export function importedTake(contents: MidiContents, how: MidiImport, id: string): Take {
-  const said = saidPhrase(how);
+  const given = givenPhrase(how);
   const found = carriedBy(contents);
-  if (said === undefined && found?.carried.kind === 'take') {
+  if (given === undefined && found?.carried.kind === 'take') {
     const { clockMs, take } = found.carried;
     const shiftMs = clockMs - timeOf(contents, found.tick);
     const played = contents.tracks.filter((_, index) => index !== found.track);
@@ -64,7 +64,7 @@ export function importedTake(contents: MidiContents, how: MidiImport, id: string
   if (hits.length < 2) {
     throw new InputError('hits', `must have at least 2 strokes to be a take, got ${hits.length}`);
   }
-  const wanted = said ?? (found?.carried.kind === 'phrase' ? found.carried : undefined);
+  const wanted = given ?? (found?.carried.kind === 'phrase' ? found.carried : undefined);
   if (wanted === undefined) {
     throw new InputError(
       'phrase',
@@ -98,7 +98,7 @@ export function importedTake(contents: MidiContents, how: MidiImport, id: string
   });
 }
 
-function saidPhrase(how: MidiImport): { phrase: Phrase; tempo: Tempo } | undefined {
+function givenPhrase(how: MidiImport): { phrase: Phrase; tempo: Tempo } | undefined {
   const phrase = how.phrase ?? typedPhrase(how);
   if (phrase === undefined) return undefined;
   // In free time the tempo only says how long notes are meant to be; the strokes tell what it was.

@@ -42,13 +42,13 @@ function outcomeOf(target: WeekTarget, returned: readonly Returned[], limitAt: L
     case 'tempo': {
       const held = returned.flatMap(({ take, report }) => heldBpm(take, report));
       const best = held.length === 0 ? null : Math.max(...held);
-      return { target, outcome: best !== null && best >= target.bpm ? 'met' : toldBy(returned), best };
+      return { target, outcome: best !== null && best >= target.bpm ? 'met' : missedOr(returned), best };
     }
     case 'holds': {
       const bands = returned.map(({ report }) => bandsOf(report, target.variation));
       const met = bands.some((all) => all.length > 0 && all.every((band) => band === 'holds'));
-      const told = bands.some((all) => all.some((band) => band === 'close' || band === 'not yet'));
-      return { target, outcome: met ? 'met' : told ? 'not met' : 'not told', best: null };
+      const isKnown = bands.some((all) => all.some((band) => band === 'close' || band === 'not yet'));
+      return { target, outcome: met ? 'met' : isKnown ? 'not met' : 'not told', best: null };
     }
     case 'measure': {
       const figures = returned.flatMap(({ report }) => figureOf(report, target.measure, target.variation));
@@ -82,7 +82,7 @@ function heldBpm({ phrase, tempo }: Take, report: Report): readonly Bpm[] {
     .map(({ bpm }) => bpm);
 }
 
-const toldBy = (returned: readonly Returned[]): TargetOutcome['outcome'] =>
+const missedOr = (returned: readonly Returned[]): TargetOutcome['outcome'] =>
   returned.some(({ report }) => report.bars.length >= FEWEST_BARS) ? 'not met' : 'not told';
 
 const bandsOf = ({ variations }: Report, wanted: string | undefined): readonly string[] =>

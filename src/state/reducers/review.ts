@@ -18,7 +18,7 @@ export const reviewReducers = {
   'picture of': (state, { variation }) => looking(state, { pictureOf: variation }),
   strokes: (state, { asked }) => looking(state, { strokes: asked }),
   bands: (state, { on }) => looking(state, { bands: on, ...(on ? { picture: 'levels by place' } : {}) }),
-  'told apart': (state, { takeId, apart }) =>
+  'apart found': (state, { takeId, apart }) =>
     state.reviewed?.take.id === takeId ? looking(state, { apart }) : state,
   beside: (state, { beside }) =>
     state.reviewed === null ? state : looking(state, { beside, bands: false, listening: null }),

@@ -46,8 +46,8 @@ export function withTask(state: State, task: RigTask): State {
   return withRigging(state, { task, taps: null });
 }
 
-export function withTold(state: State, name: TaskName, words: readonly string[]): State {
-  return withRigging(state, { told: { ...state.rigging.told, [name]: words } });
+export function withResults(state: State, name: TaskName, words: readonly string[]): State {
+  return withRigging(state, { results: { ...state.rigging.results, [name]: words } });
 }
 
 export function withRigging(state: State, change: Partial<Rigging>): State {

@@ -2,14 +2,14 @@ import { delayWords, rigWithDelays } from '../../midi/learning/delays';
 import type { Ms } from '../../units';
 import type { State } from '../state';
 import { after } from './steps';
-import { withTask, withTold } from './changes';
+import { withTask, withResults } from './changes';
 
 /** Delays go into the rig by the player's hand only; takes played before keep their own. */
 export function accepted(state: State): State {
   const { task } = state.rigging;
   if (task.kind !== 'delays found' || state.rig === null) return state;
   const rig = rigWithDelays(state.rig, task.found);
-  return after(withTold({ ...state, rig }, 'delays', delayWords(task.found)), 'delays');
+  return after(withResults({ ...state, rig }, 'delays', delayWords(task.found)), 'delays');
 }
 
 /** What the player knows of the sound: the sum stays, and what is left of it is the kit's. */

@@ -27,7 +27,7 @@ export function knownWords(rig: Rig, task: TaskName): readonly string[] {
       return rig.surfaces.flatMap(({ name, closestPairMs, afterAccent }) =>
         closestPairMs === undefined && afterAccent === undefined
           ? []
-          : closestPairWords({ told: 1, merged: 0, closestPairMs, tapsLost: 0, afterAccent }).map(
+          : closestPairWords({ separate: 1, merged: 0, closestPairMs, tapsLost: 0, afterAccent }).map(
               (words) => `${name}: ${words.replace('Every flam arrived as two strokes. ', '')}`,
             ),
       );

@@ -48,6 +48,6 @@ export function keptRigs(rigs: readonly NamedRig[], rig: Rig | null): readonly N
 
 /** Another rig on the stand: what was shown on the one before is gone from the screen, and kept with it. */
 function withRig(state: State, rig: Rig | null): State {
-  const fresh: Partial<Rigging> = { task: { kind: 'rest' }, taps: null, told: {}, heightsShown: [] };
+  const fresh: Partial<Rigging> = { task: { kind: 'rest' }, taps: null, results: {}, heightsShown: [] };
   return { ...state, rig, rigging: { ...state.rigging, ...fresh } };
 }

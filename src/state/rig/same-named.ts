@@ -48,12 +48,12 @@ export function withPortsSeen(before: State, now: State): State {
 /** A strike while ports are uncertain: it may say which one is. */
 export function withPortStruck(state: State, hit: RawHit): State {
   const { rig, rigging, midi } = state;
-  const told = rig && confirmedBy(rig, rigging.uncertain, hit, namedAs(midi, hit.port));
-  if (!told) return state;
-  const { uncertain } = told;
+  const found = rig && confirmedBy(rig, rigging.uncertain, hit, namedAs(midi, hit.port));
+  if (!found) return state;
+  const { uncertain } = found;
   const portIds = uncertain.length === 0 ? { ...rigging.portIds, ...idsOf(midi) } : rigging.portIds;
-  const rigs = keptRigs(rigging.rigs, told.rig);
-  return { ...state, rig: told.rig, rigging: { ...rigging, rigs, uncertain, portIds } };
+  const rigs = keptRigs(rigging.rigs, found.rig);
+  return { ...state, rig: found.rig, rigging: { ...rigging, rigs, uncertain, portIds } };
 }
 
 /** Ids by name of the ports that are there. */

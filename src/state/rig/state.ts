@@ -68,7 +68,7 @@ export interface Rigging {
   /** What the hands showed since the page was opened, with what is wrong about it. */
   readonly heightsShown: readonly HeightsShown[];
   /** What each step has found, in words. */
-  readonly told: Readonly<Partial<Record<TaskName, readonly string[]>>>;
+  readonly results: Readonly<Partial<Record<TaskName, readonly string[]>>>;
   /** Id that each port of a rig had when a strike last said which it is, by name. */
   readonly portIds: Readonly<Record<string, string>>;
   /** Ports of the rig of which nobody knows yet which of several of one name they are. */
@@ -87,7 +87,7 @@ export const firstRigging: Rigging = {
   task: { kind: 'rest' },
   taps: null,
   heightsShown: [],
-  told: {},
+  results: {},
   portIds: {},
   uncertain: [],
   monitor: null,

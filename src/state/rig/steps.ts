@@ -5,7 +5,7 @@ import type { State } from '../state';
 import type { TaskName } from './task-names';
 import { begun, nextFiner, playedSurfaces } from './tasks';
 import { delaysOf, learnedBy, nameOfTask, skipped } from './progress';
-import { surfacesNow, withRigging, withTask, withTold } from './changes';
+import { surfacesNow, withRigging, withTask, withResults } from './changes';
 
 // Which step follows which: how one begins, learns, ends and is left out.
 
@@ -44,7 +44,7 @@ export function finished(state: State, atMs: Ms): State {
     if (found !== undefined) return withTask(state, { kind: 'delays found', found });
     const words =
       'These strokes did not follow the click closely enough to tell a delay by. Play along once more.';
-    return after(withTold(state, 'delays', [words]), 'delays', atMs);
+    return after(withResults(state, 'delays', [words]), 'delays', atMs);
   }
   const name = nameOfTask(task);
   return name === null ? state : after(withLearned(state), name, atMs);
@@ -93,7 +93,7 @@ function withLearned(state: State): State {
   return withRigging(
     { ...state, rig: learned.rig },
     {
-      told: { ...rigging.told, [name]: learned.words },
+      results: { ...rigging.results, [name]: learned.words },
       heightsShown: [...rigging.heightsShown.filter(isNew), ...shown],
     },
   );

@@ -44,12 +44,12 @@ const found = (kit: ModelKit, withHeights = true) => {
 describe('ten tight flams and ten doubles', () => {
   it('a pad that merges strokes 20 ms apart: the closest pair is the first that arrives, 21 ms', () => {
     const result = found({ pads: [{ id: 'pad', note: 38, mergesMs: 20 }] }).found;
-    expect(result).toMatchObject({ told: 6, merged: 4, closestPairMs: 21, tapsLost: 0 });
+    expect(result).toMatchObject({ separate: 6, merged: 4, closestPairMs: 21, tapsLost: 0 });
   });
 
   it('a pad that merges none: the closest pair is the closest that was tried', () => {
     const { rig, found: result } = found({ pads: [{ id: 'pad', note: 38 }] });
-    expect(result).toMatchObject({ told: 10, merged: 0, closestPairMs: 9 });
+    expect(result).toMatchObject({ separate: 10, merged: 0, closestPairMs: 9 });
     expect(rigWithClosestPair(rig, 'pad', result).surfaces[0].closestPairMs).toBe(9);
   });
 
@@ -61,7 +61,7 @@ describe('ten tight flams and ten doubles', () => {
 
   it('taps that a slow pad drops are counted, and nothing is said of their level', () => {
     const result = found({ pads: [{ id: 'pad', note: 38, mergesMs: 100 }] }).found;
-    expect(result).toMatchObject({ told: 0, merged: 10, closestPairMs: undefined, tapsLost: 10 });
+    expect(result).toMatchObject({ separate: 0, merged: 10, closestPairMs: undefined, tapsLost: 10 });
     expect(result.afterAccent).toBeUndefined();
     expect(closestPairWords(result)).toEqual([
       'No flam arrived as two strokes: flams are not measured on this pad.',

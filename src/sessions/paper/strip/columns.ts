@@ -60,7 +60,7 @@ export function spokenSticking(columns: readonly Column[]): string {
 function byBeat(columns: readonly Column[], spoken: (column: Column) => string): string {
   const beats = new Map<number, string[]>();
   for (const column of columns) beats.set(column.beat, [...(beats.get(column.beat) ?? []), spoken(column)]);
-  return [...beats.values()].map((said) => said.join(', ')).join('; ');
+  return [...beats.values()].map((parts) => parts.join(', ')).join('; ');
 }
 
 function spokenStrokes(slots: readonly Slot[]): string {
@@ -74,6 +74,8 @@ function spokenStroke({ graces, kind, hand }: Slot): string {
 }
 
 function spokenFeet(feet: readonly FootSlot[]): string {
-  const said = feet.map(({ foot, soft }) => `${soft ? 'soft ' : ''}${foot === 'K' ? 'bass drum' : 'hi-hat'}`);
-  return said.length === 0 ? 'rest' : said.join(' with ');
+  const parts = feet.map(
+    ({ foot, soft }) => `${soft ? 'soft ' : ''}${foot === 'K' ? 'bass drum' : 'hi-hat'}`,
+  );
+  return parts.length === 0 ? 'rest' : parts.join(' with ');
 }

@@ -128,7 +128,7 @@ function marginOf({ supported, band }: Strip, x: number, y: number, isNarrow: bo
 /** Full square holds, half close, empty not yet, dotted for what has no verdict; each with its word. */
 function verdictOf(band: VariationBand, x: number, y: number): Element[] {
   const out = band === 'not yet';
-  const told = band === 'holds' || band === 'close' || band === 'not yet';
+  const isJudged = band === 'holds' || band === 'close' || band === 'not yet';
   const ink = out ? OUT : INK;
   const side = 13;
   const top = y - side / 2;
@@ -136,14 +136,14 @@ function verdictOf(band: VariationBand, x: number, y: number): Element[] {
     fill: band === 'holds' ? ink : 'none',
     stroke: ink,
     'stroke-width': '1.6',
-    ...(told ? {} : { 'stroke-dasharray': '2 2' }),
+    ...(isJudged ? {} : { 'stroke-dasharray': '2 2' }),
   });
   const half = band === 'close' ? [rect(x, y, side, side / 2, { fill: ink })] : [];
   const word = textElement('text', BAND_WORDS[band], {
     x: px(x + side + 7),
     y: px(y + 5),
-    'font-weight': told ? '600' : '400',
-    fill: out ? OUT : told ? INK : QUIET,
+    'font-weight': isJudged ? '600' : '400',
+    fill: out ? OUT : isJudged ? INK : QUIET,
   });
   return [square, ...half, word];
 }
