@@ -1,5 +1,5 @@
-import type { SoftName } from '../words/reasons';
-import { reasonWords as wordsOf, type Reason } from '../words/reasons';
+import type { SoftName } from '../words/measures';
+import { reasonWords as wordsOf, type Reason } from '../words/measures';
 import type { HeightLines } from './heights';
 import { judgedMeasureOf } from './measures';
 import type { LikeSwing } from './time-model/types';

@@ -2,7 +2,7 @@ import { isFault } from './verdict';
 import type { Grid } from '../exercises/types';
 import { english, type RigFault, type Saying } from '../words/en';
 import type { Finding } from '../words/findings';
-import type { Reason } from '../words/reasons';
+import type { Reason } from '../words/measures';
 import { courseSayings } from './course-sayings';
 import { measureOrder, type JudgedKey } from './measures';
 import { worstFigureOf } from './named-figures';

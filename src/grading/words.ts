@@ -1,6 +1,6 @@
 import type { Settings } from '../settings';
-import { accentAimWords, softAimWords } from '../words/heights';
-import { count, dB, fixed, ms, percent, short } from '../words/numbers';
+import { judgedWords, measureWords } from '../words/measures';
+import { count, dB, fixed, ms, percent } from '../words/numbers';
 import type { HeightLines } from './heights';
 import { isJudged } from './verdict';
 import type { VariationBand, Figure, JudgedKey, MeasureKey, PartedFigure, Report } from './types';
@@ -9,45 +9,14 @@ import { capital, counted } from '../text';
 
 export { figureOf } from './weakest';
 
-/** What each measure is called, its unit and, where it is judged, its aim. The same on pages and in the terminal. */
-const names: Readonly<Record<MeasureKey, readonly [name: string, unit: string]>> = {
-  complete: ['complete', '%'],
-  scatter: ['scatter', 'ms'],
-  leakBefore: ['leak before', 'dB'],
-  leakAfter: ['leak after', 'dB'],
-  spill: ['spill', 'dB'],
-  softRange: ['range of soft places', 'dB'],
-  softness: ['softness', 'dB'],
-  ghostContrast: ['tap over ghost', 'dB'],
-  contrast: ['contrast', 'dB'],
-  clarity: ['clarity', ''],
-  fade: ['fade', 'dB'],
-  doubleGap: ['gap of doubles', '%'],
-  balanceSoft: ['balance of soft strokes', 'dB'],
-  balanceAccent: ['balance of accents', 'dB'],
-  lag: ['lag', 'ms'],
-  arrival: ['arrival', 'ms'],
-  feel: ['feel', '%'],
-  seam: ['seam', 'ms, dB'],
-  graceEvenness: ['evenness of graces', 'ms'],
-  graceHands: ['graces of the hands', 'ms'],
-  flamGap: ['gap of flams', 'ms'],
-  dragGap: ['gap of drags', 'ms'],
-  graceSoftness: ['grace against its stroke', 'dB'],
-  softSpread: ['spread of soft strokes', 'dB'],
-  accentSpread: ['spread of accents', 'dB'],
-  asynchrony: ['asynchrony', 'ms'],
-  shape: ['shape', 'ms'],
-  accentStretch: ['stretch after accents', '%'],
-};
-
+/** What a measure is called. The same on pages and in the terminal. */
 export function measureName(key: MeasureKey): string {
-  return names[key][0];
+  return measureWords[key].name;
 }
 
 /** Unit of a measure's words; '' where it has none. */
 export function measureUnit(key: MeasureKey): string {
-  return names[key][1];
+  return measureWords[key].unit;
 }
 
 /**
@@ -56,51 +25,7 @@ export function measureUnit(key: MeasureKey): string {
  * @example measureAim('leakBefore', settingsOf('working')) // => aim under 2 dB
  */
 export function measureAim(key: JudgedKey, settings: Settings, heights?: HeightLines): string {
-  if (heights !== undefined && key === 'softness') return `aim ${softAimWords(heights)}`;
-  if (heights !== undefined && key === 'contrast') return `aim accents ${accentAimWords(heights)}`;
-  switch (key) {
-    case 'complete':
-      return `aim ${short(100 * settings['complete.holds'])} % or more`;
-    case 'scatter':
-      return `aim under ${short(settings['scatter.holdsPercent'])} % of the gap, ${short(settings['scatter.holdsLeastMs'])} to ${short(settings['scatter.holdsMostMs'])} ms`;
-    case 'leakBefore':
-    case 'leakAfter':
-    case 'spill':
-    case 'softRange':
-    case 'softSpread':
-    case 'accentSpread':
-      return `aim under ${short(settings[`${key}.holds`])} dB`;
-    case 'softness':
-      return `aim ${short(settings['softness.holds'])} dB or softer`;
-    case 'ghostContrast':
-    case 'contrast':
-      return `aim ${short(settings[`${key}.holds`])} dB or more`;
-    case 'clarity':
-      return `aim ${short(settings['clarity.holds'])} or more`;
-    case 'fade':
-    case 'balanceSoft':
-    case 'balanceAccent':
-      return `aim within ${short(settings[`${key}.holds`])} dB`;
-    case 'doubleGap':
-      return `aim within ${short(settings['doubleGap.holdsPercent'])} % or ${short(settings['doubleGap.holdsMs'])} ms`;
-    case 'lag':
-      return `aim within ${short(settings['lag.holds'])} ms`;
-    case 'arrival':
-      return `aim within ${short(settings['arrival.holds'])} ms or ${short(settings['arrival.holdsPercent'])} % of the gap`;
-    case 'feel':
-      return `aim within ${short(settings['doubleGap.holdsPercent'])} % of the gap or ${short(settings['doubleGap.holdsMs'])} ms of where the phrase has it`;
-    case 'graceEvenness':
-      return `aim under ${short(settings['graceEvenness.holds'])} ms`;
-    case 'graceHands':
-      return `aim within ${short(settings['graceHands.holds'])} ms`;
-    case 'flamGap':
-    case 'dragGap':
-      return `aim ${short(settings[`${key}.holdsLeast`])} to ${short(settings[`${key}.holdsMost`])} ms`;
-    case 'graceSoftness':
-      return `aim ${short(settings['graceSoftness.holds'])} dB or softer before an accent`;
-    case 'seam':
-      return `aim within ${short(settings['seamMs.holds'])} ms and ${short(settings['seamDb.holds'])} dB`;
-  }
+  return judgedWords[key].aim(settings, heights);
 }
 
 /**

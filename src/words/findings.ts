@@ -1,7 +1,7 @@
 import { isSticking } from '../exercises/sticking';
 import { capital, listed, plural } from '../text';
 import { count, dB } from './numbers';
-import { leakPlaces, reasonWords, type Reason } from './reasons';
+import { leakPlaces, reasonWords, type Reason } from './measures';
 import type { Beginning, Sayings } from './saying';
 
 /** A capital letter in front, except of sticking, where a capital is an accent. */

@@ -3,34 +3,6 @@ import { isJudged } from '../../grading/verdict';
 import type { Band, Figure, JudgedKey, MeasureKey, Part } from '../../grading/types';
 import { fixed, signed } from '../shared/numbers';
 
-/** Heads of the columns of the table of variations, with their units. */
-export const columnHeads: Readonly<Partial<Record<JudgedKey, string>>> = {
-  complete: 'complete %',
-  contrast: 'contrast dB',
-  softness: 'soft dB',
-  softRange: 'soft range dB',
-  ghostContrast: 'ghost contrast dB',
-  balanceSoft: 'louder hand dB',
-  balanceAccent: 'louder accents dB',
-  leakBefore: 'leak before dB',
-  leakAfter: 'after dB',
-  spill: 'spill dB',
-  fade: 'fade dB',
-  doubleGap: 'double gap %',
-  lag: 'lag ms',
-  seam: 'seam',
-  scatter: 'scatter ms',
-  clarity: 'clarity',
-  arrival: 'arrival ms',
-  graceEvenness: 'grace scatter ms',
-  graceHands: 'graces of hands ms',
-  flamGap: 'flam gap ms',
-  dragGap: 'drag gap ms',
-  graceSoftness: 'grace dB',
-  softSpread: 'soft spread dB',
-  accentSpread: 'accent spread dB',
-};
-
 /** Columns shown where there is no special reason for another. */
 export const mainColumns: readonly JudgedKey[] = columnsOn('page');
 

@@ -4,7 +4,8 @@ import type { JudgedKey, Report, VariationReport } from '../../grading/types';
 import { figuresOf } from '../../grading/named-figures';
 import { measureName } from '../../grading/words';
 import { marginPicture, marginScale } from './margin-picture';
-import { cellWords, columnHeads, isUnjudged, mainColumns } from './measure-words';
+import { judgedWords } from '../../words/measures';
+import { cellWords, isUnjudged, mainColumns } from './measure-words';
 import { capital } from '../shared/numbers';
 import { numberAsked } from '../../insight/strokes-behind';
 import { numberButton, type Ask } from './number-button';
@@ -22,7 +23,7 @@ export function variationsTable(report: Report, ask: Ask): TemplateResult {
         <th scope="col">variation</th>
         <th scope="col" class="margins">${marginScale()}</th>
         <th scope="col">verdict</th>
-        ${columns.map((key) => html`<th scope="col">${columnHeads[key] ?? key}</th>`)}
+        ${columns.map((key) => html`<th scope="col">${judgedWords[key].head ?? key}</th>`)}
       </tr>
     </thead>
     <tbody>

@@ -1,9 +1,9 @@
+import { judgedWords } from '../../words/measures';
 import type { Hand } from '../../stroke';
 import type { Finding } from '../finding';
 import type { Limit } from '../limit';
 import { limitOf } from '../limits';
 import { partOf, worstFigureOf } from '../named-figures';
-import { dB, ms, percent, short } from '../../words/numbers';
 import type { Telling } from '../reasons';
 import type { Figure, JudgedKey, Measures, Report } from '../types';
 import { figureOf } from '../weakest';
@@ -116,73 +116,14 @@ function limitFor(
   return limitOf(measure, settings, at, part === 'accentDb' ? null : part);
 }
 
-const word: Readonly<Record<Hand, string>> = { R: 'right', L: 'left' };
-
 function aimWords({ measure, part, hand, limit }: Omit<StopRule, 'words'>, telling: Telling): string {
   const { soft, softest, handsKnown } = telling;
-  const softs =
-    hand === undefined
-      ? `the ${soft}`
-      : handsKnown
-        ? `the ${word[hand]} hand’s ${soft}`
-        : `the ${soft} due with the ${word[hand]}`;
-  const db = `${short(limit)} dB`;
-  const leak = (where: string): string =>
-    `${softs} ${where} is at most ${db} louder than that hand’s other ${soft}s`;
-  switch (measure) {
-    case 'complete':
-      return `${percent(100 * limit)} of the strokes or more are right`;
-    case 'scatter':
-      return `the strokes scatter by ${ms(limit)} at most`;
-    case 'leakBefore':
-      return leak('before its accent');
-    case 'leakAfter':
-      return leak('after its accent');
-    case 'spill':
-      return leak('beside the other hand’s accent');
-    case 'softRange':
-      return `${softs}s differ by ${db} at most from place to place`;
-    case 'softness':
-      return `the ${softest}s sit at ${dB(limit)} or softer`;
-    case 'ghostContrast':
-      return `the ghost notes are ${db} or more under the taps`;
-    case 'contrast':
-      return part === 'accentDb'
-        ? `the accents sit at ${dB(limit)} or louder`
-        : `the accents are ${db} or more above the ${soft}s`;
-    case 'clarity':
-      return `an accent is louder than a ${soft} in ${short(100 * limit)} of 100 pairs or more`;
-    case 'fade':
-      return `the second note of the doubles is within ${db} of the first`;
-    case 'doubleGap':
-      return `the doubles are within ${percent(limit)} of their gap`;
-    case 'balanceSoft':
-      return `both hands’ ${soft}s are within ${db} of each other`;
-    case 'balanceAccent':
-      return `both hands’ accents are within ${db} of each other`;
-    case 'lag':
-      return `both hands come within ${ms(limit)} of each other`;
-    case 'seam':
-      return part === 'dB'
-        ? `the first stroke after a change is within ${db} of its like later in the bar`
-        : `the first stroke after a change is within ${ms(limit)} of its time`;
-    case 'arrival':
-      return `that bar comes within ${ms(limit)} of the others`;
-    case 'feel':
-      return `every second note is within ${percent(limit)} of its place`;
-    case 'graceEvenness':
-      return `the grace notes’ gaps vary by ${ms(limit)} at most`;
-    case 'graceHands':
-      return `the grace notes of both hands are within ${ms(limit)} of each other`;
-    case 'dragGap':
-      return `the notes of the drags are ${ms(limit)} or ${limit < 58 ? 'more' : 'less'} apart`;
-    case 'flamGap':
-      return `the grace notes come ${ms(limit)} or ${limit < 40 ? 'more' : 'less'} before their strokes`;
-    case 'graceSoftness':
-      return `the grace notes are ${short(Math.abs(limit))} dB or more softer than the strokes they lead to`;
-    case 'softSpread':
-      return `the ${softest}s vary by ${db} at most`;
-    case 'accentSpread':
-      return `the accents vary by ${db} at most`;
-  }
+  return judgedWords[measure].goal({
+    limit,
+    ...(part === undefined ? {} : { part }),
+    ...(hand === undefined ? {} : { hand }),
+    handsKnown,
+    soft,
+    softest,
+  });
 }

@@ -2,6 +2,8 @@ import type { Phrase } from '../../exercises/types';
 import type { Hand } from '../../stroke';
 import type { Bpm } from '../../units';
 import type { Finding } from '../finding';
+import { judgedWords } from '../../words/measures';
+import type { JudgedKey } from '../measures';
 import type { Telling } from '../reasons';
 import type { RemedyRule } from './rules';
 import type { Reason } from './table';
@@ -72,109 +74,22 @@ function wholeToPlay(rule: RemedyRule, hand: Hand | undefined): string {
   }
 }
 
-function attend(reason: Reason, hand: Hand | undefined, { soft, softest }: Telling): string {
-  const stick = hand === undefined ? 'the stick' : `the ${word[hand]} stick`;
-  switch (reason) {
-    case 'slip':
-      return 'count aloud, and let every accent fall on its number';
-    case 'complete':
-      return 'leave nothing out and add nothing';
-    case 'scatter':
-      return 'let every stroke arrive with the click’s own steps, and breathe';
-    case 'leakBefore':
-      return `keep ${stick} low until the accent itself`;
-    case 'leakAfter':
-      return `stop ${stick} low after the accent, and start the next ${soft} from there`;
-    case 'spill':
-      return `leave ${stick} low while the other hand accents`;
-    case 'softRange':
-    case 'softSpread':
-      return `start every ${softest} from one height`;
-    case 'softness':
-      return `start every ${softest} from low`;
-    case 'ghostContrast':
-      return 'start the ghost notes from lower than the taps';
-    case 'contrast':
-    case 'clarity':
-      return `leave the ${soft}s where they are, and start the accents alone from high`;
-    case 'fade':
-      return 'strike the second note of each double from where the first began';
-    case 'doubleGap':
-      return 'give the second note of each double its own time';
-    case 'balanceSoft':
-      return 'bring the louder hand down to the softer one';
-    case 'balanceAccent':
-      return 'start both hands’ accents from one height';
-    case 'lag':
-      return 'listen for each hand half-way between two strokes of the other';
-    case 'seam':
-      return 'hear the next bar’s first stroke before it comes, and don’t hurry to it';
-    case 'arrival':
-      return 'say the count aloud through the bar before and this one, and let its first stroke fall on its number';
-    case 'feel':
-      return 'let the click sound the off-beats, and strike with it';
-    case 'graceHands':
-      return 'copy the flam of one hand with the other, first in a row of each, then in turn';
-    case 'graceEvenness':
-    case 'flamGap':
-    case 'dragGap':
-      return 'let the grace notes fall just ahead, the same each time';
-    case 'graceSoftness':
-      return 'start the grace note from low and its stroke from high';
-    case 'accentSpread':
-      return 'start every accent from one height';
-  }
+function attend(reason: Reason, hand: Hand | undefined, telling: Telling): string {
+  return reason === 'slip'
+    ? 'count aloud, and let every accent fall on its number'
+    : judgedWords[reason].attend(practised(hand, telling));
 }
 
 /** What the remedy is for. */
-export function purposeOf(reason: Reason, hand: Hand | undefined, { soft, softest }: Telling): string {
-  const whose = hand === undefined ? '' : ` of the ${word[hand]}`;
-  switch (reason) {
-    case 'slip':
-      return 'so that the order of strokes is sure before the tempo is';
-    case 'complete':
-      return 'so that every stroke that is due is there, and none that isn’t';
-    case 'scatter':
-      return 'so that the same place comes at the same time each round';
-    case 'leakBefore':
-      return `so that the ${soft}${whose} before an accent is as soft as the rest`;
-    case 'leakAfter':
-      return `so that the ${soft}${whose} after an accent is as soft as the rest`;
-    case 'spill':
-      return `so that a ${soft}${whose} stays soft beside the other hand’s accent`;
-    case 'softRange':
-    case 'softSpread':
-      return `so that all ${softest}s are alike`;
-    case 'softness':
-      return `so that the ${softest}s are soft enough`;
-    case 'ghostContrast':
-      return 'so that taps and ghost notes are two things';
-    case 'contrast':
-    case 'clarity':
-      return `so that the accents stand clear of the ${soft}s`;
-    case 'fade':
-      return 'so that both notes of a double are alike';
-    case 'doubleGap':
-      return 'so that doubles are as wide as the other strokes';
-    case 'balanceSoft':
-      return `so that both hands’ ${soft}s are alike`;
-    case 'balanceAccent':
-      return 'so that both hands’ accents are alike';
-    case 'lag':
-      return 'so that both hands keep the same time';
-    case 'seam':
-      return 'so that nothing tells where one variation gives way to the next';
-    case 'arrival':
-      return 'so that no bar is told from the others by when it comes';
-    case 'feel':
-      return 'so that the off-beats lie where the phrase has them';
-    case 'graceHands':
-    case 'graceEvenness':
-    case 'flamGap':
-    case 'dragGap':
-    case 'graceSoftness':
-      return 'so that grace note and stroke sound as one figure each time';
-    case 'accentSpread':
-      return 'so that all accents are alike';
-  }
+export function purposeOf(reason: Reason, hand: Hand | undefined, telling: Telling): string {
+  return reason === 'slip'
+    ? 'so that the order of strokes is sure before the tempo is'
+    : judgedWords[reason].purpose(practised(hand, telling));
+}
+
+function practised(
+  hand: Hand | undefined,
+  { soft, softest }: Telling,
+): Parameters<(typeof judgedWords)[JudgedKey]['attend']>[0] {
+  return { soft, softest, ...(hand === undefined ? {} : { hand }) };
 }

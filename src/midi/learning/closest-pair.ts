@@ -99,7 +99,7 @@ export function rigWithClosestPair(rig: Rig, surface: string, found: ClosestPair
 
 /**
  * What was found, in words.
- * @example closestPairWords({ told: 7, merged: 3, closestPairMs: 14, tapsLost: 0, afterAccent: undefined })
+ * @example closestPairWords({ separate: 7, merged: 3, closestPairMs: 14, tapsLost: 0, afterAccent: undefined })
  * // => ['3 of 10 flams arrived as one stroke. The closest pair that arrived is 14 ms apart; closer ones are not measured.']
  */
 export function closestPairWords(found: ClosestPair): readonly string[] {
