@@ -27,6 +27,7 @@ export function page(state: State): TemplateResult {
     .players=${state.library.players}
     .playerId=${state.library.playerId}
     .files=${state.library.files}
+    .reading=${state.library.reading}
     .updateWaits=${state.library.update === 'waiting' && state.running === null}
     >${screenOf(state)}</evenhand-app
   >`;

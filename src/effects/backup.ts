@@ -1,4 +1,4 @@
-import type { LibraryTake, MergeRow } from '../sessions/library';
+import type { Library, LibraryTake, MergeRow } from '../sessions/library';
 import { playerName } from '../sessions/player';
 import type { Effects } from '../state/dispatcher';
 import type { Context } from './context';
@@ -8,10 +8,10 @@ import { fileNameOf, saveFile } from './save-file';
 /** The whole library as one file, out and in. */
 export interface Backup {
   /**
-   * Merges a library from the text of a file: all of it that is sound, or nothing where keeping fails.
-   * @returns what became of it, and what in it was refused
+   * Merges a library: all of it, or nothing where keeping fails.
+   * @returns what became of it
    */
-  restore(json: string): Promise<{ readonly words: string; readonly refused: readonly string[] }>;
+  restore(library: Library): Promise<string>;
 }
 
 export function backupEffects({ state, store, attempt }: Context) {
@@ -55,9 +55,8 @@ export function backupEffects({ state, store, attempt }: Context) {
     saveFile(`evenhand${whose}-${library.savedAt.slice(0, 10)}.library.json`, writeLibrary(library));
   }
 
-  async function restore(json: string): ReturnType<Backup['restore']> {
-    const { mergeLibrary, readLibrary } = await import('../sessions/library');
-    const { library, refused } = readLibrary(json);
+  async function restore(library: Library): Promise<string> {
+    const { mergeLibrary } = await import('../sessions/library');
     const [players, phrases, rigs, sheets, notes] = await Promise.all([
       store().all('players'),
       store().all('phrases'),
@@ -70,7 +69,7 @@ export function backupEffects({ state, store, attempt }: Context) {
     const { batch, rows } = mergeLibrary({ players, phrases, rigs, sheets, notes, takes }, library);
     await store().putAll(batch);
     await dropBlank(library.players.map(({ id }) => id));
-    return { words: mergeWords(rows), refused: refused.map(({ reason }) => reason) };
+    return mergeWords(rows);
   }
 
   /** The nameless player that a new browser begins with is nobody's where a library brings its own. */

@@ -1,17 +1,18 @@
 import { InputError } from '../errors';
 import type { AddedFile } from '../state/library';
 import { gradeTake } from '../take/grade-take';
+import type { FileRead } from '../take/read-file';
+import type { PhraseFile } from '../sessions/phrase-file';
 import { playerName, type Player } from '../sessions/player';
-import { parsedJson } from '../sessions/read-json';
-import { readRigFile } from '../sessions/rig-file';
-import { takeFrom } from '../sessions/take';
+import type { NamedRig } from '../sessions/rig-file';
 import type { Take } from '../sessions/types';
 import { targetsMet } from '../sessions/week/targets-met';
-import { readWeekSheet, weekSheetFrom, type WeekSheet } from '../sessions/week-sheet';
+import { weekSheetFrom, type WeekSheet } from '../sessions/week-sheet';
 import type { Effects } from '../state/dispatcher';
 import type { Backup } from './backup';
 import type { Context } from './context';
-import { describedTake } from './graded-once';
+import { fileReader, type FileReader } from './file-reader';
+import { describedTake, remember } from './graded-once';
 import { queue } from './queue';
 import { saveFile } from './save-file';
 import type { Takes } from './takes';
@@ -22,8 +23,8 @@ interface Keepers {
   readonly refresh: () => Promise<void>;
   readonly takes: Takes;
   readonly unkept: Unkept;
-  readonly phrases: { add(file: File): Promise<void> };
-  readonly rigs: { add(file: File): Promise<void> };
+  readonly phrases: { add(phrase: PhraseFile): Promise<void> };
+  readonly rigs: { add(rig: NamedRig): void };
   readonly sheets: { keep(sheet: WeekSheet, playerId: string): Promise<void> };
   readonly backup: Backup;
 }
@@ -40,26 +41,40 @@ interface Added {
  * of the others; what the last good one is about is shown.
  * @param opened what is dropped before the library is open would be kept nowhere
  */
-export function fileEffects(context: Context, keepers: Keepers, opened: () => Promise<unknown>) {
+export function fileEffects(
+  context: Context,
+  keepers: Keepers,
+  opened: () => Promise<unknown>,
+  reader: FileReader = fileReader(),
+) {
   const { dispatch, attempt } = context;
   // Two drops in a row: what the later one is about stays on the page.
   const inOrder = queue();
+  let isStopped = false;
 
   async function add(files: readonly File[]): Promise<void> {
     const outcomes: AddedFile[] = [];
     let show: Added['show'];
     dispatch({ kind: 'library', change: { files: [] } });
-    for (const file of files) {
+    isStopped = false;
+    for (const [index, file] of files.entries()) {
       try {
-        const added = await addedFile(file, context, keepers);
-        outcomes.push({ name: file.name, added: true, words: added.words });
-        outcomes.push(...(added.refused ?? []).map((words) => ({ name: file.name, added: false, words })));
-        show = added.show ?? show;
+        if (isStopped) throw new InputError('', 'was not read: you stopped it');
+        dispatch({ kind: 'library', change: { reading: { name: file.name, index, of: files.length } } });
+        const {
+          words,
+          refused = [],
+          show: its,
+        } = await added(await readFile(file, context, reader), context, keepers);
+        outcomes.push({ name: file.name, added: true, words });
+        outcomes.push(...refused.map((why) => ({ name: file.name, added: false, words: why })));
+        show = its ?? show;
       } catch (error) {
         if (!(error instanceof InputError)) throw error;
         outcomes.push({ name: file.name, added: false, words: error.message });
       }
     }
+    dispatch({ kind: 'library', change: { reading: null } });
     // A take can be looked at though nothing can be read of the library.
     const refreshed = keepers.refresh();
     await Promise.allSettled([refreshed]);
@@ -79,71 +94,57 @@ export function fileEffects(context: Context, keepers: Keepers, opened: () => Pr
         await opened().catch(() => undefined);
         await inOrder(() => add(files));
       }),
+    'stop reading': () => {
+      isStopped = true;
+      reader.stop();
+    },
     'save file': ({ name, blob }) => saveFile(name, blob),
   } satisfies Effects['on'];
   return { on };
 }
 
-const MIDI_HEADER = 'MThd';
-/** No file of ours is as large as this; more would only make the page hang. */
+/** No file of ours is as large as this; more would only make the browser swap. */
 const MOST_BYTES = 512 * 1024 * 1024;
 
-async function addedFile(file: File, context: Context, keepers: Keepers): Promise<Added> {
+async function readFile(file: File, { state }: Context, reader: FileReader): Promise<FileRead> {
   if (file.size > MOST_BYTES) {
     throw new InputError('file', 'must be under 512 MB', `${Math.round(file.size / 1e6)} MB`);
   }
-  const isMidi = (await file.slice(0, 4).text()) === MIDI_HEADER;
-  if (isMidi) return addedMidi(file, context, keepers);
-  const text = await file.text();
-  const data = parsedJson(text);
-  switch (formatOf(data)) {
-    case 'evenhand-take':
-      return addedTake(takeFrom(data), context, keepers);
-    case 'evenhand-phrase': {
-      await keepers.phrases.add(file);
-      return { words: 'a phrase, kept among yours', show: () => undefined };
+  const { phrase, bpm } = state();
+  const recordedAt = new Date(file.lastModified).toISOString();
+  return reader.read(file, { fileName: file.name, recordedAt, chosen: { phrase, bpm } });
+}
+
+async function added(read: FileRead, context: Context, keepers: Keepers): Promise<Added> {
+  switch (read.kind) {
+    case 'take': {
+      const { take, report, byChosen } = read;
+      if (report !== null) remember(take, report);
+      const its = await addedTake(take, context, keepers);
+      const { phrase, tempo } = take;
+      const bpm = 'bpm' in tempo ? tempo.bpm : tempo.ramp[0].bpm;
+      return byChosen ? { ...its, words: `${its.words}, graded as ${phrase.title} at ${bpm} bpm` } : its;
     }
-    case 'evenhand-rig': {
-      const { rig } = readRigFile(text);
-      await keepers.rigs.add(file);
+    case 'phrase':
+      await keepers.phrases.add(read.phrase);
+      return { words: 'a phrase, kept among yours', show: () => undefined };
+    case 'rig': {
+      const { rig } = read;
+      keepers.rigs.add(rig);
       return { words: `a rig, ${rig.name === '' ? rig.id : rig.name}`, show: () => undefined };
     }
-    case 'evenhand-week': {
-      const sheet = readWeekSheet(text);
+    case 'week sheet': {
+      const { sheet } = read;
       await keepers.sheets.keep(sheet, ownerOf(sheet.student, undefined, context));
       return {
         words: `a week sheet, ${sheet.phrase.title}`,
         show: () => context.dispatch({ kind: 'play sheet', sheet }),
       };
     }
-    case 'evenhand-library':
-      return keepers.backup.restore(text);
-    default:
-      throw new InputError(
-        'format',
-        'must be that of a take, phrase, rig, week sheet or library',
-        formatOf(data) ?? null,
-      );
-  }
-}
-
-function formatOf(data: unknown): unknown {
-  return typeof data === 'object' && data !== null ? (data as { format?: unknown }).format : undefined;
-}
-
-/** By the phrase that it carries; a foreign one against what is on the context. */
-async function addedMidi(file: File, context: Context, keepers: Keepers): Promise<Added> {
-  const { takeFromMidi } = await import('../midi/standard-midi-file');
-  const bytes = new Uint8Array(await file.arrayBuffer());
-  const recordedAt = new Date(file.lastModified).toISOString();
-  const how = { fileName: file.name, recordedAt };
-  try {
-    return await addedTake(takeFromMidi(bytes, how), context, keepers);
-  } catch (error) {
-    if (!(error instanceof InputError)) throw error;
-    const { phrase, bpm } = context.state();
-    const added = await addedTake(takeFromMidi(bytes, { ...how, phrase, bpm }), context, keepers);
-    return { ...added, words: `${added.words}, graded as ${phrase.title} at ${bpm} bpm` };
+    case 'library': {
+      const words = await keepers.backup.restore(read.library);
+      return { words, refused: read.refused.map(({ reason }) => reason) };
+    }
   }
 }
 

@@ -14,6 +14,11 @@ export function reportOnce(take: Take): ReturnType<typeof gradeTake> {
   return report;
 }
 
+/** A report that was made elsewhere: beside the page, say. */
+export function remember(take: Take, report: ReturnType<typeof gradeTake>): void {
+  reports.set(take, report);
+}
+
 /** What lists and History keep of a take: its sentence, or why it has none. */
 export function describedTake(take: Take): { readonly sentence: string; readonly graded: Graded | null } {
   try {

@@ -1,5 +1,5 @@
 import { tempoOf } from '../state/pace';
-import { phraseFileFrom, readPhraseFile, writePhraseFile, type PhraseFile } from '../sessions/phrase-file';
+import { phraseFileFrom, writePhraseFile, type PhraseFile } from '../sessions/phrase-file';
 import type { Effects } from '../state/dispatcher';
 import type { Context } from './context';
 import { fileNameOf, saveFile } from './save-file';
@@ -68,8 +68,7 @@ export function phraseEffects({ state, dispatch, store, attempt }: Context) {
     /** Shows those that were kept. */
     open: show,
     /** Keeps and opens the phrase of a file. */
-    async add(file: File): Promise<void> {
-      const phrase = readPhraseFile(await file.text());
+    async add(phrase: PhraseFile): Promise<void> {
       await keep(phrase);
       dispatch({ kind: 'phrase added', file: phrase });
     },

@@ -6,7 +6,7 @@ import type { AudioOut } from '../click/web-audio';
 import { monitorText, noMessages } from '../midi/monitor';
 import type { MidiGateway } from '../midi/types';
 import type { NamedRig, RigFile } from '../sessions/rig-file';
-import { readRigFile, rigFileFrom, rigFileOf, writeRigFile } from '../sessions/rig-file';
+import { rigFileFrom, rigFileOf, writeRigFile } from '../sessions/rig-file';
 import { rigFrom } from '../sessions/take';
 import type { Rig } from '../sessions/types';
 import type { KeptRigs } from '../state/actions';
@@ -153,11 +153,10 @@ export function rigEffects(context: Context, midi: MidiGateway, sound: AudioClic
       }
     },
     /** Keeps and takes up the rig of a file. */
-    async add(file: File): Promise<void> {
-      const { rig } = readRigFile(await file.text());
+    add(rig: NamedRig): void {
       dispatch({ kind: 'rig added', rig });
     },
-  } satisfies Effects & { open(): Promise<void>; add(file: File): Promise<void> };
+  } satisfies Effects & { open(): Promise<void>; add(rig: NamedRig): void };
 }
 
 const noNames: readonly string[] = [];

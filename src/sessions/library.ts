@@ -44,11 +44,18 @@ const format: Format<typeof librarySchema> = {
  * stops none of the others.
  * @throws InputError for a file that is no library at all: no JSON, cut off, foreign, newer, without its lists
  */
-export function readLibrary(json: string): {
+export function readLibrary(json: string): LibraryRead {
+  return libraryFrom(parsedJson(json));
+}
+
+interface LibraryRead {
   readonly library: Library;
   readonly refused: readonly Refused[];
-} {
-  const data = checked(parsedJson(json), format);
+}
+
+/** The same from data that is parsed already. */
+export function libraryFrom(given: unknown): LibraryRead {
+  const data = checked(given, format);
   const { items, refused } = itemsFrom(data);
   return { library: { format: 'evenhand-library', version: 1, savedAt: data.savedAt, ...items }, refused };
 }

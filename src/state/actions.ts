@@ -47,6 +47,8 @@ type PageAction =
   | { readonly kind: 'problem'; readonly problem: string }
   /** Files that were dropped or chosen, whatever they are. */
   | { readonly kind: 'add files'; readonly files: readonly File[] }
+  /** The file that is being read, and those after it, are given up. */
+  | { readonly kind: 'stop reading' }
   | { readonly kind: 'dismiss files' }
   | { readonly kind: 'save file'; readonly name: string; readonly blob: Blob }
   | { readonly kind: 'load update' };

@@ -42,6 +42,8 @@ export interface Library {
   readonly draft: WeekSheet | null;
   /** True once a warm-up was had since the page was opened, or another player's turn came. */
   readonly warmedUp: boolean;
+  /** The file that is being read, of how many; null where none is. */
+  readonly reading: { readonly name: string; readonly index: number; readonly of: number } | null;
   /** The last files, in the order they came. */
   readonly files: readonly AddedFile[];
   /** True where a player's name may stand in the name of a file. */
@@ -64,6 +66,7 @@ export const emptyLibrary: Library = {
   sheetId: '',
   draft: null,
   warmedUp: false,
+  reading: null,
   files: [],
   namesInFiles: false,
   aside: [],

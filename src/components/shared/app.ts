@@ -1,6 +1,6 @@
 import { css, html, LitElement, nothing } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
-import type { AddedFile } from '../../state/library';
+import type { AddedFile, Library } from '../../state/library';
 import type { Screen } from '../../state/screens';
 import type { UnkeptTake } from '../../state/unkept';
 import { playerName, type Player } from '../../sessions/player';
@@ -47,6 +47,8 @@ export class App extends LitElement {
   @property() playerId = '';
   /** What became of the last files. */
   @property({ attribute: false }) files: readonly AddedFile[] = [];
+  /** The file that is being read. */
+  @property({ attribute: false }) reading: Library['reading'] = null;
   /** True while a newer version waits for the player to say so. */
   @property({ type: Boolean }) updateWaits = false;
 
@@ -228,7 +230,7 @@ export class App extends LitElement {
         }
       </div>
       <evenhand-unkept-takes .takes=${this.unkept} .failing=${this.keepingFails}></evenhand-unkept-takes>
-      <evenhand-added-files .files=${this.files}></evenhand-added-files>
+      <evenhand-added-files .files=${this.files} .reading=${this.reading}></evenhand-added-files>
       <main><slot></slot></main>
       <footer>
         Warm up first. Stop at pain or numbness. Rest as long as you play. Protect your hearing. A clinician’s
