@@ -59,7 +59,7 @@ function changedAt(data: unknown, place: Place, random: Random, value: unknown):
   }
   const object = { ...(data as Record<string, unknown>) };
   if (rest.length > 0 || random() < 0.8) object[key] = changedAt(object[key], rest, random, value);
-  else if (random() < 0.7) delete object[key];
+  else if (random() < 0.7) return Object.fromEntries(Object.entries(object).filter(([name]) => name !== key));
   else object[`${key}${String.fromCharCode(pick(random, 0x300))}`] = value;
   return object;
 }

@@ -118,7 +118,6 @@ function brokenOf(
   if (status !== (bad.size > 0 ? 3 : 0)) broken.push(`${what}: exit ${String(status)}, ${err.slice(0, 300)}`);
   if (/^\s+at .*:\d+/m.test(err)) broken.push(`${what}: a stack trace`);
   // Every other control character stands for something that a terminal obeys.
-  // eslint-disable-next-line no-control-regex -- it is control characters that must not be there
   if (/[\u0000-\u0009\u000b-\u001f\u007f-\u009f]/.test(err)) broken.push(`${what}: a control character`);
   for (const file of bad) {
     if (lines.filter((line) => line.startsWith(file)).length !== 1)
