@@ -196,6 +196,8 @@ const table = {
   'accentSpread.notYet': { unit: 'dB', working: 5, source: CP },
 
   // Verdict and tempo
+  // In free time the tempo’s change from the first quarter to the last, from which it is told
+  'drift.freePercent': { unit: '%', working: 2, source: CP },
   // Of the step from *holds* to *not yet*: a variation this near the weakest is as bad
   'scope.leastStep': { unit: 'ratio', working: 1 / 3, source: DESIGN },
   // Bars of a variation from which it can hold

@@ -66,6 +66,8 @@ function sayingOf(one: Exclude<Course, Other>, lengthOf: (slots: number) => Leng
         key: one.kind,
         args: { percent: one.percent, ...(one.bare === true ? { bare: one.bare } : {}) },
       };
+    case 'drift':
+      return { key: one.kind, args: { from: one.from, to: one.to } };
     case 'rate':
       return { key: one.kind, args: { rate: one.rate } };
     case 'step':

@@ -8,6 +8,7 @@ import { cleanBars } from './clean-bars';
 import { gather, type Evidence } from './evidence';
 import { feetReport } from './feet-report';
 import { farthestSlot } from './farthest-slot';
+import { freeDrift } from './free-drift';
 import type { Graded } from './graded';
 import { linesIn } from './heights';
 import { english } from '../words/en';
@@ -43,7 +44,7 @@ export function reportOf(graded: Graded): Report {
     misfit,
     cycles: graded.cycles,
     slips: alignment.slips,
-    course: [...alignment.course, ...swingIn(measures, time)],
+    course: [...alignment.course, ...swingIn(measures, time), ...(fits ? freeDrift(graded) : [])],
     slipsNotToldBecause: alignment.slipsNotToldBecause,
     clipping: evidence.clipping.surfaces,
     settings: graded.settings,

@@ -30,7 +30,7 @@ export function sayingOf(
 ): readonly Saying[] {
   if (!report.fits) return [misfit(report)];
   const finding = slip(report, grid) ?? verdict(report, weakest, barsDue);
-  const faults = rigFaults(report);
+  const faults = rigFaults(report, weakest);
   return [
     ...courseSayings(report.course, grid),
     faults.length === 0 ? finding : { key: 'rig first', args: { faults, then: finding } },
@@ -222,15 +222,29 @@ function misfit({ misfit: found, settings }: Unworded): Saying {
 }
 
 /** What of the rig stands in the way. */
-function rigFaults({ counts, clipping, settings }: Unworded): readonly RigFault[] {
+function rigFaults(
+  { counts, clipping, settings, variations }: Unworded,
+  weakest: Found | null,
+): readonly RigFault[] {
   const strokes = counts.matched + counts.slipped + counts.extra;
   const found = (['echoes', 'forerunners', 'crosstalk'] as const).flatMap((kind): readonly RigFault[] => {
     const n = counts[kind];
     const isNamed = n > 0 && n >= settings['rig.namedFrom'] * strokes;
     return isNamed ? [{ kind, percent: (100 * n) / Math.max(strokes, n) }] : [];
   });
-  return clipping.length === 0 ? found : [...found, { kind: 'clipping', surfaces: clipping }];
+  const isOut = variations.some(({ name, band }) => name === weakest?.variation && isFault(band));
+  const isOfAccents = isOut && ofAccents.some((key) => key === weakest?.measure);
+  return clipping.length === 0 || !isOfAccents ? found : [...found, { kind: 'clipping', surfaces: clipping }];
 }
+
+/** What accents that reach the loudest velocity make doubtful. */
+const ofAccents: readonly JudgedKey[] = [
+  'contrast',
+  'ghostContrast',
+  'clarity',
+  'balanceAccent',
+  'accentSpread',
+];
 
 function slip({ slips }: Unworded, grid: Grid): Finding | undefined {
   if (slips.length === 0) return undefined;

@@ -34,7 +34,7 @@ export const courseSentences = {
   }) =>
     at === undefined
       ? `You stopped ${count(times, 'time')}; what was not played is not counted. Slow down until you get through.`
-      : `You stop at ${at.name}, ${at.times} of ${count(times, 'time')}; what was not played is not counted. Play that bar alone, slower, until it comes.`,
+      : `You stop at ${at.name}, ${at.times === times ? count(times, 'time') : `${at.times} of ${times} times`}; what was not played is not counted. Play that bar alone, slower, until it comes.`,
   cable: ({ bar, length }: { readonly bar: number; readonly length: Length }) =>
     `The cable was out from bar ${bar + 1} on, for ${lengthWords(length)}; what was not heard is not counted. See to the plug.`,
   /** @param percent faster than the click where positive @param bare only where the click was silent */
@@ -48,6 +48,13 @@ export const courseSentences = {
     return by > 0
       ? `You rush: ${size} faster than the click. Play softer than the click and let it lead.`
       : `You drag: ${size} slower than the click. Play softer than the click and let it lead.`;
+  },
+  /** @param from @param to bpm, in free time */
+  drift({ from, to }: { readonly from: number; readonly to: number }) {
+    const [before, after] = [Math.round(from), Math.round(to)];
+    return to > from
+      ? `You rush: from ${before} to ${after} bpm by the end. Count aloud, and keep the count where it began.`
+      : `You drag: from ${before} to ${after} bpm by the end. Count aloud, and keep the count where it began.`;
   },
   rate: ({ rate }: { readonly rate: number }) =>
     `You played at ${rateWords(rate)} the tempo of the click, and it was graded so. Set the click to it, or count the beat with your foot.`,

@@ -101,6 +101,29 @@ describe('what happened to a take is told as what it was (planted in a model pla
     expect(report.measures.scatter?.band).toBe('holds');
   });
 
+  it('in free time a tempo that runs away is told from beginning to end, a steady one is not', () => {
+    const { take } = modelTake({ phrase: WALK, bpm: 100, seed: 9, cycles: 4 });
+    const begin = take.downbeatMs ?? 0;
+    const whole = take.hits[take.hits.length - 1].atMs - begin;
+    const own = (squeeze: number): Report =>
+      gradeTake({
+        ...take,
+        downbeatMs: null,
+        click: 'none',
+        hits: take.hits.map((hit) => {
+          const share = (hit.atMs - begin) / whole;
+          return { ...hit, atMs: begin + whole * (share - squeeze * share * share) };
+        }),
+      });
+    const rushed = own(0.06);
+    // d(share)/dt: 1 at the beginning, 1 − 0.12 at the end; quarters lie an eighth within
+    expect(rushed.course).toMatchObject([{ kind: 'drift' }]);
+    const [{ from, to }] = rushed.course as readonly { from: number; to: number }[];
+    expect([from / 101.5, to / 111.7].every((share) => Math.abs(share - 1) < 0.02)).toBe(true);
+    expect(rushed.sentence).toMatch(/^You rush: from 10\d to 11\d bpm by the end\. /);
+    expect(own(0).course).toEqual([]);
+  });
+
   it('a last stroke late by over half a gap is late, no miss', () => {
     const { take } = modelTake({ phrase: WALK, bpm: 84, seed: 9, cycles: 4 });
     const late = take.hits.map((hit, i) =>

@@ -1,4 +1,4 @@
-import type { Ms } from '../../units';
+import type { Bpm, Ms } from '../../units';
 
 /**
  * What happened to a take as a whole, told before how well it was played. Bars and slots count from 0 within the take.
@@ -21,6 +21,8 @@ export type Course =
     }
   /** Tempo against the click: positive is faster. `bare`: only where the click was silent. */
   | { readonly kind: 'tempo'; readonly percent: number; readonly bare?: true }
+  /** In free time: bpm at the beginning and at the end. */
+  | { readonly kind: 'drift'; readonly from: Bpm; readonly to: Bpm }
   /** So many times as fast as the click asks. */
   | { readonly kind: 'rate'; readonly rate: Rate }
   /** From there on everything comes `ms` later (negative: earlier) than before. */
