@@ -233,7 +233,8 @@ function rigFaults(
     return isNamed ? [{ kind, percent: (100 * n) / Math.max(strokes, n) }] : [];
   });
   const isOut = variations.some(({ name, band }) => name === weakest?.variation && isFault(band));
-  const isOfAccents = isOut && ofAccents.some((key) => key === weakest?.measure);
+  const isUntold = variations.some(({ measures }) => measures.contrast?.band === 'not measured');
+  const isOfAccents = isUntold || (isOut && ofAccents.some((key) => key === weakest?.measure));
   return clipping.length === 0 || !isOfAccents ? found : [...found, { kind: 'clipping', surfaces: clipping }];
 }
 
