@@ -233,7 +233,10 @@ function rigFaults(
     return isNamed ? [{ kind, percent: (100 * n) / Math.max(strokes, n) }] : [];
   });
   const isOut = variations.some(({ name, band }) => name === weakest?.variation && isFault(band));
-  const isUntold = variations.some(({ measures }) => measures.contrast?.band === 'not measured');
+  // A contrast that doesn't hold has no verdict where its accents may be louder than they read.
+  const isUntold = variations.some(
+    ({ measures: { contrast } }) => contrast?.atLeast === true && contrast.band === undefined,
+  );
   const isOfAccents = isUntold || (isOut && ofAccents.some((key) => key === weakest?.measure));
   return clipping.length === 0 || !isOfAccents ? found : [...found, { kind: 'clipping', surfaces: clipping }];
 }

@@ -224,7 +224,8 @@ describe('the sentence on other things comes first', () => {
     const loud = walk((slot) => (slot.kind === 'accent' ? { level: 0, velocity: 127 } : leaking(slot)));
     expect(loud.sentence).toBe(`Accent on 4 is the weak bar: ${LEAK}.`);
     const flat = walk(({ kind }) => (kind === 'accent' ? { level: 0, velocity: 127 } : { level: -8 }));
-    expect(flat.measures.contrast?.band).toBe('not measured');
+    expect(flat.measures.contrast).toMatchObject({ value: 8, atLeast: true });
+    expect(flat.measures.contrast?.band).toBeUndefined();
     expect(flat.sentence).toMatch(
       /^See to the rig first: accents on "pad" reach velocity 127, the most it can report; then in every variation the taps sit at −8\.0 dB/,
     );
