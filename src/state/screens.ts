@@ -1,4 +1,5 @@
-const screens = ['today', 'rig', 'phrase', 'play', 'review', 'history', 'library'] as const;
+/** In the order of the page's links. */
+export const screens = ['today', 'rig', 'phrase', 'play', 'review', 'history', 'library'] as const;
 export type Screen = (typeof screens)[number];
 
 /** The screen of an address like `…/#play`; undefined where it names none. */

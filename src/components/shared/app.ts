@@ -1,7 +1,7 @@
 import { css, html, LitElement, nothing } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import type { AddedFile, Library } from '../../state/library';
-import type { Screen } from '../../state/screens';
+import { screens, type Screen } from '../../state/screens';
 import type { UnkeptTake } from '../../state/unkept';
 import { playerName, type Player } from '../../sessions/player';
 import { fire } from './events';
@@ -10,15 +10,15 @@ import { look } from './look';
 import '../library/added-files';
 import './unkept-takes';
 
-const screens: readonly { readonly screen: Screen; readonly name: string }[] = [
-  { screen: 'today', name: 'Today' },
-  { screen: 'rig', name: 'Rig' },
-  { screen: 'phrase', name: 'Phrase' },
-  { screen: 'play', name: 'Play' },
-  { screen: 'review', name: 'Review' },
-  { screen: 'history', name: 'History' },
-  { screen: 'library', name: 'Library' },
-];
+const names: Readonly<Record<Screen, string>> = {
+  today: 'Today',
+  rig: 'Rig',
+  phrase: 'Phrase',
+  play: 'Play',
+  review: 'Review',
+  history: 'History',
+  library: 'Library',
+};
 
 /**
  * The shell: name, screens, what is being worked on, messages, and the page as a place to drop takes on.
@@ -213,7 +213,7 @@ export class App extends LitElement {
     return html`
       <header>
         <span class="name">Evenhand</span>
-        <nav aria-label="Screens">${screens.map(({ screen, name }) => this.#link(screen, name))}</nav>
+        <nav aria-label="Screens">${screens.map((screen) => this.#link(screen, names[screen]))}</nav>
         <span class="line">${this.line}</span>
         ${this.#turn()}
       </header>
