@@ -66,7 +66,7 @@ describe('a take for which there is no room', () => {
   it('says so on every screen, is not left without being asked, and is kept once there is room', async () => {
     const page = await stage.open({ before: FILLABLE });
     await played(page, () => setFull(page, true));
-    await page.getByText('This take is not being kept.').waitFor();
+    await page.getByText('This take is not being kept').waitFor();
     await stop(page);
     await page.locator('evenhand-review-screen article').waitFor();
     await page.getByText(/has no room left/).waitFor();
