@@ -54,7 +54,9 @@ function verdict(report: Unworded, found: Found | null, barsDue: number): Findin
   if (standings[0].supported < 0) return fault(report, found, standings);
   const overall = outOverAll(report);
   if (overall !== undefined) {
-    return { key: 'take out', args: { single: report.variations.length === 1, reason: overall } };
+    const { variations } = report;
+    const holds = variations.every(({ band }) => band === 'holds');
+    return { key: 'take out', args: { single: variations.length === 1, holds, reason: overall } };
   }
   return goodSoFar(report, barsDue) ?? holding(report, standings);
 }

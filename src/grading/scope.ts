@@ -1,11 +1,12 @@
 import type { GridBar } from '../exercises/types';
 import { square } from '../exact';
+import { squaredDeviations } from './statistics';
 import type { Hand } from '../stroke';
 import type { Evidence } from './evidence';
 import type { Figure, Part } from './figure';
 import { linesIn } from './heights';
 import { limitOf, type Limit } from './limits';
-import type { JudgedKey } from './measures';
+import { judgedMeasureOf, type JudgedKey } from './measures';
 import { judgedFigureOf } from './named-figures';
 import type { BlameScope } from './types';
 import type { VariationStanding } from './weakest';
@@ -38,7 +39,7 @@ export function blameOf(evidence: Evidence, weakest: VariationStanding): Blame {
   const named = evidence.names.indexOf(weakest.variation.name);
   const shown = shownBy(evidence, key, part, figure);
   const own = shown.find(({ variation }) => variation === named);
-  const whole = wholeScope(key, figure);
+  const whole = figure.hand === undefined ? judgedMeasureOf(key).about : 'hand';
   if (own === undefined) return { scope: 'variation', variations: [weakest.variation.name] };
   const least = leastStep(evidence, key, part, figure);
   const isAsBad = ({ value, error }: Shown): boolean =>
@@ -54,27 +55,6 @@ export function blameOf(evidence: Evidence, weakest: VariationStanding): Blame {
 /** Then nothing tells a variation from a bar that went wrong. */
 const isOneBarEach = ({ names, graded }: Evidence): boolean =>
   names.every((name) => graded.grid.bars.filter(({ variation }) => variation === name).length <= 1);
-
-/** What the whole phrase's fault is about. */
-function wholeScope(key: JudgedKey, { hand }: Figure): BlameScope {
-  if (hand !== undefined) return 'hand';
-  switch (key) {
-    case 'lag':
-    case 'balanceSoft':
-    case 'balanceAccent':
-    case 'graceHands':
-      return 'hand';
-    case 'seam':
-      return 'seam';
-    case 'complete':
-    case 'scatter':
-    case 'feel':
-    case 'arrival':
-      return 'take';
-    default:
-      return 'kind';
-  }
-}
 
 /** Each variation's value on the weakest's bad side, of its hand and its surfaces, where there is one. */
 function shownBy(evidence: Evidence, key: JudgedKey, part: Part | null, figure: Figure): readonly Shown[] {
@@ -133,8 +113,7 @@ function errorsOfBars(
   );
   let [squares, free] = [0, 0];
   for (const values of byVariation) {
-    const mean = values.reduce((sum, value) => sum + value, 0) / values.length;
-    squares += values.reduce((sum, value) => sum + square(value - mean), 0);
+    squares += squaredDeviations(values);
     free += Math.max(0, values.length - 1);
   }
   if (free === 0) return undefined;

@@ -89,10 +89,13 @@ export const findingSentences = {
     `${begin(reasonWords(reason))}.`,
   /** @param single true of a phrase of one variation */
   'take out': (
-    { single, reason }: { readonly single: boolean; readonly reason: Reason },
+    { single, holds, reason }: { readonly single: boolean; readonly holds: boolean; readonly reason: Reason },
     begin: Beginning = asSentence,
-  ) =>
-    `${begin(single ? 'the phrase holds bar by bar' : 'every variation holds by itself')}; over the whole take, ${reasonWords(reason)}.`,
+  ) => {
+    const found = `over the whole take, ${reasonWords(reason)}`;
+    if (!holds) return `${begin(found)}.`;
+    return `${begin(single ? 'the phrase holds bar by bar' : 'every variation holds by itself')}; ${found}.`;
+  },
   /** @param variations those with too few bars, empty for all @param only where half the take or more was left out */
   'good so far'(
     {

@@ -1,6 +1,6 @@
 import type { Grid } from '../../exercises/types';
 import type { Settings } from '../../settings';
-import { levelsFromLoudest } from '../slips';
+import { accentEvidence, areApart, levelsFromLoudest } from '../accent-levels';
 import type { AlignStroke } from '../types';
 import { mod, type Lattice, type OnLattice } from './lattice';
 import { placeIn, type Segment } from './segments';
@@ -83,14 +83,8 @@ function kindsOf(
     return levelDb - (slot < 0 ? 0 : grid.slots[slot].shiftDb);
   });
   const levels = levelsFromLoudest(level, Math.round(accents * level.length), settings);
-  if (levels === undefined) return kind;
-  const apart = (levels.accent - levels.soft) / levels.spread;
-  if (apart < settings['slip.leastSeparation']) return kind;
-  const most = settings['slip.mostEvidence'];
-  const middle = (levels.accent + levels.soft) / 2;
-  return kind.map(
-    (_, i) => 0.5 * Math.max(-most, Math.min(most, (apart / levels.spread) * (level[i] - middle))),
-  );
+  if (levels === undefined || !areApart(levels, settings)) return kind;
+  return level.map(accentEvidence(levels, settings));
 }
 
 /** Of some strokes only. */

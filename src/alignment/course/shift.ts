@@ -53,46 +53,42 @@ export function shiftAfterPause(
 ): number {
   const cycle = due.kind.length;
   const looked = { ...evidence, place: evidence.place.subarray(0, LOOKED_AT) };
-  const open = { ...due, places: Infinity };
-  let best = before.places;
-  let bestValue = -Infinity;
-  for (let k = 0; k < cycle; k += due.period) {
-    const places = before.places + k;
-    const first = mod(evidence.place[0] - places, cycle);
-    const cost =
-      k === 0
-        ? 0
-        : first === 0
-          ? settings['course.fromStart']
-          : due.barStart[first] === 1
-            ? settings['course.fromBar']
-            : settings['course.fromElsewhere'];
-    const value = valuesAt(open, looked, { places, mirror: before.mirror }, settings).reduce(
-      (sum, one) => sum + one,
-      -cost,
-    );
-    if (value > bestValue) {
-      best = places;
-      bestValue = value;
-    }
-  }
-  return best;
+  const steps = Array.from({ length: Math.ceil(cycle / due.period) }, (_, i) => i * due.period);
+  return likeliest(due, looked, before, steps, settings, (step) => {
+    if (step === 0) return 0;
+    const first = mod(evidence.place[0] - before.places - step, cycle);
+    if (first === 0) return settings['course.fromStart'];
+    return settings[due.barStart[first] === 1 ? 'course.fromBar' : 'course.fromElsewhere'];
+  });
 }
 
 /** At a step the phase is known within a gap only: of no place more, one more and one less the one that the strokes speak for. */
 export function shiftAtStep(due: DueCycle, evidence: Evidence, before: Shift, settings: Settings): number {
+  return likeliest(due, evidence, before, [0, due.period, -due.period], settings, (step) =>
+    costOf({ places: step, mirror: false }, settings),
+  );
+}
+
+/** Of some steps on from a shift the one with the most evidence less its cost, the first of equals; in places. */
+function likeliest(
+  due: DueCycle,
+  evidence: Evidence,
+  { places, mirror }: Shift,
+  steps: readonly number[],
+  settings: Settings,
+  costOfStep: (step: number) => number,
+): number {
   const open = { ...due, places: Infinity };
-  let best = before.places;
+  let best = places;
   let bestValue = -Infinity;
-  for (const k of [0, due.period, -due.period]) {
-    const places = before.places + k;
-    const cost = k === 0 ? 0 : costOf({ places: k, mirror: false }, settings);
-    const value = valuesAt(open, evidence, { places, mirror: before.mirror }, settings).reduce(
+  for (const step of steps) {
+    const shift = { places: places + step, mirror };
+    const value = valuesAt(open, evidence, shift, settings).reduce(
       (sum, one) => sum + one,
-      -cost,
+      -costOfStep(step),
     );
     if (value > bestValue) {
-      best = places;
+      best = shift.places;
       bestValue = value;
     }
   }

@@ -18,6 +18,7 @@ export const accentSpread: JudgedMeasure<'accentSpread', null> = {
   key: 'accentSpread',
   of: 'hands too',
   verdict: 'names when nothing else is out',
+  about: 'kind',
   remedy: {
     rule: 'that bar alone',
     tempoShare: A_STEP_DOWN,

@@ -20,6 +20,7 @@ export const arrival: JudgedMeasure<'arrival', null> = {
   key: 'arrival',
   of: 'take and variations',
   verdict: 'names',
+  about: 'take',
   remedy: {
     rule: 'that bar alone',
     tempoShare: A_STEP_DOWN,

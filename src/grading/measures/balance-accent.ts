@@ -20,6 +20,7 @@ export const balanceAccent: JudgedMeasure<'balanceAccent', null> = {
   key: 'balanceAccent',
   of: 'take and variations',
   verdict: 'names',
+  about: 'hand',
   remedy: {
     rule: 'accenting hand alone',
     tempoShare: A_STEP_DOWN,

@@ -23,6 +23,7 @@ export const balanceSoft: JudgedMeasure<'balanceSoft', null> = {
   key: 'balanceSoft',
   of: 'take and variations',
   verdict: 'names',
+  about: 'hand',
   remedy: {
     rule: 'accents off',
     tempoShare: AS_IT_WAS,

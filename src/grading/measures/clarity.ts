@@ -21,6 +21,7 @@ export const clarity: JudgedMeasure<'clarity', null> = {
   key: 'clarity',
   of: 'hands too',
   verdict: 'names when nothing else is out',
+  about: 'kind',
   remedy: {
     rule: 'that bar alone',
     tempoShare: A_STEP_DOWN,

@@ -21,6 +21,7 @@ export const complete: JudgedMeasure<'complete', null> = {
   key: 'complete',
   of: 'take and variations',
   verdict: 'names',
+  about: 'take',
   remedy: {
     rule: 'slower',
     tempoShare: TWO_STEPS_DOWN,

@@ -27,6 +27,7 @@ export const contrast: JudgedMeasure<'contrast', null> = {
   key: 'contrast',
   of: 'hands too',
   verdict: 'names',
+  about: 'kind',
   remedy: {
     rule: 'that bar alone',
     tempoShare: A_STEP_DOWN,

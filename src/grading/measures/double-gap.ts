@@ -21,6 +21,7 @@ export const doubleGap: JudgedMeasure<'doubleGap', null> = {
   key: 'doubleGap',
   of: 'hands too',
   verdict: 'names',
+  about: 'kind',
   remedy: {
     rule: 'slower',
     tempoShare: TWO_STEPS_DOWN,

@@ -14,6 +14,7 @@ export const dragGap: JudgedMeasure<'dragGap', null> = {
   key: 'dragGap',
   of: 'hands too',
   verdict: 'names',
+  about: 'kind',
   remedy: { rule: 'slower', tempoShare: TWO_STEPS_DOWN, source: CP },
   live: 'early or late',
   column: { rank: 14, on: 'page and terminal' },

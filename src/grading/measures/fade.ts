@@ -21,6 +21,7 @@ export const fade: JudgedMeasure<'fade', null> = {
   key: 'fade',
   of: 'hands too',
   verdict: 'names',
+  about: 'kind',
   // A soft second note makes its neighbours look loud.
   shadows: [leakBefore.key, leakAfter.key],
   remedy: {

@@ -21,6 +21,7 @@ export const feel: JudgedMeasure<'feel', null> = {
   key: 'feel',
   of: 'take only',
   verdict: 'never names',
+  about: 'take',
   remedy: { rule: 'accents off', tempoShare: AS_IT_WAS, source: `${CP}: the click on the off-beats` },
   live: 'early or late',
   figures: [

@@ -14,6 +14,7 @@ export const flamGap: JudgedMeasure<'flamGap', null> = {
   key: 'flamGap',
   of: 'hands too',
   verdict: 'names',
+  about: 'kind',
   remedy: { rule: 'slower', tempoShare: TWO_STEPS_DOWN, source: CP },
   live: 'early or late',
   column: { rank: 13, on: 'page and terminal' },

@@ -16,6 +16,7 @@ export const ghostContrast: JudgedMeasure<'ghostContrast', null> = {
   key: 'ghostContrast',
   of: 'take and variations',
   verdict: 'names',
+  about: 'kind',
   remedy: {
     rule: 'accents off',
     tempoShare: AS_IT_WAS,

@@ -23,6 +23,7 @@ export const graceEvenness: JudgedMeasure<'graceEvenness', null> = {
   key: 'graceEvenness',
   of: 'hands too',
   verdict: 'names',
+  about: 'kind',
   remedy: { rule: 'slower', tempoShare: TWO_STEPS_DOWN, source: CP },
   live: 'early or late',
   column: { rank: 11, on: 'page and terminal' },

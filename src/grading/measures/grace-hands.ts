@@ -23,6 +23,7 @@ export const graceHands: JudgedMeasure<'graceHands', null> = {
   key: 'graceHands',
   of: 'take and variations',
   verdict: 'names',
+  about: 'hand',
   remedy: {
     rule: 'accenting hand alone',
     tempoShare: AS_IT_WAS,

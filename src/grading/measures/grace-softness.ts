@@ -22,6 +22,7 @@ export const graceSoftness: JudgedMeasure<'graceSoftness', null> = {
   key: 'graceSoftness',
   of: 'hands too',
   verdict: 'names',
+  about: 'kind',
   remedy: { rule: 'slower', tempoShare: TWO_STEPS_DOWN, source: CP },
   live: 'soft level',
   column: { rank: 16, on: 'page and terminal' },

@@ -18,6 +18,7 @@ export const lag: JudgedMeasure<'lag', null> = {
   key: 'lag',
   of: 'take and variations',
   verdict: 'names',
+  about: 'hand',
   remedy: { rule: 'accents off', tempoShare: A_STEP_DOWN, source: `${CP}: hands are evened at one height` },
   live: 'early or late',
   column: { rank: 8, on: 'terminal' },

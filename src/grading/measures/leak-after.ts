@@ -16,6 +16,7 @@ export const leakAfter: JudgedMeasure<'leakAfter', null> = {
   key: 'leakAfter',
   of: 'hands too',
   verdict: 'names',
+  about: 'kind',
   shadows: ['balanceSoft'],
   remedy: {
     rule: 'accenting hand alone',

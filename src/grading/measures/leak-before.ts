@@ -16,6 +16,7 @@ export const leakBefore: JudgedMeasure<'leakBefore', null> = {
   key: 'leakBefore',
   of: 'hands too',
   verdict: 'names',
+  about: 'kind',
   shadows: ['balanceSoft'],
   remedy: {
     rule: 'that bar alone',

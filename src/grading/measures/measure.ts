@@ -100,6 +100,8 @@ export interface JudgedMeasure<
   Of extends Part | null = Part | null,
 > extends Named<Key> {
   readonly verdict: 'names' | 'names when nothing else is out' | 'never names';
+  /** What the whole phrase's fault is about, where no hand is named with it. */
+  readonly about: 'take' | 'hand' | 'kind' | 'seam';
   readonly figures: readonly JudgedFigure<Of>[];
   /** Measures that aren't named beside this one: their figures are its shadow. */
   readonly shadows?: readonly string[];

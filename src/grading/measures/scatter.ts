@@ -22,6 +22,7 @@ export const scatter: JudgedMeasure<'scatter', null> = {
   key: 'scatter',
   of: 'hands too',
   verdict: 'names',
+  about: 'take',
   remedy: {
     rule: 'slower',
     tempoShare: A_STEP_DOWN,

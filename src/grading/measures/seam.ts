@@ -25,6 +25,7 @@ export const seam: JudgedMeasure<'seam', 'ms' | 'dB'> = {
   key: 'seam',
   of: 'take and variations',
   verdict: 'names',
+  about: 'seam',
   remedy: { rule: 'in turn', tempoShare: A_STEP_DOWN, source: `${CP}: a change is practised by changing` },
   live: 'early or late',
   column: { rank: 10, on: 'terminal' },

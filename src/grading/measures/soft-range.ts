@@ -26,6 +26,7 @@ export const softRange: JudgedMeasure<'softRange', null> = {
   key: 'softRange',
   of: 'hands too',
   verdict: 'names',
+  about: 'kind',
   remedy: {
     rule: 'accents off',
     tempoShare: AS_IT_WAS,

@@ -15,6 +15,7 @@ export const softSpread: JudgedMeasure<'softSpread', null> = {
   key: 'softSpread',
   of: 'hands too',
   verdict: 'names when nothing else is out',
+  about: 'kind',
   remedy: {
     rule: 'accents off',
     tempoShare: AS_IT_WAS,

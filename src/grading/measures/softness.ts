@@ -26,6 +26,7 @@ export const softness: JudgedMeasure<'softness', null> = {
   key: 'softness',
   of: 'hands too',
   verdict: 'names',
+  about: 'kind',
   remedy: {
     rule: 'accents off',
     tempoShare: AS_IT_WAS,

@@ -15,6 +15,7 @@ export const spill: JudgedMeasure<'spill', null> = {
   key: 'spill',
   of: 'hands too',
   verdict: 'names',
+  about: 'kind',
   shadows: ['balanceSoft'],
   remedy: {
     rule: 'other hand resting',

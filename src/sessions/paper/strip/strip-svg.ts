@@ -153,7 +153,7 @@ const BAND_WORDS: Readonly<Record<VariationBand, string>> = {
   holds: 'holds',
   close: 'close',
   'not yet': 'not yet',
-  'too few bars': 'good so far',
+  'too few bars': 'too few bars',
   'too few strokes': 'too few',
   'not played': 'not played',
   'not measured': 'not told',
