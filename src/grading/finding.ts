@@ -1,7 +1,7 @@
 import type { Hand } from '../stroke';
 import type { Reason } from './remedy/table';
-import { measureOrder, type Figure, type Report } from './types';
-import { figureOf, weakestFirst, worstOf } from './weakest';
+import type { Figure, Report } from './types';
+import { figureOf, weakestFirst, worstOfTake } from './weakest';
 
 /** What a report says is out: a reason, where, and the figure behind it. */
 export interface Finding {
@@ -43,7 +43,7 @@ export function findingOf(report: Report): Finding | undefined {
     const behind = isOut ? over : figure;
     return { reason: key, variation: isOut ? null : bar, bar, isWhole, ...handOf(behind), figure: behind };
   }
-  const overall = worstOf(report.measures, measureOrder);
+  const overall = worstOfTake(report, false);
   if (overall === undefined || overall.supported >= 0) return undefined;
   return {
     reason: overall.key,

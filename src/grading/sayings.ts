@@ -4,11 +4,11 @@ import { english, type RigFault, type Saying } from '../words/en';
 import type { Finding } from '../words/findings';
 import type { Reason } from '../words/measures';
 import { courseSayings } from './course-sayings';
-import { measureOrder, type JudgedKey } from './measures';
+import type { JudgedKey } from './measures';
 import { worstFigureOf } from './named-figures';
 import { reasonOf, type Telling } from './reasons';
 import type { Measures, Report, Weakest } from './types';
-import { figureOf, isShadowOf, weakestFirst, worstOf, type VariationStanding } from './weakest';
+import { figureOf, isShadowOf, weakestFirst, worstOfTake, type VariationStanding } from './weakest';
 
 /** A report before its words. */
 export type Unworded = Omit<Report, 'saying' | 'sentence' | 'weakest'>;
@@ -41,9 +41,6 @@ export function sayingOf(
 export function verdictWords(report: Unworded, found: Found | null, barsDue: number): string {
   return english([verdict(report, found, barsDue)]);
 }
-
-/** Swing is told by itself, before. */
-const ofTheTake = measureOrder.filter((key) => key !== 'feel');
 
 /** From here up nothing is worth polishing. */
 const NEARLY_IDEAL = 0.99;
@@ -115,11 +112,11 @@ type WeakBar = Extract<Finding, { readonly key: 'weak bar' }>['args'];
 
 /** Of the variations in which a measure's strokes occur, how many have its fault. */
 function whereIn({ variations }: Unworded, key: JudgedKey, bad: number): Where {
-  const having = variations.filter(
-    ({ measures }) => typeof figureOf(measures, key)?.value === 'number',
-  ).length;
+  const figures = variations.flatMap(({ measures }) => figureOf(measures, key) ?? []);
+  const having = figures.filter(({ value }) => value !== null).length;
+  const out = figures.filter(({ band }) => isFault(band)).length;
   if (2 * bad <= having) return 'phrase';
-  if (bad < having) return 'most';
+  if (Math.max(bad, out) < having) return 'most';
   return having === variations.length ? 'every' : 'every that has them';
 }
 
@@ -199,14 +196,14 @@ function namedIn(standings: readonly VariationStanding[], tie: number): readonly
 }
 
 function tooFew(report: Unworded): Finding {
-  if (worstOf(report.measures, ofTheTake) === undefined) return { key: 'too few strokes', args: {} };
+  if (worstOfTake(report, true) === undefined) return { key: 'too few strokes', args: {} };
   const reason = outOverAll(report);
   return { key: 'too few strokes of a variation', args: reason === undefined ? {} : { reason } };
 }
 
-/** What is out over the whole take; undefined where nothing is. */
+/** What is out over the whole take and wasn't told before; undefined where nothing is. */
 function outOverAll(report: Unworded): Reason | undefined {
-  const overall = worstOf(report.measures, ofTheTake);
+  const overall = worstOfTake(report, true);
   if (overall === undefined || overall.supported >= 0) return undefined;
   return reasonOf(overall.key, report.measures, tellingOf(report, true));
 }

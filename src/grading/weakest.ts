@@ -1,7 +1,7 @@
 import type { Band, Figure, Part } from './figure';
 import { judgedMeasureOf, measureOrder, type JudgedKey } from './measures';
 import { figuresOf, worstFigureOf } from './named-figures';
-import type { Measures, VariationReport } from './types';
+import type { Measures, Report, VariationReport } from './types';
 
 const primary = measureOrder.filter((key) => judgedMeasureOf(key).verdict === 'names');
 /** Shown under "all measures"; they name a variation only when nothing else is out. */
@@ -38,6 +38,20 @@ export function namingKeys(variations: readonly Measures[]): readonly JudgedKey[
 /** The worst judged measure: smallest supported margin, ties by margin, then by teaching order. */
 export function worstOf(measures: Measures, keys: readonly JudgedKey[]): Standing | undefined {
   return standings(measures, keys)[0];
+}
+
+/**
+ * What is worst over the whole take, and wasn't told before: bars that were played as others are no reason once more.
+ * @param isSwingTold where a swing has its own sentence
+ */
+export function worstOfTake(
+  { measures, course }: Pick<Report, 'measures' | 'course'>,
+  isSwingTold: boolean,
+): Standing | undefined {
+  const isOfBars = course.some(({ kind }) => kind === 'other bar');
+  const isLeft = (key: JudgedKey): boolean =>
+    !(key === 'feel' && isSwingTold) && !(key === 'complete' && isOfBars);
+  return worstOf(measures, measureOrder.filter(isLeft));
 }
 
 /** True where a measure's figure is only what another's fault makes of it. */

@@ -145,6 +145,8 @@ function basis(report: Report): string {
   const n = first.figure.n.reduce((sum, group) => sum + group, 0);
   const from = `From ${counted(n, strokeNouns[first.key] ?? 'stroke')}`;
   if (first.supported < 0) return `${from}: ${certaintyOf(first.figure)}.`;
+  // From too few bars nothing is certain, whatever each figure is.
+  if (report.variations.every(({ band }) => band !== 'holds')) return `${from}.`;
   // "every variation holds" is as sure as the least sure of them
   const sure = [first, ...others].every(({ figure }) => figure.sure);
   return `${from}: ${sure ? 'certain' : 'some doubt is left'}.`;

@@ -1,7 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import { plainClick } from '../../src/exercises/click-plan';
 import { phraseNamed } from '../../src/exercises/phrase';
+import { remedyOf } from '../../src/grading/remedy/remedy';
 import type { Report } from '../../src/grading/types';
+import { strengthWords } from '../../src/grading/words';
 import { parseFault } from '../../src/model/faults';
 import { modelTake, type ModelPlayer } from '../../src/model/model-player';
 import { gradeTake } from '../../src/take/grade-take';
@@ -122,6 +124,31 @@ describe('what happened to a take is told as what it was (planted in a model pla
     expect([from / 101.5, to / 111.7].every((share) => Math.abs(share - 1) < 0.02)).toBe(true);
     expect(rushed.sentence).toMatch(/^You rush: from 10\d to 11\d bpm by the end\. /);
     expect(own(0).course).toEqual([]);
+  });
+
+  it('what is said once is not said again: bars played as others, too few bars, what all variations have', () => {
+    const swapped = graded('swap:2:3');
+    expect(swapped.variations.map(({ band }) => band)).toEqual([
+      'holds',
+      'not played',
+      'not played',
+      'holds',
+    ]);
+    expect(swapped.sentence).not.toMatch(/% of the strokes are right/);
+    expect(remedyOf(swapped, WALK, 84)).toBeUndefined();
+
+    const { take } = modelTake({ phrase: { ...WALK, cycles: 8 }, bpm: 84, seed: 9, cycles: 8 });
+    const short = gradeTake({ ...take, hits: take.hits.slice(0, 16) });
+    expect(short.sentence).toBe('Only one bar of 32 was played: accent on 1 looks good so far.');
+    expect(short.variations.map(({ band }) => band)).toEqual([
+      'too few bars',
+      ...Array(3).fill('not played'),
+    ]);
+    expect(strengthWords(short)).not.toMatch(/certain/);
+
+    const late = graded('late:L:18', { cycles: 8, seed: 9 });
+    expect(late.variations.map(({ band }) => band)).toEqual(Array(4).fill('close'));
+    expect(late.sentence).toMatch(/^In every variation /);
   });
 
   it('a last stroke late by over half a gap is late, no miss', () => {

@@ -1,4 +1,5 @@
 import type { VariationBand } from '../../../grading/types';
+import { isJudged } from '../../../grading/verdict';
 import type { Hand } from '../../../stroke';
 import { element, textElement, type Element } from '../../xml';
 import { axisY, type HeightLines } from './axis';
@@ -30,7 +31,7 @@ const OUT = 'var(--out, #000)';
 const HEIGHT_NAMES = 44;
 const TITLE = 26;
 const MARGIN = 118;
-const VERDICT = 104;
+const VERDICT = 122;
 const LETTER_ROW = 20;
 const CARET = 14;
 /** Narrower than this, margin and verdict stand over the plot instead of beside it. */
@@ -128,7 +129,7 @@ function marginOf({ supported, band }: Strip, x: number, y: number, isNarrow: bo
 /** Full square holds, half close, empty not yet, dotted for what has no verdict; each with its word. */
 function verdictOf(band: VariationBand, x: number, y: number): Element[] {
   const out = band === 'not yet';
-  const isJudged = band === 'holds' || band === 'close' || band === 'not yet';
+  const hasVerdict = isJudged(band);
   const ink = out ? OUT : INK;
   const side = 13;
   const top = y - side / 2;
@@ -136,14 +137,14 @@ function verdictOf(band: VariationBand, x: number, y: number): Element[] {
     fill: band === 'holds' ? ink : 'none',
     stroke: ink,
     'stroke-width': '1.6',
-    ...(isJudged ? {} : { 'stroke-dasharray': '2 2' }),
+    ...(hasVerdict ? {} : { 'stroke-dasharray': '2 2' }),
   });
   const half = band === 'close' ? [rect(x, y, side, side / 2, { fill: ink })] : [];
   const word = textElement('text', BAND_WORDS[band], {
     x: px(x + side + 7),
     y: px(y + 5),
-    'font-weight': isJudged ? '600' : '400',
-    fill: out ? OUT : isJudged ? INK : QUIET,
+    'font-weight': hasVerdict ? '600' : '400',
+    fill: out ? OUT : hasVerdict ? INK : QUIET,
   });
   return [square, ...half, word];
 }
