@@ -157,7 +157,8 @@ function holding(report: Unworded, standings: readonly VariationStanding[]): Fin
       which: single ? 'phrase' : hold < variations.length ? 'every one played often enough' : 'every one',
       sure: standings.every(({ figure }) => figure.sure === true),
       notPlayed: variations.filter(({ band }) => band === 'not played').map(({ name }) => name),
-      polish: polishIn(report, standings),
+      // What happened to the take is enough to work on.
+      ...(report.course.length > 0 ? {} : { polish: polishIn(report, standings) }),
     },
   };
 }
@@ -176,7 +177,7 @@ function polishIn(report: Unworded, standings: readonly VariationStanding[]): Po
   }));
 }
 
-type Polish = Extract<Finding, { readonly key: 'holds' }>['args']['polish'];
+type Polish = NonNullable<Extract<Finding, { readonly key: 'holds' }>['args']['polish']>;
 
 /** The same measure out on the same side, of the same hand: worth saying once. */
 function isAlike(a: VariationStanding, b: VariationStanding): boolean {

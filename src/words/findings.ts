@@ -117,7 +117,8 @@ export const findingSentences = {
         : `${listed(variations)} ${plural(variations.length, 'looks', 'look')}`;
     return `${begin(played)}: ${which} good so far.`;
   },
-  /** @param polish what is least good, of which variations (none named of a phrase of one); none where all is near its ideal */
+  /** @param polish what is least good, of which variations (none named of a phrase of one); none where all is near its ideal; left out
+   * where something else comes first */
   holds(
     {
       which,
@@ -128,7 +129,7 @@ export const findingSentences = {
       readonly which: keyof typeof holding;
       readonly sure: boolean;
       readonly notPlayed: readonly string[];
-      readonly polish: readonly { readonly variations: readonly string[]; readonly reason: Reason }[];
+      readonly polish?: readonly { readonly variations: readonly string[]; readonly reason: Reason }[];
     },
     begin: Beginning = asSentence,
   ) {
@@ -138,6 +139,7 @@ export const findingSentences = {
         ? ''
         : `; ${listed(notPlayed)} ${plural(notPlayed.length, 'was', 'were')} not played`;
     const holds = `${begin(holding[which])} holds${doubt}${left}.`;
+    if (polish === undefined) return holds;
     if (polish.length === 0) return `${holds} Nothing measured asks for polish.`;
     const parts = polish.map(({ variations, reason }) =>
       variations.length === 0 ? reasonWords(reason) : `${listed(variations)}, where ${reasonWords(reason)}`,
