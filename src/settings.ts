@@ -68,7 +68,8 @@ const table = {
   'course.doublesMost': { unit: 'ratio', working: 0.35, source: DESIGN },
   'course.falseMost': { unit: 'ratio', working: 0.25, source: DESIGN },
   'course.rateReach': { unit: 'ratio', working: 0.06, source: DESIGN },
-  'course.rateResultant': { unit: 'ratio', working: 0.4, source: DESIGN },
+  // Mean cosine of the strokes’ distances in steps of the other rate from which it is told; of strokes left out it is negative
+  'course.rateSteps': { unit: 'ratio', working: 0, source: DESIGN },
   'course.pauseBars': { unit: 'ratio', working: 0.5, source: DESIGN },
   'course.pauseMs': { unit: 'ms', working: 1000, source: DESIGN },
   'course.lineResultant': { unit: 'ratio', working: 0.5, source: DESIGN },

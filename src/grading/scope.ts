@@ -46,7 +46,7 @@ export function blameOf(evidence: Evidence, weakest: VariationStanding): Blame {
     own.value - value <= Math.max(NORMAL_90 * Math.sqrt(square(own.error) + square(error)), least);
   const bad = shown.filter((one) => one.variation === named || isAsBad(one));
   const variations = bad.map(({ variation }) => evidence.names[variation]);
-  if (evidence.names.length === 1) return { scope: whole, variations };
+  if (evidence.graded.variationsDue.length === 1) return { scope: whole, variations };
   if (shown.length === 1) return { scope: 'variation', variations };
   if (isOneBarEach(evidence) || 2 * bad.length > shown.length) return { scope: whole, variations };
   return { scope: bad.length === 1 ? 'variation' : 'variations', variations };

@@ -146,6 +146,13 @@ describe('what happened to a take is told as what it was (planted in a model pla
     ]);
     expect(strengthWords(short)).not.toMatch(/certain/);
 
+    const { weakest, sentence } = gradeTake({
+      ...take,
+      hits: take.hits.slice(0, 16).filter((_, i) => ![3, 6, 9, 10, 13].includes(i)),
+    });
+    expect(weakest).toMatchObject({ scope: 'variation', variations: ['accent on 1'] });
+    expect(sentence).toMatch(/^Accent on 1 is the weak bar: 6[89]\.\d % of the strokes are right/);
+
     const late = graded('late:L:18', { cycles: 8, seed: 9 });
     expect(late.variations.map(({ band }) => band)).toEqual(Array(4).fill('close'));
     expect(late.sentence).toMatch(/^In every variation /);

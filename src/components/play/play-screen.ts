@@ -136,6 +136,7 @@ export class PlayScreen extends FramePaced {
   #bottom() {
     const blocked = this.#blocked();
     return html`<section class="bottom" aria-label="Set-up">
+      <p class="unheard out" role="status">${this.soundHint}</p>
       <div class="go">
         <button
           class="strong"
@@ -147,7 +148,6 @@ export class PlayScreen extends FramePaced {
         </button>
         <p class="small quiet" role="status">
           ${this.running ? 'Space or Escape stops.' : (blocked ?? (this.free ? 'Space starts. No click.' : 'Space starts, after a count-in.'))}
-          ${this.soundHint === '' ? nothing : html`<strong class="out">${this.soundHint}</strong>`}
         </p>
       </div>
       ${

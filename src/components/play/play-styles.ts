@@ -57,6 +57,14 @@ export const playStyles = css`
     padding-top: 16px;
     border-top: 1px solid var(--line);
   }
+  .unheard {
+    grid-column: 1 / -1;
+    margin: 0;
+    font-weight: 700;
+  }
+  .unheard:empty {
+    display: none;
+  }
   .go {
     width: 190px;
   }

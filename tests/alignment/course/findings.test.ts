@@ -143,6 +143,11 @@ describe('another rate', () => {
   ])('a stroke each %f ms where one is due each 200: %f', (gapMs, rate) => {
     expect(rateOf(times(200), times(gapMs), settings)).toBe(rate);
   });
+  it('strokes left out are no other rate: what is left keeps the phrase’s own steps', () => {
+    // of sixteen: as median two in a row are three slots apart
+    const left = times(200).filter((_, i) => ![3, 6, 9, 10, 13].includes(i % 16));
+    expect(rateOf(times(200), left, settings)).toBeUndefined();
+  });
 });
 
 describe('few velocities', () => {
