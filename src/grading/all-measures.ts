@@ -1,8 +1,8 @@
 import type { Alignment } from '../alignment/types';
 import type { Hand } from '../stroke';
-import type { Scope } from './codes';
-import type { Evidence } from './evidence';
-import type { Figure } from './figure';
+import type { Scope } from './evidence/codes';
+import type { Evidence } from './evidence/evidence';
+import type { Figure } from './figures/figure';
 import { measures, type Measure, type MeasureFigure } from './measures';
 import type { Measures } from './types';
 import { unjudged } from './verdict';

@@ -1,12 +1,12 @@
 import type { Alignment } from '../alignment/types';
 import type { GridBar } from '../exercises/types';
-import { levelsIn, slotsOf } from './bar-values';
-import { who } from './codes';
-import type { Evidence } from './evidence';
+import { levelsIn, slotsOf } from './figures/bar-values';
+import { who } from './evidence/codes';
+import type { Evidence } from './evidence/evidence';
 import { judgedMeasures, type JudgedKey } from './measures';
 import type { BarReport, Broke } from './types';
 import { marginOf } from './verdict';
-import { onWrongSurface } from './wrong-surface';
+import { onWrongSurface } from './evidence/wrong-surface';
 
 /**
  * Each bar with what broke it: the one rule of what is good (grading.md section 7), asked by ceilings, climbs, targets,

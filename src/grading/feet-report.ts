@@ -1,9 +1,9 @@
 import type { Foot } from '../exercises/types';
-import { who } from './codes';
-import type { Evidence } from './evidence';
+import { who } from './evidence/codes';
+import type { Evidence } from './evidence/evidence';
 import type { FeetPlayed } from './graded';
-import { meanEstimate, medianEstimate, pooledSd, welchDifference, type Estimate } from './intervals';
-import { distributionOf } from './statistics';
+import { meanEstimate, medianEstimate, pooledSd, welchDifference, type Estimate } from './numbers/intervals';
+import { distributionOf } from './numbers/statistics';
 import type { FeetReport, Figure, FootReport } from './types';
 import { plainIfEnough, unjudged } from './verdict';
 import { mean } from '../ordered';

@@ -2,7 +2,7 @@ import { ln } from '../exact';
 import type { Course } from '../alignment/course/types';
 import type { Graded } from './graded';
 import { mean } from '../ordered';
-import { welchDifference } from './intervals';
+import { welchDifference } from './numbers/intervals';
 
 const MINUTE_MS = 60_000;
 const PERCENT = 100;

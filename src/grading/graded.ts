@@ -5,7 +5,7 @@ import type { Grid } from '../exercises/types';
 import type { Limits, Settings } from '../settings';
 import type { Stroke } from '../stroke';
 import type { Db } from '../units';
-import type { HandLines } from './heights';
+import type { HandLines } from './evidence/heights';
 import type { AfterAccentNote, ClosestPairNote } from './pad-notes';
 
 /** What the feet played, apart from the hands. */

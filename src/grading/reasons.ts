@@ -1,8 +1,8 @@
 import type { SoftName } from '../words/measures';
 import { reasonWords as wordsOf, type Reason } from '../words/measures';
-import type { HeightLines } from './heights';
+import type { HeightLines } from './evidence/heights';
 import { judgedMeasureOf } from './measures';
-import type { LikeSwing } from './time-model/types';
+import type { LikeSwing } from './models/time-model/types';
 import type { Figure, JudgedKey, Measures, Report } from './types';
 import { figureOf } from './weakest';
 

@@ -5,7 +5,7 @@ import type { Finding } from '../words/findings';
 import type { Reason } from '../words/measures';
 import { courseSayings } from './course-sayings';
 import type { JudgedKey } from './measures';
-import { worstFigureOf } from './named-figures';
+import { worstFigureOf } from './figures/named-figures';
 import { reasonOf, type Telling } from './reasons';
 import type { Measures, Report, Weakest } from './types';
 import { figureOf, isShadowOf, weakestFirst, worstOfTake, type VariationStanding } from './weakest';

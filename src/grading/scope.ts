@@ -1,13 +1,13 @@
 import type { GridBar } from '../exercises/types';
 import { square } from '../exact';
-import { squaredDeviations } from './statistics';
+import { squaredDeviations } from './numbers/statistics';
 import type { Hand } from '../stroke';
-import type { Evidence } from './evidence';
-import type { Figure, Part } from './figure';
-import { linesIn } from './heights';
-import { limitOf, type Limit } from './limits';
+import type { Evidence } from './evidence/evidence';
+import type { Figure, Part } from './figures/figure';
+import { linesIn } from './evidence/heights';
+import { limitOf, type Limit } from './figures/limits';
 import { judgedMeasureOf, type JudgedKey } from './measures';
-import { judgedFigureOf } from './named-figures';
+import { judgedFigureOf } from './figures/named-figures';
 import type { BlameScope } from './types';
 import type { VariationStanding } from './weakest';
 

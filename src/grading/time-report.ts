@@ -1,6 +1,6 @@
-import type { Evidence } from './evidence';
-import type { Estimate } from './intervals';
-import type { LikeSwing } from './time-model/types';
+import type { Evidence } from './evidence/evidence';
+import type { Estimate } from './numbers/intervals';
+import type { LikeSwing } from './models/time-model/types';
 
 /** What the take's time model says, in the report. Terms in ms with their 90 % intervals; null: not told. */
 export interface TimeReport {

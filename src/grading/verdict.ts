@@ -1,6 +1,6 @@
-import type { Estimate } from './intervals';
-import type { Limit } from './limit';
-import type { Band, Figure, VariationBand } from './figure';
+import type { Estimate } from './numbers/intervals';
+import type { Limit } from './figures/limit';
+import type { Band, Figure, VariationBand } from './figures/figure';
 
 const HALF = 0.5;
 const NARROWEST = 1e-9;

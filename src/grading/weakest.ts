@@ -1,6 +1,6 @@
-import type { Band, Figure, Part } from './figure';
+import type { Band, Figure, Part } from './figures/figure';
 import { judgedMeasureOf, measureOrder, type JudgedKey } from './measures';
-import { figuresOf, worstFigureOf } from './named-figures';
+import { figuresOf, worstFigureOf } from './figures/named-figures';
 import type { Measures, Report, VariationReport } from './types';
 
 const primary = measureOrder.filter((key) => judgedMeasureOf(key).verdict === 'names');

@@ -1,7 +1,7 @@
 import type { Settings } from '../settings';
 import { judgedWords, measureWords } from '../words/measures';
 import { count, dB, fixed, ms, percent } from '../words/numbers';
-import type { HeightLines } from './heights';
+import type { HeightLines } from './evidence/heights';
 import { isJudged } from './verdict';
 import type { VariationBand, Figure, JudgedKey, MeasureKey, PartedFigure, Report } from './types';
 import { weakestFirst } from './weakest';

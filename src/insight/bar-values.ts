@@ -1,5 +1,5 @@
 import { square } from '../exact';
-import { distributionOf, median } from '../grading/statistics';
+import { distributionOf, median } from '../grading/numbers/statistics';
 import type { BarStrokes, PlacedStroke } from '../take/bar-strokes';
 
 /** What is followed bar by bar. */

@@ -1,6 +1,6 @@
 import { bareBars } from '../exercises/click-plan';
-import { spansNought } from '../grading/difference';
-import { meanEstimate, type Estimate } from '../grading/intervals';
+import { spansNought } from '../grading/numbers/difference';
+import { meanEstimate, type Estimate } from '../grading/numbers/intervals';
 import { ms } from '../words/numbers';
 import type { Report } from '../grading/types';
 import type { Take } from '../sessions/types';

@@ -1,7 +1,7 @@
 import type { Phrase, Tempo } from '../exercises/types';
-import { meanEstimate, type Estimate } from '../grading/intervals';
+import { meanEstimate, type Estimate } from '../grading/numbers/intervals';
 import { dB, ms } from '../words/numbers';
-import { studentQuantile } from '../grading/statistics';
+import { studentQuantile } from '../grading/numbers/statistics';
 import type { Report } from '../grading/types';
 import type { Ms } from '../units';
 import { barStrokes, type BarStrokes, type PlacedStroke } from '../take/bar-strokes';

@@ -1,7 +1,7 @@
 import type { Phrase, Tempo } from '../exercises/types';
 import { barTempos } from './bar-tempos';
-import { spansNought } from '../grading/difference';
-import { meanEstimate, welchDifference, type Estimate } from '../grading/intervals';
+import { spansNought } from '../grading/numbers/difference';
+import { meanEstimate, welchDifference, type Estimate } from '../grading/numbers/intervals';
 import { fixed } from '../words/numbers';
 import type { Report } from '../grading/types';
 import type { Bpm } from '../units';

@@ -1,7 +1,7 @@
 import { length, square } from '../exact';
 import type { Phrase, Tempo } from '../exercises/types';
-import { limitOf } from '../grading/limits';
-import { studentQuantile } from '../grading/statistics';
+import { limitOf } from '../grading/figures/limits';
+import { studentQuantile } from '../grading/numbers/statistics';
 import type { Report } from '../grading/types';
 import { marginOf } from '../grading/verdict';
 import type { Bpm } from '../units';

@@ -1,5 +1,5 @@
 import { square } from '../exact';
-import { lag1 } from '../grading/statistics';
+import { lag1 } from '../grading/numbers/statistics';
 
 /** A value in a row, of some group. */
 interface Placed {

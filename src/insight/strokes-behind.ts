@@ -1,6 +1,6 @@
-import { countedAs } from '../grading/facts';
-import { groupWords } from '../grading/group-words';
-import type { NamedFigure } from '../grading/named-figures';
+import { countedAs } from '../grading/facts/facts';
+import { groupWords } from '../grading/facts/group-words';
+import type { NamedFigure } from '../grading/figures/named-figures';
 import type { Figure, MeasureKey, Part, Report, SlotReport } from '../grading/types';
 import type { Hand } from '../stroke';
 import type { Db, Ms } from '../units';

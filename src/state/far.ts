@@ -1,5 +1,5 @@
 import type { GridBar, Slot } from '../exercises/types';
-import type { HeightLines } from '../grading/heights';
+import type { HeightLines } from '../grading/evidence/heights';
 import type { Limits } from '../settings';
 import type { Ms } from '../units';
 import type { FigureChoice } from './view';

@@ -1,7 +1,7 @@
 import { gridOf } from '../exercises/grid';
 import { tempoPlayed } from '../exercises/tempo';
 import type { Phrase, Slot, Tempo } from '../exercises/types';
-import { isAsDue } from '../grading/facts';
+import { isAsDue } from '../grading/facts/facts';
 import type { Report } from '../grading/types';
 import type { Bpm, Db, Ms } from '../units';
 

@@ -1,6 +1,6 @@
 import type { Alignment } from '../alignment/types';
 import type { Grid, Slot } from '../exercises/types';
-import { meanLines, type HandLines, type HeightLines } from '../grading/heights';
+import { meanLines, type HandLines, type HeightLines } from '../grading/evidence/heights';
 import type { Rig, Surface } from '../sessions/types';
 import type { Hand, Stroke } from '../stroke';
 import type { Db } from '../units';

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { brokenBars } from '../../src/components/review/broken-bars';
 import { countWords } from '../../src/components/shared/count-words';
-import { figuresOf } from '../../src/grading/named-figures';
+import { figuresOf } from '../../src/grading/figures/named-figures';
 import { cellWords, numberWords } from '../../src/components/review/measure-words';
 import { phraseNamed } from '../../src/exercises/phrase';
 import { gradeTake } from '../../src/take/grade-take';

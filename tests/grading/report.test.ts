@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Slot } from '../../src/exercises/types';
 import { measureKeys, measures } from '../../src/grading/measures';
-import { figuresOf } from '../../src/grading/named-figures';
+import { figuresOf } from '../../src/grading/figures/named-figures';
 import { reportOf } from '../../src/grading/report';
 import type { Figure, Measures, Report } from '../../src/grading/types';
 import { accentWalk, played, rotations, type Playing, type Struck } from './played';

@@ -1,4 +1,4 @@
-import type { TimeRow } from '../../src/grading/time-model';
+import type { TimeRow } from '../../src/grading/models/time-model';
 
 type Unplayed = Omit<TimeRow, 'deviationMs'>;
 /** Every stroke where it is due. */

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { limitOf } from '../../src/grading/limits';
+import { limitOf } from '../../src/grading/figures/limits';
 import { bandOf, judged, judgedIfEnough, marginOf, supportedMargin } from '../../src/grading/verdict';
 import { settingsOf } from '../../src/settings';
 

@@ -4,8 +4,8 @@ import { phraseFromText, phraseNamed } from '../../src/exercises/phrase';
 import type { Phrase } from '../../src/exercises/types';
 import { voiced } from '../../src/exercises/voicings';
 import { measures } from '../../src/grading/measures';
-import { figuresOf, type NamedFigure } from '../../src/grading/named-figures';
-import { distributionOf, median } from '../../src/grading/statistics';
+import { figuresOf, type NamedFigure } from '../../src/grading/figures/named-figures';
+import { distributionOf, median } from '../../src/grading/numbers/statistics';
 import type { Measures, Report } from '../../src/grading/types';
 import {
   numberAsked,

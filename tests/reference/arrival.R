@@ -1,4 +1,4 @@
-# How late each variation comes, for tests/grading/time-model/arrival.test.ts.
+# How late each variation comes, for tests/grading/models/time-model/arrival.test.ts.
 # Run: Rscript tests/reference/arrival.R > tests/reference/arrival.json
 # Cells are bars' means by cycle (rows) and variation (columns), NA where a bar was not played. Effects and residual
 # variance by lm(ms ~ cycle + variation); effects about their mean, each less the median of the others; the interval by

@@ -1,4 +1,4 @@
-# Values from R for tests/grading/listen-blind.test.ts.
+# Values from R for tests/grading/apart/listen-blind.test.ts.
 # Run: Rscript tests/reference/binomial.R > tests/reference/binomial.json
 rows <- list(c(7, 10), c(10, 10), c(0, 8), c(12, 20), c(5, 20), c(1, 1))
 interval <- vapply(rows, function(k) {

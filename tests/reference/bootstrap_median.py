@@ -1,4 +1,4 @@
-"""Bootstrap distributions of the median, for tests/grading/intervals.test.ts.
+"""Bootstrap distributions of the median, for tests/grading/numbers/intervals.test.ts.
 
 Run: /usr/bin/python3 tests/reference/bootstrap_median.py > tests/reference/bootstrap_median.json
 

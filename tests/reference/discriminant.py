@@ -1,4 +1,4 @@
-"""Values from scikit-learn for tests/grading/identification.test.ts.
+"""Values from scikit-learn for tests/grading/apart/identification.test.ts.
 Run: /usr/bin/python3 tests/reference/discriminant.py > tests/reference/discriminant.json
 (Debian packages python3-sklearn, python3-numpy.)
 LinearDiscriminantAnalysis(solver='lsqr', shrinkage='auto') with equal priors, leave one group out."""

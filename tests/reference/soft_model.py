@@ -1,4 +1,4 @@
-"""Robust regressions by statsmodels and by R's MASS::rlm, for tests/grading/soft-model.test.ts.
+"""Robust regressions by statsmodels and by R's MASS::rlm, for tests/grading/models/soft-model.test.ts.
 
 Run: /usr/bin/python3 tests/reference/soft_model.py > tests/reference/soft_model.json
 

@@ -1,4 +1,4 @@
-"""Values from scipy for tests/grading/theil-sen.test.ts.
+"""Values from scipy for tests/grading/numbers/theil-sen.test.ts.
 Run: /usr/bin/python3 tests/reference/theil_sen.py > tests/reference/theil_sen.json
 (Debian package python3-scipy.)"""
 import json

@@ -1,4 +1,4 @@
-"""Robust regression with errors clustered by bar, by statsmodels, for tests/grading/time-model.test.ts.
+"""Robust regression with errors clustered by bar, by statsmodels, for tests/grading/models/time-model.test.ts.
 
 Run: /usr/bin/python3 tests/reference/time_model.py > tests/reference/time_model.json
 

@@ -14,7 +14,7 @@ import { phaseOf, segmentsOf, type Segment } from './segments';
 import { constantShift, shiftAfterPause, type Shift } from './shift';
 import type { Course } from './types';
 
-export interface CourseInput {
+interface CourseInput {
   /** Of onsets, in whole cycles, as far as due or played, whichever is more. */
   readonly grid: Grid;
   readonly dueBars: number;

@@ -11,7 +11,7 @@ export interface Doubles {
 }
 
 /** What is known of slots: whether graces are due there, and whether one is due and no stroke lies near it. */
-export interface Neighbourhood {
+interface Neighbourhood {
   readonly isGraced: (slot: number) => boolean;
   readonly isEmpty: (slot: number) => boolean;
 }

@@ -23,13 +23,13 @@ export interface Bend {
   readonly slope: number;
 }
 
-export interface Laid {
+interface Laid {
   readonly grid: Grid;
   /** 1 for each slot that was not played, by its index. */
   readonly notPlayed: Uint8Array;
 }
 
-export interface LayOptions {
+interface LayOptions {
   readonly layings: readonly Laying[];
   readonly bends: readonly Bend[];
   readonly mirror: boolean;

@@ -6,7 +6,7 @@ import { leaning } from './autocorrelation';
 import type { Block } from './blocks';
 
 /** How the phase of a stretch went. */
-export type TimeCourse =
+type TimeCourse =
   | { readonly kind: 'steady' }
   /** ms later per ms. */
   | { readonly kind: 'line'; readonly slope: number }
@@ -103,7 +103,7 @@ interface Line {
 }
 
 /** The split with the fewest squares about a mean either side, at least two blocks a side. */
-export function bestStep(phases: Float64Array): { block: number; ms: Ms; squares: number; error: number } {
+function bestStep(phases: Float64Array): { block: number; ms: Ms; squares: number; error: number } {
   const n = phases.length;
   const total = phases.reduce((sum, phase) => sum + phase, 0);
   let best = { block: 2, gain: -Infinity };

@@ -1,7 +1,7 @@
 import type { Settings } from '../../settings';
 
 /** How much a pad's levels say. */
-export type Loudnesses = 'many' | 'few' | 'one';
+type Loudnesses = 'many' | 'few' | 'one';
 
 /**
  * **Few velocities**: *one* where of 24 strokes or more 80 % have the same level; *few* where of 48 or more the four

@@ -1,8 +1,8 @@
 import type { Kind } from '../../exercises/types';
-import { slotsAsDue } from '../../grading/facts';
+import { slotsAsDue } from '../../grading/facts/facts';
 import type { JudgedKey, Report } from '../../grading/types';
 import type { Hand } from '../../stroke';
-import { bandsOfReport, slotBand } from '../../grading/level-bands';
+import { bandsOfReport, slotBand } from '../../grading/facts/level-bands';
 import { fixed } from '../shared/numbers';
 import { hands, pointOf, type ChartRow, type RowsPicture } from './picture';
 import { capital } from '../../text';

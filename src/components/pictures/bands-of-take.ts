@@ -1,5 +1,5 @@
-import { distributionOf, madSpread, median } from '../../grading/statistics';
-import { isAsDue } from '../../grading/facts';
+import { distributionOf, madSpread, median } from '../../grading/numbers/statistics';
+import { isAsDue } from '../../grading/facts/facts';
 import type { Report } from '../../grading/types';
 import type { BandsOf } from './by-place';
 

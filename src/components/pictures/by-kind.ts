@@ -1,4 +1,4 @@
-import { countedAs, slotsAsDue } from '../../grading/facts';
+import { countedAs, slotsAsDue } from '../../grading/facts/facts';
 import type { JudgedKey, Report, SlotReport } from '../../grading/types';
 import type { Hand } from '../../stroke';
 import { kindTitle } from './by-kind-title';

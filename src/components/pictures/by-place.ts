@@ -1,9 +1,9 @@
 import { gridOf } from '../../exercises/grid';
 import type { GridBar, Slot } from '../../exercises/types';
-import { slotsAsDue } from '../../grading/facts';
+import { slotsAsDue } from '../../grading/facts/facts';
 import type { Report, SlotReport } from '../../grading/types';
 import type { Take } from '../../sessions/types';
-import { bandsOfReport, outsideDb, slotBand, type LevelBand } from '../../grading/level-bands';
+import { bandsOfReport, outsideDb, slotBand, type LevelBand } from '../../grading/facts/level-bands';
 import { countOf } from '../../sessions/paper/strip/columns';
 import { fixed } from '../shared/numbers';
 import { pointOf, pointsOf, type ChartRow, type RowsPicture } from './picture';

@@ -1,4 +1,4 @@
-import { judgedFigureOf, worstFigureOf } from '../../grading/named-figures';
+import { judgedFigureOf, worstFigureOf } from '../../grading/figures/named-figures';
 import type { Report } from '../../grading/types';
 import type { PictureName } from '../../state/reviewing';
 import type { TakeCeilings } from '../../insight/take-ceilings';

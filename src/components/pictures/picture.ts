@@ -1,4 +1,4 @@
-import { distributionOf, madSpread, median } from '../../grading/statistics';
+import { distributionOf, madSpread, median } from '../../grading/numbers/statistics';
 import type { Followed, Mark, SeriesPoint } from '../../insight/history/series';
 import type { CoursePoint } from '../../insight/ceiling/progress';
 import type { TriedBars } from '../../grading/tried-bars';

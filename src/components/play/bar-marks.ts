@@ -2,7 +2,7 @@ import type { Slot } from '../../exercises/types';
 import type { LivePass, LiveState } from '../../take/types';
 import type { Hand } from '../../stroke';
 import type { Db } from '../../units';
-import { outsideDb, slotBand, type BandContext } from '../../grading/level-bands';
+import { outsideDb, slotBand, type BandContext } from '../../grading/facts/level-bands';
 import { axisY, type HeightLines } from '../../sessions/paper/strip/axis';
 import type { Column } from '../../sessions/paper/strip/columns';
 

@@ -7,7 +7,7 @@ import { settingsOf, type Settings } from '../../settings';
 import { axisY, linesOf, type HeightLines } from '../../sessions/paper/strip/axis';
 import { columnsOf, spokenSticking, type Column } from '../../sessions/paper/strip/columns';
 import { liveBandContext } from '../../take/live/live-bands';
-import type { BandContext } from '../../grading/level-bands';
+import type { BandContext } from '../../grading/facts/level-bands';
 import { barMarks, type BandMark, type BarMarks, type BarScene } from './bar-marks';
 import { look } from '../shared/look';
 import { mirroredMarks, mirroredY } from '../far-view/mirrored-marks';

@@ -1,7 +1,7 @@
 import { html, nothing, type TemplateResult } from 'lit';
 import { partialsOfBeats } from '../../exercises/phrase';
 import type { Grid } from '../../exercises/types';
-import type { HeightLines } from '../../grading/heights';
+import type { HeightLines } from '../../grading/evidence/heights';
 import type { MidiStatus } from '../../midi/types';
 import type { State } from '../../state/state';
 import { cycleOf, writtenOf } from '../../state/cycle';

@@ -1,4 +1,4 @@
-import type { HeightLines } from '../../grading/heights';
+import type { HeightLines } from '../../grading/evidence/heights';
 import { asksForDelays } from '../../midi/learning/delays';
 import type { Grid } from '../../exercises/types';
 import { contrastAimDb, liveHeightWords } from '../../take/live/heights';

@@ -3,7 +3,7 @@ import { measureKeys, measureOrder, type MeasureKey } from '../../grading/measur
 import type { Measures, Report } from '../../grading/types';
 import { figureWords, measureAim, measureName } from '../../grading/words';
 import { numberAsked, type NumberAsked } from '../../insight/strokes-behind';
-import { figuresOf, type NamedFigure } from '../../grading/named-figures';
+import { figuresOf, type NamedFigure } from '../../grading/figures/named-figures';
 import { numberWords } from './measure-words';
 import { numberButton, type Ask } from './number-button';
 

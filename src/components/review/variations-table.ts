@@ -1,7 +1,7 @@
 import { isFault } from '../../grading/verdict';
 import { html, nothing, type TemplateResult } from 'lit';
 import type { JudgedKey, Report, VariationReport } from '../../grading/types';
-import { figuresOf } from '../../grading/named-figures';
+import { figuresOf } from '../../grading/figures/named-figures';
 import { measureName } from '../../grading/words';
 import { marginPicture, marginScale } from './margin-picture';
 import { judgedWords } from '../../words/measures';

@@ -1,6 +1,6 @@
 import { css, html, LitElement, nothing } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
-import { accentHeightLimit, softHeightLimit } from '../../grading/heights';
+import { accentHeightLimit, softHeightLimit } from '../../grading/evidence/heights';
 import type { AskedHeight } from '../../midi/learning/heights';
 import { heightNames, type Heights } from '../../sessions/learned';
 import type { Rig } from '../../sessions/types';

@@ -2,8 +2,8 @@ import { gridOf } from '../../exercises/grid';
 import { tempoPlayed } from '../../exercises/tempo';
 import type { Grid, Phrase, Slot, Tempo } from '../../exercises/types';
 import type { Hand } from '../../stroke';
-import { median, distributionOf } from '../statistics';
-import { isAsDue } from '../facts';
+import { median, distributionOf } from '../numbers/statistics';
+import { isAsDue } from '../facts/facts';
 import type { Report } from '../types';
 
 /** One stroke's place in bars that are meant to sound alike. */

@@ -4,9 +4,9 @@ import type { Phrase, Tempo } from '../../exercises/types';
 import type { Hand } from '../../stroke';
 import { alikeBars, type AlikeBars } from './alike';
 import { apartnessOf, NOT_ENOUGH, type NotTold } from './apartness';
-import type { Estimate } from '../intervals';
+import type { Estimate } from '../numbers/intervals';
 import { relabelled, shuffledP } from '../numbers/relabel';
-import { studentQuantile } from '../statistics';
+import { studentQuantile } from '../numbers/statistics';
 import type { Report } from '../types';
 
 /** The place that tells one variation from the others it is meant to sound like. */

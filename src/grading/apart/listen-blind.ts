@@ -1,6 +1,6 @@
 import { InputError } from '../../errors';
 import { shuffled } from '../../exercises/draw';
-import { proportionEstimate, type Estimate } from '../intervals';
+import { proportionEstimate, type Estimate } from '../numbers/intervals';
 
 /** One bar to be heard. */
 export interface BlindBar {

@@ -1,10 +1,10 @@
 import type { Settings } from '../../settings';
-import type { Scope } from '../codes';
-import type { Evidence } from '../evidence';
-import type { Figure } from '../figure';
-import { accents, fromTheMiddle, spread, withoutVerdict } from '../levels-compared';
-import { downToNought, type Limit } from '../limit';
-import { isStruck, ofKinds } from '../stroke-groups';
+import type { Scope } from '../evidence/codes';
+import type { Evidence } from '../evidence/evidence';
+import type { Figure } from '../figures/figure';
+import { accents, fromTheMiddle, spread, withoutVerdict } from '../figures/levels-compared';
+import { downToNought, type Limit } from '../figures/limit';
+import { isStruck, ofKinds } from '../figures/stroke-groups';
 import { A_STEP_DOWN, CP } from '../remedy/rules';
 import type { JudgedMeasure } from './measure';
 

@@ -1,7 +1,7 @@
-import type { Scope } from '../codes';
-import { dueOfKinds, variationsOf, type Evidence } from '../evidence';
-import type { Figure } from '../figure';
-import { meanEstimate } from '../intervals';
+import type { Scope } from '../evidence/codes';
+import { dueOfKinds, variationsOf, type Evidence } from '../evidence/evidence';
+import type { Figure } from '../figures/figure';
+import { meanEstimate } from '../numbers/intervals';
 import { plainIfEnough } from '../verdict';
 import type { PlainMeasure } from './measure';
 

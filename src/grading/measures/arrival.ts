@@ -1,11 +1,11 @@
 import type { Settings } from '../../settings';
-import type { Scope } from '../codes';
-import type { Evidence } from '../evidence';
-import type { Figure } from '../figure';
-import type { Limit } from '../limit';
+import type { Scope } from '../evidence/codes';
+import type { Evidence } from '../evidence/evidence';
+import type { Figure } from '../figures/figure';
+import type { Limit } from '../figures/limit';
 import { CP, A_STEP_DOWN } from '../remedy/rules';
-import { allTimed, ifStruck, sideOf } from '../stroke-groups';
-import { figureOf } from '../time-figures';
+import { allTimed, ifStruck, sideOf } from '../figures/stroke-groups';
+import { figureOf } from '../figures/time-figures';
 import type { JudgedMeasure, LimitAt } from './measure';
 
 /**

@@ -1,5 +1,5 @@
-import { meanEstimate } from '../intervals';
-import { allStruck } from '../stroke-groups';
+import { meanEstimate } from '../numbers/intervals';
+import { allStruck } from '../figures/stroke-groups';
 import { plainIfEnough } from '../verdict';
 import type { PlainMeasure } from './measure';
 

@@ -1,11 +1,11 @@
 import type { Settings } from '../../settings';
-import { who, type Scope } from '../codes';
-import { balanceInBar } from '../bar-values';
-import type { Evidence } from '../evidence';
-import type { Figure } from '../figure';
-import { accents, balance, withoutVerdict } from '../levels-compared';
-import { aboutNought, type Limit } from '../limit';
-import { ifStruck, isAccent, isByItsHand, sideOf } from '../stroke-groups';
+import { who, type Scope } from '../evidence/codes';
+import { balanceInBar } from '../figures/bar-values';
+import type { Evidence } from '../evidence/evidence';
+import type { Figure } from '../figures/figure';
+import { accents, balance, withoutVerdict } from '../figures/levels-compared';
+import { aboutNought, type Limit } from '../figures/limit';
+import { ifStruck, isAccent, isByItsHand, sideOf } from '../figures/stroke-groups';
 import { A_STEP_DOWN, CP } from '../remedy/rules';
 import type { JudgedMeasure } from './measure';
 

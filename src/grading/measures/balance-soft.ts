@@ -1,12 +1,12 @@
 import type { Settings } from '../../settings';
 import type { Kind } from '../../exercises/types';
-import { balanceInBar } from '../bar-values';
-import { soft, who, type Scope } from '../codes';
-import { dueOfKinds, type Evidence } from '../evidence';
-import type { Figure } from '../figure';
-import { balance } from '../levels-compared';
-import { aboutNought, type Limit } from '../limit';
-import { ifStruck, isAccent, isByItsHand, sideOf } from '../stroke-groups';
+import { balanceInBar } from '../figures/bar-values';
+import { soft, who, type Scope } from '../evidence/codes';
+import { dueOfKinds, type Evidence } from '../evidence/evidence';
+import type { Figure } from '../figures/figure';
+import { balance } from '../figures/levels-compared';
+import { aboutNought, type Limit } from '../figures/limit';
+import { ifStruck, isAccent, isByItsHand, sideOf } from '../figures/stroke-groups';
 import { AS_IT_WAS, CP } from '../remedy/rules';
 import type { JudgedMeasure } from './measure';
 

@@ -1,11 +1,11 @@
 import type { Settings } from '../../settings';
-import { soft, type Scope } from '../codes';
-import type { Evidence } from '../evidence';
-import type { Figure } from '../figure';
-import { clarityEstimate } from '../intervals';
-import { accents, areDue, withinSurface } from '../levels-compared';
-import { oneSided, type Limit } from '../limit';
-import { accentsAndSoft, ifStruck, isAccent } from '../stroke-groups';
+import { soft, type Scope } from '../evidence/codes';
+import type { Evidence } from '../evidence/evidence';
+import type { Figure } from '../figures/figure';
+import { clarityEstimate } from '../numbers/intervals';
+import { accents, areDue, withinSurface } from '../figures/levels-compared';
+import { oneSided, type Limit } from '../figures/limit';
+import { accentsAndSoft, ifStruck, isAccent } from '../figures/stroke-groups';
 import { judgedIfEnough } from '../verdict';
 import { A_STEP_DOWN, CP } from '../remedy/rules';
 import type { JudgedMeasure } from './measure';

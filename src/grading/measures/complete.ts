@@ -1,11 +1,11 @@
 import type { Settings } from '../../settings';
-import type { Scope } from '../codes';
-import type { Evidence } from '../evidence';
-import type { Figure } from '../figure';
-import { proportionEstimate } from '../intervals';
-import { oneSided, type Limit } from '../limit';
+import type { Scope } from '../evidence/codes';
+import type { Evidence } from '../evidence/evidence';
+import type { Figure } from '../figures/figure';
+import { proportionEstimate } from '../numbers/intervals';
+import { oneSided, type Limit } from '../figures/limit';
 import { CP, TWO_STEPS_DOWN } from '../remedy/rules';
-import type { Tally } from '../tally';
+import type { Tally } from '../evidence/tally';
 import { judgedIfEnough } from '../verdict';
 import type { Badness, JudgedMeasure, StrokeGroup } from './measure';
 

@@ -1,13 +1,13 @@
-import { doublesInBar } from '../bar-values';
-import type { Scope } from '../codes';
-import { dueOfFact, type Evidence } from '../evidence';
-import type { Figure } from '../figure';
-import { shareOfGap } from '../limit';
-import { doublePercent } from '../movement';
-import { fact } from '../phrase-facts';
+import { doublesInBar } from '../figures/bar-values';
+import type { Scope } from '../evidence/codes';
+import { dueOfFact, type Evidence } from '../evidence/evidence';
+import type { Figure } from '../figures/figure';
+import { shareOfGap } from '../figures/limit';
+import { doublePercent } from '../evidence/movement';
+import { fact } from '../facts/phrase-facts';
 import { CP, TWO_STEPS_DOWN } from '../remedy/rules';
-import { isByItsHand, sideOf } from '../stroke-groups';
-import { modelDoubleGap } from '../time-figures';
+import { isByItsHand, sideOf } from '../figures/stroke-groups';
+import { modelDoubleGap } from '../figures/time-figures';
 import type { JudgedMeasure, StrokeGroup } from './measure';
 
 /**

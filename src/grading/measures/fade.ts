@@ -1,11 +1,11 @@
 import type { Settings } from '../../settings';
-import { aboutNought, type Limit } from '../limit';
-import { fact } from '../phrase-facts';
+import { aboutNought, type Limit } from '../figures/limit';
+import { fact } from '../facts/phrase-facts';
 import { A_STEP_DOWN, CP } from '../remedy/rules';
-import { isAccent, isByItsHand, sideOf } from '../stroke-groups';
-import { termBadness, termFigure, termGroups } from '../term-figure';
-import { termInBar } from '../bar-values';
-import type { Evidence } from '../evidence';
+import { isAccent, isByItsHand, sideOf } from '../figures/stroke-groups';
+import { termBadness, termFigure, termGroups } from '../figures/term-figure';
+import { termInBar } from '../figures/bar-values';
+import type { Evidence } from '../evidence/evidence';
 import { leakAfter } from './leak-after';
 import { leakBefore } from './leak-before';
 import type { JudgedMeasure, StrokeGroup } from './measure';

@@ -1,11 +1,11 @@
 import type { Settings } from '../../settings';
-import type { Evidence } from '../evidence';
-import type { Figure } from '../figure';
-import type { Estimate } from '../intervals';
-import { shareOfGap, type Limit } from '../limit';
+import type { Evidence } from '../evidence/evidence';
+import type { Figure } from '../figures/figure';
+import type { Estimate } from '../numbers/intervals';
+import { shareOfGap, type Limit } from '../figures/limit';
 import { CP, AS_IT_WAS } from '../remedy/rules';
-import { ifStruck, sideOf } from '../stroke-groups';
-import { figureOf } from '../time-figures';
+import { ifStruck, sideOf } from '../figures/stroke-groups';
+import { figureOf } from '../figures/time-figures';
 import type { JudgedMeasure, LimitAt } from './measure';
 
 /**

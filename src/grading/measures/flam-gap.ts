@@ -1,6 +1,6 @@
-import { gracesInBar } from '../bar-values';
-import { gracedStrokes } from '../grace-gaps';
-import { widthBadness, widthFigure, widthLimit } from '../grace-width';
+import { gracesInBar } from '../figures/bar-values';
+import { gracedStrokes } from '../figures/grace-gaps';
+import { widthBadness, widthFigure, widthLimit } from '../figures/grace-width';
 import { CP, TWO_STEPS_DOWN } from '../remedy/rules';
 import type { JudgedMeasure } from './measure';
 

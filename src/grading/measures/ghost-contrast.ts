@@ -1,7 +1,7 @@
 import type { Settings } from '../../settings';
-import { areDue, medianGap, withinSurface } from '../levels-compared';
-import { oneSided, type Limit } from '../limit';
-import { ifStruck, isStruck, ofKinds } from '../stroke-groups';
+import { areDue, medianGap, withinSurface } from '../figures/levels-compared';
+import { oneSided, type Limit } from '../figures/limit';
+import { ifStruck, isStruck, ofKinds } from '../figures/stroke-groups';
 import { AS_IT_WAS, CP } from '../remedy/rules';
 import type { JudgedMeasure } from './measure';
 

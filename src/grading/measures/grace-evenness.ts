@@ -1,11 +1,11 @@
 import { square } from '../../exact';
 import type { Settings } from '../../settings';
-import type { Scope } from '../codes';
-import type { Evidence } from '../evidence';
-import type { Figure } from '../figure';
-import { graceGapMs, gracedStrokes, gracesBySlot, gracesIn } from '../grace-gaps';
-import { pooledSd } from '../intervals';
-import { downToNought, type Limit } from '../limit';
+import type { Scope } from '../evidence/codes';
+import type { Evidence } from '../evidence/evidence';
+import type { Figure } from '../figures/figure';
+import { graceGapMs, gracedStrokes, gracesBySlot, gracesIn } from '../figures/grace-gaps';
+import { pooledSd } from '../numbers/intervals';
+import { downToNought, type Limit } from '../figures/limit';
 import { CP, TWO_STEPS_DOWN } from '../remedy/rules';
 import { judged, unjudged } from '../verdict';
 import type { Badness, JudgedMeasure } from './measure';

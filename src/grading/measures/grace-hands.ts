@@ -1,11 +1,11 @@
 import type { Settings } from '../../settings';
 import type { Hand } from '../../stroke';
-import { who, type Scope } from '../codes';
-import type { Evidence } from '../evidence';
-import type { Figure } from '../figure';
-import { graceGapMs, gracedStrokes, gracesBySlot, gracesIn, isGraceDue } from '../grace-gaps';
-import { welchDifference } from '../intervals';
-import { aboutNought, type Limit } from '../limit';
+import { who, type Scope } from '../evidence/codes';
+import type { Evidence } from '../evidence/evidence';
+import type { Figure } from '../figures/figure';
+import { graceGapMs, gracedStrokes, gracesBySlot, gracesIn, isGraceDue } from '../figures/grace-gaps';
+import { welchDifference } from '../numbers/intervals';
+import { aboutNought, type Limit } from '../figures/limit';
 import { AS_IT_WAS, CP } from '../remedy/rules';
 import { judged, unjudged } from '../verdict';
 import type { Badness, JudgedMeasure } from './measure';

@@ -1,10 +1,10 @@
 import type { Settings } from '../../settings';
-import type { Scope } from '../codes';
-import type { Evidence } from '../evidence';
-import type { Figure } from '../figure';
-import { gracesBySlot, gracesIn, levelledStrokes } from '../grace-gaps';
-import { meanEstimate } from '../intervals';
-import { oneSided, type Limit } from '../limit';
+import type { Scope } from '../evidence/codes';
+import type { Evidence } from '../evidence/evidence';
+import type { Figure } from '../figures/figure';
+import { gracesBySlot, gracesIn, levelledStrokes } from '../figures/grace-gaps';
+import { meanEstimate } from '../numbers/intervals';
+import { oneSided, type Limit } from '../figures/limit';
 import { CP, TWO_STEPS_DOWN } from '../remedy/rules';
 import { judgedIfEnough, unjudged } from '../verdict';
 import type { Badness, JudgedMeasure } from './measure';

@@ -1,11 +1,11 @@
-import { lagInBar } from '../bar-values';
-import { who, type Scope } from '../codes';
-import { dueOfKinds, type Evidence } from '../evidence';
-import type { Figure } from '../figure';
-import { aboutNought } from '../limit';
+import { lagInBar } from '../figures/bar-values';
+import { who, type Scope } from '../evidence/codes';
+import { dueOfKinds, type Evidence } from '../evidence/evidence';
+import type { Figure } from '../figures/figure';
+import { aboutNought } from '../figures/limit';
 import { A_STEP_DOWN, CP } from '../remedy/rules';
-import { allTimed, ifStruck, sideOf } from '../stroke-groups';
-import { modelLag } from '../time-figures';
+import { allTimed, ifStruck, sideOf } from '../figures/stroke-groups';
+import { modelLag } from '../figures/time-figures';
 import type { JudgedMeasure } from './measure';
 
 /**

@@ -1,13 +1,13 @@
 import type { Settings } from '../../settings';
 import type { Hand } from '../../stroke';
 import type { Ms } from '../../units';
-import type { Scope } from '../codes';
-import type { Evidence } from '../evidence';
-import type { Figure, Part } from '../figure';
-import type { HeightLines } from '../heights';
-import type { Limit } from '../limit';
+import type { Scope } from '../evidence/codes';
+import type { Evidence } from '../evidence/evidence';
+import type { Figure, Part } from '../figures/figure';
+import type { HeightLines } from '../evidence/heights';
+import type { Limit } from '../figures/limit';
 import type { RemedyRow } from '../remedy/rules';
-import type { GroupName } from '../group-words';
+import type { GroupName } from '../facts/group-words';
 import type { GridBar } from '../../exercises/types';
 
 /** What a limit may go by, beside the settings in force. */

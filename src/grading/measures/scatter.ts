@@ -1,13 +1,13 @@
 import { square } from '../../exact';
 import type { Settings } from '../../settings';
-import type { Scope } from '../codes';
-import { scatterInBar } from '../bar-values';
-import type { Evidence } from '../evidence';
-import type { Figure } from '../figure';
-import { pooledSd } from '../intervals';
-import type { Limit } from '../limit';
+import type { Scope } from '../evidence/codes';
+import { scatterInBar } from '../figures/bar-values';
+import type { Evidence } from '../evidence/evidence';
+import type { Figure } from '../figures/figure';
+import { pooledSd } from '../numbers/intervals';
+import type { Limit } from '../figures/limit';
 import { A_STEP_DOWN, CP } from '../remedy/rules';
-import { allStruck, ifStruck } from '../stroke-groups';
+import { allStruck, ifStruck } from '../figures/stroke-groups';
 import { judgedIfEnough } from '../verdict';
 import type { JudgedMeasure, LimitAt } from './measure';
 

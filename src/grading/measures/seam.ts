@@ -1,13 +1,13 @@
-import { who, type Scope } from '../codes';
-import { variationsOf, type Evidence } from '../evidence';
-import type { Figure } from '../figure';
-import { meanEstimate } from '../intervals';
-import { aboutNought } from '../limit';
-import type { Seams } from '../movement';
-import { carriedTerms } from '../phrase-facts';
+import { who, type Scope } from '../evidence/codes';
+import { variationsOf, type Evidence } from '../evidence/evidence';
+import type { Figure } from '../figures/figure';
+import { meanEstimate } from '../numbers/intervals';
+import { aboutNought } from '../figures/limit';
+import type { Seams } from '../evidence/movement';
+import { carriedTerms } from '../facts/phrase-facts';
 import { A_STEP_DOWN, CP } from '../remedy/rules';
-import { estimateOf } from '../term-figure';
-import { unexplained } from '../unexplained';
+import { estimateOf } from '../figures/term-figure';
+import { unexplained } from '../numbers/unexplained';
 import { judgedIfEnough } from '../verdict';
 import type { JudgedMeasure, StrokeGroup } from './measure';
 

@@ -1,8 +1,8 @@
-import type { Scope } from '../codes';
-import type { Evidence } from '../evidence';
-import type { Figure } from '../figure';
-import { sampleSd } from '../statistics';
-import { allStruck } from '../stroke-groups';
+import type { Scope } from '../evidence/codes';
+import type { Evidence } from '../evidence/evidence';
+import type { Figure } from '../figures/figure';
+import { sampleSd } from '../numbers/statistics';
+import { allStruck } from '../figures/stroke-groups';
 import { unjudged } from '../verdict';
 import type { PlainMeasure } from './measure';
 import { mean } from '../../ordered';

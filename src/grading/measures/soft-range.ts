@@ -1,14 +1,14 @@
 import type { Hand } from '../../stroke';
 import type { Settings } from '../../settings';
-import { kindCode, soft, who, type Scope } from '../codes';
-import { dueOfKinds, type Evidence } from '../evidence';
-import type { Figure } from '../figure';
-import { welchDifference, type Estimate } from '../intervals';
-import { oneSided, type Limit } from '../limit';
-import { carriedTerms } from '../phrase-facts';
+import { kindCode, soft, who, type Scope } from '../evidence/codes';
+import { dueOfKinds, type Evidence } from '../evidence/evidence';
+import type { Figure } from '../figures/figure';
+import { welchDifference, type Estimate } from '../numbers/intervals';
+import { oneSided, type Limit } from '../figures/limit';
+import { carriedTerms } from '../facts/phrase-facts';
 import { AS_IT_WAS, CP } from '../remedy/rules';
-import { ifStruck, isAccent, isByItsHand } from '../stroke-groups';
-import { isTermDue, isInestimable } from '../term-figure';
+import { ifStruck, isAccent, isByItsHand } from '../figures/stroke-groups';
+import { isTermDue, isInestimable } from '../figures/term-figure';
 import { judged, plain, unjudged } from '../verdict';
 import type { JudgedMeasure } from './measure';
 

@@ -1,7 +1,7 @@
 import type { Settings } from '../../settings';
-import { softKinds, fromTheMiddle, spread } from '../levels-compared';
-import { downToNought, type Limit } from '../limit';
-import { isStruck, ofKinds } from '../stroke-groups';
+import { softKinds, fromTheMiddle, spread } from '../figures/levels-compared';
+import { downToNought, type Limit } from '../figures/limit';
+import { isStruck, ofKinds } from '../figures/stroke-groups';
 import { AS_IT_WAS, CP } from '../remedy/rules';
 import type { JudgedMeasure } from './measure';
 

@@ -1,8 +1,8 @@
-import { termInBar } from '../bar-values';
+import { termInBar } from '../figures/bar-values';
 import type { Settings } from '../../settings';
-import { oneSided, type Limit } from '../limit';
+import { oneSided, type Limit } from '../figures/limit';
 import { A_STEP_DOWN, CP } from '../remedy/rules';
-import { termBadness, termFigure, termGroups } from '../term-figure';
+import { termBadness, termFigure, termGroups } from '../figures/term-figure';
 import type { JudgedMeasure } from './measure';
 
 const limit = (settings: Settings): Limit => oneSided(settings, 'spill');

@@ -1,5 +1,5 @@
 import { wholePower } from '../../exact';
-import type { Distribution } from '../statistics';
+import type { Distribution } from './statistics';
 import { binomialTail } from './quantiles';
 import { countWhile } from '../../ordered';
 

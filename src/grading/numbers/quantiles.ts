@@ -2,7 +2,7 @@ import { exp, ln, ln1p, lnGamma } from '../../exact';
 
 /**
  * Tail areas and quantiles of the distributions behind the intervals. Pure arithmetic in a fixed order, so the same
- * argument gives the same bits everywhere. Checked against R and scipy in tests/grading/statistics.test.ts.
+ * argument gives the same bits everywhere. Checked against R and scipy in tests/grading/numbers/statistics.test.ts.
  */
 
 const TINY = 1e-300;

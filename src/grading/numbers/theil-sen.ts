@@ -1,4 +1,4 @@
-import { distributionOf, median, normalQuantile } from '../statistics';
+import { distributionOf, median, normalQuantile } from './statistics';
 
 /** A straight line through points that a few far ones don't bend. */
 interface RobustLine {

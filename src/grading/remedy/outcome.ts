@@ -1,11 +1,11 @@
-import { difference, spansNought } from '../difference';
+import { difference, spansNought } from '../numbers/difference';
 import { dB, fixed, ms, percent } from '../../words/numbers';
 import type { Remedy } from './types';
 import { stopFigure } from './stop';
-import type { Estimate } from '../intervals';
+import type { Estimate } from '../numbers/intervals';
 import type { Figure, JudgedKey, Report } from '../types';
 import { figureOf, measureName } from '../words';
-import { partOf } from '../named-figures';
+import { partOf } from '../figures/named-figures';
 
 /** A remedy's measure before it and in a take of it. */
 interface RemedyOutcome {

@@ -1,9 +1,9 @@
 import { judgedWords } from '../../words/measures';
 import type { Hand } from '../../stroke';
 import type { Finding } from '../finding';
-import type { Limit } from '../limit';
-import { limitOf } from '../limits';
-import { partOf, worstFigureOf } from '../named-figures';
+import type { Limit } from '../figures/limit';
+import { limitOf } from '../figures/limits';
+import { partOf, worstFigureOf } from '../figures/named-figures';
 import type { Telling } from '../reasons';
 import type { Figure, JudgedKey, Measures, Report } from '../types';
 import { figureOf } from '../weakest';

@@ -2,13 +2,13 @@ import { InputError } from '../../errors';
 import { gridOf } from '../../exercises/grid';
 import type { Grid, Phrase } from '../../exercises/types';
 import type { Hand } from '../../stroke';
-import { difference, spansNought } from '../../grading/difference';
-import { welchDifference, type Estimate } from '../../grading/intervals';
-import { isAsDue } from '../../grading/facts';
+import { difference, spansNought } from '../../grading/numbers/difference';
+import { welchDifference, type Estimate } from '../../grading/numbers/intervals';
+import { isAsDue } from '../../grading/facts/facts';
 import { judgedMeasureOf, measureOrder } from '../../grading/measures';
-import { partOf } from '../../grading/named-figures';
+import { partOf } from '../../grading/figures/named-figures';
 import type { Figure, JudgedKey, Measures, Report } from '../../grading/types';
-import { normalQuantile, NORMAL_95 } from '../../grading/statistics';
+import { normalQuantile, NORMAL_95 } from '../../grading/numbers/statistics';
 import { measureUnit } from '../../grading/words';
 
 /** A take to be set beside another: its report and the phrase it was played from. */

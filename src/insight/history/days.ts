@@ -1,4 +1,4 @@
-import { distributionOf, median } from '../../grading/statistics';
+import { distributionOf, median } from '../../grading/numbers/statistics';
 import type { SeriesPoint } from './series';
 
 /** More points than these in a row only hide each other. */

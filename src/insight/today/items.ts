@@ -3,7 +3,7 @@ import { isSticking } from '../../exercises/sticking';
 import type { Phrase } from '../../exercises/types';
 import { bundledVoicings, voiced } from '../../exercises/voicings';
 import type { JudgedKey } from '../../grading/types';
-import { distributionOf, median } from '../../grading/statistics';
+import { distributionOf, median } from '../../grading/numbers/statistics';
 import { measureName } from '../../grading/words';
 import type { TakeSummary } from '../../sessions/take-record';
 import type { Bpm } from '../../units';

@@ -1,6 +1,6 @@
 import { square } from '../../exact';
-import type { Estimate } from '../../grading/intervals';
-import { squaredDeviations, studentQuantile } from '../../grading/statistics';
+import type { Estimate } from '../../grading/numbers/intervals';
+import { squaredDeviations, studentQuantile } from '../../grading/numbers/statistics';
 import { mean } from '../../ordered';
 
 /** Values with their weight in a sum of means. */

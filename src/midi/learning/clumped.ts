@@ -1,5 +1,5 @@
 import { cos, length, sin } from '../../exact';
-import { sampleSd } from '../../grading/statistics';
+import { sampleSd } from '../../grading/numbers/statistics';
 import type { RawHit } from '../../stroke';
 import type { Ms } from '../../units';
 

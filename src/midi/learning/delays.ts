@@ -1,5 +1,5 @@
-import { meanEstimate } from '../../grading/intervals';
-import { distributionOf, madSpread, median, sampleSd } from '../../grading/statistics';
+import { meanEstimate } from '../../grading/numbers/intervals';
+import { distributionOf, madSpread, median, sampleSd } from '../../grading/numbers/statistics';
 import type { LearnedDelays } from '../../sessions/learned';
 import type { Rig } from '../../sessions/types';
 import type { RawHit } from '../../stroke';

@@ -1,4 +1,4 @@
-import { distributionOf, median } from '../../grading/statistics';
+import { distributionOf, median } from '../../grading/numbers/statistics';
 import { heightNames, type HeightName, type Heights } from '../../sessions/learned';
 import type { Rig, Surface } from '../../sessions/types';
 import type { Settings } from '../../settings';

@@ -1,4 +1,4 @@
-import type { Estimate } from '../../grading/intervals';
+import type { Estimate } from '../../grading/numbers/intervals';
 import type { SpotTrims } from '../../sessions/learned';
 import type { Rig, Surface } from '../../sessions/types';
 import type { Hand } from '../../stroke';

@@ -1,4 +1,4 @@
-import { isAsDue } from '../../grading/facts';
+import { isAsDue } from '../../grading/facts/facts';
 import { measureName, measureUnit } from '../../grading/words';
 import type { Report, SlotReport } from '../../grading/types';
 import { element, textElement, xmlOf, type Element } from '../xml';

@@ -1,4 +1,4 @@
-import { limitOf } from '../../grading/limits';
+import { limitOf } from '../../grading/figures/limits';
 import { settingsOf } from '../../settings';
 import type { Ms } from '../../units';
 import type { TargetMeasure, WeekSheet, WeekTarget } from '../week-sheet';

@@ -1,7 +1,7 @@
 import { isFault } from '../../grading/verdict';
-import { limitOf } from '../../grading/limits';
+import { limitOf } from '../../grading/figures/limits';
 import { isParted } from '../../grading/measures';
-import { judgedFigureOf } from '../../grading/named-figures';
+import { judgedFigureOf } from '../../grading/figures/named-figures';
 import { isCleanShare } from '../../grading/clean-share';
 import type { Report } from '../../grading/types';
 import type { Bpm } from '../../units';

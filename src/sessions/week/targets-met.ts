@@ -1,5 +1,5 @@
-import { limitOf, type Limit } from '../../grading/limits';
-import { judgedFigureOf } from '../../grading/named-figures';
+import { limitOf, type Limit } from '../../grading/figures/limits';
+import { judgedFigureOf } from '../../grading/figures/named-figures';
 import { isCleanShare } from '../../grading/clean-share';
 import { likeTempi } from '../../grading/tried-bars';
 import type { Figure, Report } from '../../grading/types';

@@ -1,5 +1,5 @@
 import type { Grid, Slot } from '../../exercises/types';
-import { limitOf } from '../../grading/limits';
+import { limitOf } from '../../grading/figures/limits';
 import { judgedMeasureOf, type JudgedKey, type LiveName } from '../../grading/measures';
 import type { Settings } from '../../settings';
 import type { Hand } from '../../stroke';

@@ -1,7 +1,7 @@
 import type { Slot } from '../../exercises/types';
-import { accentHeightLimit, softHeightLimit, type HeightLines } from '../../grading/heights';
+import { accentHeightLimit, softHeightLimit, type HeightLines } from '../../grading/evidence/heights';
 import { heightWords } from '../../words/heights';
-import { distributionOf, median } from '../../grading/statistics';
+import { distributionOf, median } from '../../grading/numbers/statistics';
 import type { Db } from '../../units';
 import type { LiveState } from '../types';
 

@@ -1,6 +1,6 @@
 import type { Slot } from '../../exercises/types';
-import type { HeightLines } from '../../grading/heights';
-import { bandContext, softLevels, type BandContext } from '../../grading/level-bands';
+import type { HeightLines } from '../../grading/evidence/heights';
+import { bandContext, softLevels, type BandContext } from '../../grading/facts/level-bands';
 import type { Settings } from '../../settings';
 import type { Hand } from '../../stroke';
 import type { Db } from '../../units';

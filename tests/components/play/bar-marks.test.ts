@@ -6,7 +6,7 @@ import { gridOf } from '../../../src/exercises/grid';
 import { phraseFromText } from '../../../src/exercises/phrase';
 import type { PhraseBar } from '../../../src/exercises/types';
 import type { LivePass, LiveState } from '../../../src/take/types';
-import { bandContext } from '../../../src/grading/level-bands';
+import { bandContext } from '../../../src/grading/facts/level-bands';
 import { settingsOf } from '../../../src/settings';
 
 const grid = gridOf(

@@ -1,7 +1,7 @@
 import { readdirSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { gather } from '../../../src/grading/evidence';
+import { gather } from '../../../src/grading/evidence/evidence';
 import {
   judgedMeasures,
   measureKeys,

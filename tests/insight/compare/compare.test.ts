@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { phraseNamed } from '../../../src/exercises/phrase';
 import { compareTakes, type Compared } from '../../../src/insight/compare/compare';
 import { comparisonWords, measureWords, placeWords } from '../../../src/insight/compare/compare-words';
-import { difference } from '../../../src/grading/difference';
+import { difference } from '../../../src/grading/numbers/difference';
 import type { Fault } from '../../../src/model/faults';
 import { gradeTake } from '../../../src/take/grade-take';
 import { modelTake } from '../../../src/model/model-player';

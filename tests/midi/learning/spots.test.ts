@@ -10,7 +10,7 @@ import {
 } from '../../../src/midi/learning/spots';
 import { rigWithTrims, trimsAsked, trimsFound } from '../../../src/midi/learning/trims';
 import { plainRigOf, reportedBy, type ModelKit } from '../../model-kit';
-import { welchDifference } from '../../../src/grading/intervals';
+import { welchDifference } from '../../../src/grading/numbers/intervals';
 import { struckAsAsked } from './strikes';
 
 /** Right hand 1.5 dB louder than the left, on a pad whose right spot reads 3 dB louder. */

@@ -1,9 +1,9 @@
-import type { HeightLines } from '../../../grading/heights';
+import type { HeightLines } from '../../../grading/evidence/heights';
 import type { Settings } from '../../../settings';
 import type { Db } from '../../../units';
 
 /** The three lines of the picture, in dB: the rig's own heights, or the defaults of the settings. */
-export type { HeightLines } from '../../../grading/heights';
+export type { HeightLines } from '../../../grading/evidence/heights';
 
 /** Room under *low* and over *full*, in dB: softer and louder strokes than that stand on the edge. */
 const UNDER_LOW_DB = 12;

@@ -1,9 +1,9 @@
 import { isFault } from '../../../grading/verdict';
 import { gridOf } from '../../../exercises/grid';
 import type { GridBar, Phrase, Slot } from '../../../exercises/types';
-import { bandsOfReport, outsideDb, slotBand, type LevelBand } from '../../../grading/level-bands';
-import { isAsDue } from '../../../grading/facts';
-import { distributionOf, madSpread, median } from '../../../grading/statistics';
+import { bandsOfReport, outsideDb, slotBand, type LevelBand } from '../../../grading/facts/level-bands';
+import { isAsDue } from '../../../grading/facts/facts';
+import { distributionOf, madSpread, median } from '../../../grading/numbers/statistics';
 import type { VariationBand, Report, SlotReport } from '../../../grading/types';
 import type { Db } from '../../../units';
 import { linesOf, type HeightLines } from './axis';
