@@ -155,10 +155,15 @@ export async function testFilesOf({ folder }: Planted): Promise<{ files: TestFil
   };
 }
 
-/** The quickest first look: the test beside the file, and the next few that take no time. */
-const FIRST_LOOK = 4;
+/** The test beside the file and the few that take no time first, then more and more: most bugs never meet a slow test. */
+const LOOKS = [4, 12, 40];
 const START_MS = 240_000;
 const SLOWER = 10;
+
+function batchesOf(tests: readonly TestFile[]): readonly (readonly TestFile[])[] {
+  const edges = [0, ...LOOKS.map((_, look) => LOOKS.slice(0, look + 1).reduce((sum, n) => sum + n, 0))];
+  return edges.map((from, look) => tests.slice(from, edges[look + 1])).filter((batch) => batch.length > 0);
+}
 
 /** One bug switched on: the tests that reach it, nearest and quickest first, until one fails. */
 export async function fateOf(
@@ -170,8 +175,7 @@ export async function fateOf(
   const those = tests
     .filter(({ reached }) => reached.has(number))
     .sort((a, b) => Number(b.file === beside) - Number(a.file === beside) || a.ms - b.ms);
-  for (const batch of [those.slice(0, FIRST_LOOK), those.slice(FIRST_LOOK)]) {
-    if (batch.length === 0) continue;
+  for (const batch of batchesOf(those)) {
     const mostMs = START_MS + SLOWER * batch.reduce((sum, { ms }) => sum + ms, 0);
     const env = { EVENHAND_MUTANT: String(number) };
     const { code, out } = await vitest(folder, ['--bail=1', ...batch.map(({ file }) => file)], env, mostMs);
