@@ -99,6 +99,8 @@ const table = {
   'grace.mostMs': { unit: 'ms', working: 80, source: DESIGN },
   'grace.mostGaps': { unit: 'gaps', working: 0.6, source: CP },
   'grace.mostLouderDb': { unit: 'dB', working: 6, source: CP },
+  // Of the graces due on a pad that merges close strokes: with fewer, those that came say nothing of the others
+  'grace.fewestOfMerged': { unit: 'ratio', working: 0.5, source: CP },
   'unison.mostMs': { unit: 'ms', working: 50, source: CP },
   'unison.mostGaps': { unit: 'gaps', working: 0.4, source: CP },
   'feet.limitGaps': { unit: 'gaps', working: 0.5, source: CP },
@@ -120,6 +122,15 @@ const table = {
   'few.spread': { unit: 'count', working: 8, source: DESIGN },
   'few.doubles': { unit: 'count', working: 8, source: DESIGN },
   'few.changes': { unit: 'count', working: 6, source: DESIGN },
+  // Strokes of each group from which a figure can be sure
+  'few.sure': { unit: 'count', working: 8, source: DESIGN },
+  // Strokes that carry a term, gaps of doubles or graces, and strokes of each hand, from which one bar tells their mean
+  'few.ofTermInBar': { unit: 'count', working: 2, source: DESIGN },
+  'few.gapsInBar': { unit: 'count', working: 3, source: DESIGN },
+  'few.ofHandInBar': { unit: 'count', working: 4, source: DESIGN },
+
+  // A variation whose soft strokes all lie this far above or below the others’ is loud or soft all over: no leak
+  'allOver.least': { unit: 'dB', working: 1, source: DESIGN },
 
   // Measures: where each holds, is not yet there, is ideal
   'complete.holds': { unit: 'ratio', working: 0.99, firstYear: 0.95, source: CP },

@@ -1,3 +1,4 @@
+import type { SettingKey, Settings } from '../settings';
 import type { Estimate } from './numbers/intervals';
 import type { Limit } from './figures/limit';
 import type { Band, Figure, VariationBand } from './figures/figure';
@@ -49,16 +50,16 @@ export function bandOf(margin: number): Band {
 }
 
 /**
- * A figure with its verdict. *Sure* where both ends of the interval lie in the band, and all between them: an interval
- * from far on one side of the ideal to far on the other is sure of nothing.
+ * A figure with its verdict. *Sure* where each group has strokes enough and both ends of the interval lie in the band,
+ * and all between them: an interval from far on one side of the ideal to far on the other is sure of nothing.
  */
-export function judged(estimate: Estimate, n: readonly number[], limit: Limit): Figure {
+export function judged(estimate: Estimate, n: readonly number[], limit: Limit, settings: Settings): Figure {
   const supported = supportedMargin(estimate, limit);
   const band = bandOf(supported);
   const isWhole = band === 'holds' || !spansIdeal(estimate.interval, limit);
   const ends = estimate.interval.map((end) => marginOf(end, limit));
   const sure =
-    isWhole && n.every((group) => group >= FEWEST_SURE) && ends.every((end) => bandOf(end) === band);
+    isWhole && n.every((group) => group >= settings['few.sure']) && ends.every((end) => bandOf(end) === band);
   const isOut = !sure && isWhole && band !== 'holds' && ends.every((end) => end < 0);
   return {
     ...plain(estimate, n),
@@ -70,9 +71,6 @@ export function judged(estimate: Estimate, n: readonly number[], limit: Limit): 
   };
 }
 
-/** Strokes of each group from which a figure can be sure: grading.md section 5. */
-const FEWEST_SURE = 8;
-
 /** A figure shown without a verdict. */
 export function plain({ value, interval }: Estimate, n: readonly number[]): Figure {
   return { value, interval, n };
@@ -83,15 +81,19 @@ export function unjudged(band: 'too few strokes' | 'not measured', n: readonly n
   return { value: null, interval: null, n, margin: null, supported: null, band, sure: false };
 }
 
+/** The setting that says how many strokes, gaps or changes each group must have for a verdict. */
+export type Fewest = Extract<SettingKey, `few.${string}`>;
+
 /** The verdict of an estimate, or *too few strokes* where a group has under `fewest` or no interval can be given. */
 export function judgedIfEnough(
   estimate: () => Estimate | undefined,
   n: readonly number[],
-  fewest: number,
+  fewest: Fewest,
   limit: () => Limit,
+  settings: Settings,
 ): Figure {
-  const found = n.every((count) => count >= fewest) ? estimate() : undefined;
-  return found === undefined ? unjudged('too few strokes', n) : judged(found, n, limit());
+  const found = n.every((count) => count >= settings[fewest]) ? estimate() : undefined;
+  return found === undefined ? unjudged('too few strokes', n) : judged(found, n, limit(), settings);
 }
 
 /** The same without a verdict. */

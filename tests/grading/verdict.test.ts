@@ -65,43 +65,54 @@ describe('band', () => {
   });
 
   it('at its limit holds, and a hair over is close', () => {
-    expect(judged(sharp(2), [9], leak).band).toBe('holds');
-    expect(judged(sharp(2.001), [9], leak).band).toBe('close');
-    expect(judged(sharp(5), [9], leak).band).toBe('close');
-    expect(judged(sharp(5.001), [9], leak).band).toBe('not yet');
+    expect(judged(sharp(2), [9], leak, working).band).toBe('holds');
+    expect(judged(sharp(2.001), [9], leak, working).band).toBe('close');
+    expect(judged(sharp(5), [9], leak, working).band).toBe('close');
+    expect(judged(sharp(5.001), [9], leak, working).band).toBe('not yet');
   });
 
   it('is sure where both ends lie in it', () => {
-    expect(judged({ value: 1, interval: [0.5, 1.5] }, [9], leak)).toMatchObject({
+    expect(judged({ value: 1, interval: [0.5, 1.5] }, [9], leak, working)).toMatchObject({
       band: 'holds',
       sure: true,
     });
-    expect(judged({ value: 1, interval: [0.5, 2.5] }, [9], leak)).toMatchObject({
+    expect(judged({ value: 1, interval: [0.5, 2.5] }, [9], leak, working)).toMatchObject({
       band: 'holds',
       sure: false,
     });
   });
 
   it('is never sure of a fault whose interval spans the ideal', () => {
-    expect(judged({ value: 4.9, interval: [-4.9, 9] }, [9], fade).sure).toBe(false);
-    expect(judged({ value: 8, interval: [-8, 24] }, [9], fade)).toMatchObject({ band: 'close', sure: false });
+    expect(judged({ value: 4.9, interval: [-4.9, 9] }, [9], fade, working).sure).toBe(false);
+    expect(judged({ value: 8, interval: [-8, 24] }, [9], fade, working)).toMatchObject({
+      band: 'close',
+      sure: false,
+    });
   });
 
   it('nor where both its ends lie in the same band on either side of the ideal', () => {
     // 11.5 dB stands at −1 − 6.5/3; with the ideal, +1, in its interval it is at −1.08 still: not yet, and both ends are too.
-    expect(judged({ value: 11.5, interval: [-6, 12] }, [9], fade)).toMatchObject({
+    expect(judged({ value: 11.5, interval: [-6, 12] }, [9], fade, working)).toMatchObject({
       band: 'not yet',
       sure: false,
     });
-    expect(judged({ value: 11.5, interval: [6, 12] }, [9], fade)).toMatchObject({
+    expect(judged({ value: 11.5, interval: [6, 12] }, [9], fade, working)).toMatchObject({
       band: 'not yet',
       sure: true,
     });
     // Where it holds the ideal may well be inside.
-    expect(judged({ value: 0.2, interval: [-1, 1.5] }, [9], fade)).toMatchObject({
+    expect(judged({ value: 0.2, interval: [-1, 1.5] }, [9], fade, working)).toMatchObject({
       band: 'holds',
       sure: true,
     });
+  });
+
+  it('is sure from as many strokes of each group as the setting says, not from one less', () => {
+    const sure = (n: readonly number[], settings = working): boolean | undefined =>
+      judged(sharp(1), n, leak, settings).sure;
+    expect([sure([8, 8]), sure([7, 8]), sure([8, 7])]).toEqual([true, false, false]);
+    const strict = settingsOf('working', { 'few.sure': 12 });
+    expect([sure([12], strict), sure([11], strict)]).toEqual([true, false]);
   });
 
   it('of just enough strokes is judged', () => {
@@ -109,8 +120,9 @@ describe('band', () => {
       judgedIfEnough(
         () => sharp(1),
         n,
-        4,
+        'few.group',
         () => leak,
+        working,
       ).band;
     expect([of([4, 4]), of([3, 4]), of([4, 3])]).toEqual(['holds', 'too few strokes', 'too few strokes']);
   });
@@ -120,8 +132,9 @@ describe('band', () => {
       judgedIfEnough(
         () => sharp(1),
         [4, 3],
-        4,
+        'few.group',
         () => leak,
+        working,
       ),
     ).toEqual({
       value: null,

@@ -48,7 +48,7 @@ export function softModelsOf(columns: Columns): SoftModels {
 }
 
 function handModel(columns: Columns, hand: Hand): HandModel {
-  const { names, kind, facts, levelDb, variation } = columns;
+  const { names, kind, facts, levelDb, variation, graded } = columns;
   const empty = (): number[][] => names.map(() => []);
   const carriers = { before: empty(), after: empty(), spill: empty(), second: empty() };
   const ofVariation = empty();
@@ -72,14 +72,14 @@ function handModel(columns: Columns, hand: Hand): HandModel {
       second: (facts[i] & fact.second) !== 0,
     });
     slots.push(i);
-    const key = (variation[i] * PLACES + columns.graded.grid.slots[i].place) * KINDS + kind[i];
+    const key = (variation[i] * PLACES + graded.grid.slots[i].place) * KINDS + kind[i];
     const at = placeAt.get(key);
     if (at === undefined) {
       placeAt.set(key, places.length);
       places.push({ variation: variation[i], kind: kind[i], levelsDb: [levelDb[i]] });
     } else places[at].levelsDb.push(levelDb[i]);
   }
-  const allOverDb = loudAllOver(struck, rowVariation, names.length);
+  const allOverDb = loudAllOver(struck, rowVariation, names.length, graded.settings['allOver.least']);
   const rows = struck.map((row, i) => ({ ...row, levelDb: row.levelDb - allOverDb[rowVariation[i]] }));
   return {
     rows,

@@ -18,11 +18,6 @@ const halfWay = (settings: Settings): number => settings['clean.leastMargin'];
 /** The *not yet* limit itself: of what compares hands, which a single bar tells but roughly. */
 const notBeyond = (settings: Settings): number => settings['clean.leastMarginHands'];
 
-/** Strokes of a term, doubles and graces, and strokes of a hand, from which a bar tells their mean. */
-const FEWEST_OF_TERM = 2;
-const FEWEST_GAPS = 3;
-const FEWEST_OF_HAND = 4;
-
 const hands: readonly Hand[] = ['R', 'L'];
 
 /** The slots of a bar, by their index. */
@@ -45,7 +40,7 @@ export function termInBar(term: CarriedTerm): InBar {
           const carries = (evidence.facts[i] & fact[term]) !== 0 && evidence.who[i] === who[hand];
           return carries && !isAccent(evidence, i) ? evidence.models.residualDb[i] + estimate.value : [];
         });
-        return meanOf(partial, FEWEST_OF_TERM).map((one) => ({ ...one, hand }));
+        return meanOf(partial, evidence.graded.settings['few.ofTermInBar']).map((one) => ({ ...one, hand }));
       }),
   };
 }
@@ -68,14 +63,14 @@ export const doublesInBar: InBar = {
       const seconds = slotsOf(bar).filter(isSecond);
       const gapMs = mean(seconds.map((i) => slots[i].atMs - slots[i - 1].atMs)) ?? 0;
       const plain = seconds.map((i) => doublePercent(evidence, i));
-      if (term === undefined) return meanOf(plain, FEWEST_GAPS, gapMs);
+      if (term === undefined) return meanOf(plain, evidence.graded.settings['few.gapsInBar'], gapMs);
       const others = slotsOf(bar).filter((i) => !isSecond(i));
       const residualOf = (of: readonly number[]): number[] =>
         of.map((i) => residualMs[i]).filter((residual) => !Number.isNaN(residual));
       const [own, beside] = [residualOf(seconds), mean(residualOf(others))];
       if (beside === undefined) return [];
       const percent = own.map((residual) => (100 * (term + residual - beside)) / gapMs);
-      return meanOf(percent, FEWEST_GAPS, gapMs);
+      return meanOf(percent, evidence.graded.settings['few.gapsInBar'], gapMs);
     };
   },
 };
@@ -90,7 +85,7 @@ export function gracesInBar(of: (graces: number) => boolean): InBar {
         const gaps = slotsOf(bar).flatMap((i) =>
           of(evidence.graded.grid.slots[i].graces.length) ? (graceGapMs(evidence, found, i) ?? []) : [],
         );
-        return meanOf(gaps, FEWEST_GAPS);
+        return meanOf(gaps, evidence.graded.settings['few.gapsInBar']);
       };
     },
   };
@@ -110,7 +105,11 @@ export function balanceInBar(kindsOf: (evidence: Evidence) => readonly Kind[], n
             .filter((i) => codes.includes(evidence.kind[i]))
             .map((i) => evidence.levelDb[i]),
         );
-        if (right.length < FEWEST_OF_HAND || left.length < FEWEST_OF_HAND) return [];
+        if (
+          right.length < evidence.graded.settings['few.ofHandInBar'] ||
+          left.length < evidence.graded.settings['few.ofHandInBar']
+        )
+          return [];
         return [{ value: middle(right) - middle(left), gapMs: 0 }];
       });
     },
@@ -134,7 +133,11 @@ export const lagInBar: InBar = {
           .filter((i) => evidence.who[i] === who[hand] && !Number.isNaN(times[i]))
           .map((i) => times[i]),
       );
-      if (right.length < FEWEST_OF_HAND || left.length < FEWEST_OF_HAND) return [];
+      if (
+        right.length < evidence.graded.settings['few.ofHandInBar'] ||
+        left.length < evidence.graded.settings['few.ofHandInBar']
+      )
+        return [];
       return [{ value: (term ?? 0) + (mean(right) ?? 0) - (mean(left) ?? 0), gapMs: 0 }];
     };
   },

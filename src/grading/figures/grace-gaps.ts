@@ -58,7 +58,7 @@ export function gracesIn(evidence: Evidence, scope: Scope): Graces | undefined {
       (grid.slots[slot].kind === 'accent' ? beforeAccentDb : beforeSoftDb).push(level);
     });
   }
-  const merged = n < MOST_LOST * dueOnMerging(evidence, inScope);
+  const merged = n < evidence.graded.settings['grace.fewestOfMerged'] * dueOnMerging(evidence, inScope);
   return { places: [...places.values()], beforeAccentDb, beforeSoftDb, n, merged };
 }
 
@@ -93,9 +93,6 @@ export function gapBeforeMs({ graded: { grid } }: Evidence, kind: GraceKind): nu
   });
   return mean(gaps);
 }
-
-/** Under this share of the graces due, what arrived says nothing of the others. Common practice. */
-const MOST_LOST = 0.5;
 
 /** Graces due before strokes that arrived on a pad that merges close ones. */
 function dueOnMerging({ graded }: Evidence, inScope: (slot: number) => boolean): number {

@@ -58,8 +58,9 @@ export function widthFigure(evidence: Evidence, scope: Scope, kind: GraceKind): 
   return judgedIfEnough(
     () => width,
     [gaps.length],
-    settings['few.group'],
+    'few.group',
     () => widthLimit(kind, settings, { value: width?.value ?? 0 }, gapBeforeMs(evidence, kind)),
+    settings,
   );
 }
 

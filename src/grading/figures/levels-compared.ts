@@ -34,8 +34,9 @@ export function medianGap(
   return judgedIfEnough(
     () => medianDifference(loud, quiet),
     [loud.n, quiet.n],
-    evidence.graded.settings['few.group'],
+    'few.group',
     () => limit,
+    evidence.graded.settings,
   );
 }
 
@@ -104,8 +105,9 @@ export function balance(
     return judgedIfEnough(
       () => widened(medianDifference(ofRight, ofLeft), leftDb),
       n,
-      evidence.graded.settings['few.group'],
+      'few.group',
       () => limit,
+      evidence.graded.settings,
     );
   };
   const scopes = bySurface(evidence, scope);
@@ -137,8 +139,9 @@ export function spread(
     return judgedIfEnough(
       () => spreadEstimate(levels),
       [levels.n],
-      evidence.graded.settings['few.spread'],
+      'few.spread',
       () => limit,
+      evidence.graded.settings,
     );
   });
 }

@@ -59,7 +59,7 @@ export function termFigure(
   const figure =
     term === 'second' && givesWay(evidence, scope, worse)
       ? plain(worse.estimate, [worse.n])
-      : judged(worse.estimate, [worse.n], limit);
+      : judged(worse.estimate, [worse.n], limit, evidence.graded.settings);
   return { ...figure, hand: worse.hand };
 }
 

@@ -1,3 +1,4 @@
+import type { Settings } from '../../settings';
 import type { Hand } from '../../stroke';
 import { who, type Scope } from '../evidence/codes';
 import type { Evidence } from '../evidence/evidence';
@@ -6,7 +7,7 @@ import { aboutNought, shareOfGap, type Limit } from './limit';
 import { doublesOf } from '../evidence/movement';
 import { fact } from '../facts/phrase-facts';
 import type { Figure } from './figure';
-import { judged, unjudged } from '../verdict';
+import { judged, unjudged, type Fewest } from '../verdict';
 
 /** `lag` by the time model, for the take or a variation: right less left, ms. */
 export function modelLag(evidence: Evidence, { variation }: Scope): Figure {
@@ -17,7 +18,7 @@ export function modelLag(evidence: Evidence, { variation }: Scope): Figure {
   const limit = (): Limit => lagLimit(evidence);
   if (time.model?.lag === null) return unjudged('not measured', n);
   const estimate = variation === undefined ? time.model?.lag : term?.estimate;
-  return figureOf(estimate ?? undefined, n, settings['few.group'], limit);
+  return figureOf(estimate ?? undefined, n, 'few.group', limit, settings);
 }
 
 /** `doubleGap` by the time model, for the take, a variation or a hand: % of the time between the notes. */
@@ -34,7 +35,7 @@ export function modelDoubleGap(evidence: Evidence, scope: Scope): Figure {
         ? time.seconds[scope.variation]?.estimate
         : (time.model?.second ?? undefined);
   const estimate = ms && inPercent(ms, doubleMs);
-  return figureOf(estimate, n, settings['few.doubles'], () => shareOfGap(settings, doubleMs));
+  return figureOf(estimate, n, 'few.doubles', () => shareOfGap(settings, doubleMs), settings);
 }
 
 /**
@@ -56,11 +57,13 @@ function lagLimit({ graded: { settings }, time }: Evidence): Limit {
 export function figureOf(
   estimate: Estimate | undefined,
   n: readonly number[],
-  fewest: number,
+  fewest: Fewest,
   limit: () => Limit,
+  settings: Settings,
 ): Figure {
-  if (estimate === undefined || n.some((count) => count < fewest)) return unjudged('too few strokes', n);
-  return judged(estimate, n, limit());
+  if (estimate === undefined || n.some((count) => count < settings[fewest]))
+    return unjudged('too few strokes', n);
+  return judged(estimate, n, limit(), settings);
 }
 
 /** Strokes of each hand of a variation that the model has, R and L. */

@@ -57,7 +57,11 @@ function estimate({ graded: { settings }, time }: Evidence, { variation }: Scope
   if (variation === undefined || time.arrivals.length < 2) return undefined;
   const found = time.arrivals[variation];
   if (found === undefined) return undefined;
-  return figureOf(found, [time.strokes[variation]], settings['few.group'], () =>
-    limit(settings, { gapMs: time.gapMs ?? 0 }),
+  return figureOf(
+    found,
+    [time.strokes[variation]],
+    'few.group',
+    () => limit(settings, { gapMs: time.gapMs ?? 0 }),
+    settings,
   );
 }

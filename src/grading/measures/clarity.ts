@@ -58,8 +58,9 @@ function estimate(evidence: Evidence, scope: Scope): Figure | undefined {
     return judgedIfEnough(
       () => clarityEstimate(loud, quiet),
       [loud.n, quiet.n],
-      settings['few.group'],
+      'few.group',
       () => limit(settings),
+      settings,
     );
   });
 }

@@ -49,8 +49,9 @@ function shareRight({ right, of }: Tally, settings: Settings): Figure {
   return judgedIfEnough(
     () => proportionEstimate(right, of),
     [of],
-    settings['few.group'],
+    'few.group',
     () => limit(settings),
+    settings,
   );
 }
 

@@ -80,5 +80,10 @@ function byHeights(
 ): Figure {
   if (figure.value === null || accent === undefined) return figure;
   const { value, interval, n } = figure;
-  return { ...judged(accent, n, limit(settings, { heights })), value, interval, accentDb: accent.value };
+  return {
+    ...judged(accent, n, limit(settings, { heights }), settings),
+    value,
+    interval,
+    accentDb: accent.value,
+  };
 }

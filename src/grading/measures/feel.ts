@@ -70,7 +70,7 @@ function estimate({ graded: { settings }, time }: Evidence): Figure | undefined 
     value: inPercent(value),
     interval: [inPercent(interval[0]), inPercent(interval[1])],
   };
-  return figureOf(off, n.feel, settings['few.group'], () => limit(settings, { gapMs }));
+  return figureOf(off, n.feel, 'few.group', () => limit(settings, { gapMs }), settings);
 }
 
 function isOffBeat({ graded: { grid } }: Evidence, i: number): boolean {

@@ -56,7 +56,7 @@ function estimate(evidence: Evidence, scope: Scope): Figure | undefined {
   });
   if (spreads.length === 0) return unjudged('too few strokes', [graces.n]);
   const worst = spreads.reduce((most, next) => (next.estimate.value > most.estimate.value ? next : most));
-  return judged(worst.estimate, [worst.n], limit(settings));
+  return judged(worst.estimate, [worst.n], limit(settings), settings);
 }
 
 /** How far a gap lies from the mean of all. */

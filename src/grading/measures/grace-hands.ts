@@ -69,7 +69,7 @@ function estimate(evidence: Evidence, scope: Scope): Figure | undefined {
   const farthest = apart.reduce((most, next) =>
     Math.abs(next.estimate.value) > Math.abs(most.estimate.value) ? next : most,
   );
-  return judged(farthest.estimate, farthest.n, limit(settings));
+  return judged(farthest.estimate, farthest.n, limit(settings), settings);
 }
 
 /** The gap itself, of the hand whose graces come farther ahead. */

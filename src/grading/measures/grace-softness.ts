@@ -53,8 +53,9 @@ function estimate(evidence: Evidence, scope: Scope): Figure | undefined {
   const figure = judgedIfEnough(
     () => meanEstimate(levels),
     [levels.length],
-    settings['few.group'],
+    'few.group',
     () => (levels === graces.beforeAccentDb ? limit(settings) : limitBeforeSoft(settings)),
+    settings,
   );
   // those before soft strokes are left out beside those before accents
   const both = graces.beforeAccentDb.length > 0 && graces.beforeSoftDb.length > 0;

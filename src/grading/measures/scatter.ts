@@ -61,7 +61,8 @@ function estimate(evidence: Evidence, scope: Scope): Figure {
   return judgedIfEnough(
     () => pooledSd(places, evidence.timing.driftFactor),
     [places.reduce((sum, place) => sum + place.length, 0)],
-    settings['few.spread'],
+    'few.spread',
     () => limit(settings, { gapMs: evidence.timing.meanGapMs(scope) ?? 0 }),
+    settings,
   );
 }

@@ -69,8 +69,9 @@ function inTime(evidence: Evidence, seams: readonly Seams[]): Figure | undefined
   return judgedIfEnough(
     () => meanEstimate(ms),
     [ms.length],
-    settings['few.changes'],
+    'few.changes',
     () => aboutNought(settings, 'seamMs'),
+    settings,
   );
 }
 
@@ -85,8 +86,9 @@ function inLevel(evidence: Evidence, scope: Scope, seams: readonly Seams[]): Fig
       return found && unexplained(found, explainedDb(evidence, scope) / dB.length);
     },
     [dB.length],
-    settings['few.changes'],
+    'few.changes',
     () => aboutNought(settings, 'seamDb'),
+    settings,
   );
 }
 

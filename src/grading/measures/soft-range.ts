@@ -94,7 +94,7 @@ function estimate(evidence: Evidence, scope: Scope): Figure | undefined {
   if (ranges.length === 0) return unjudged('too few strokes', [n]);
   const larger = ranges.reduce((most, next) => (next.estimate.value > most.estimate.value ? next : most));
   const figure = isJudged(evidence, scope)
-    ? judged(larger.estimate, larger.n, limit(settings))
+    ? judged(larger.estimate, larger.n, limit(settings), settings)
     : plain(larger.estimate, larger.n);
   return { ...figure, hand: larger.hand };
 }

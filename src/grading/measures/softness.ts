@@ -67,7 +67,8 @@ function estimate(evidence: Evidence, scope: Scope): Figure | undefined {
   return judgedIfEnough(
     () => medianEstimate(levels),
     [levels.n],
-    settings['few.group'],
+    'few.group',
     () => limit(settings, heights === undefined ? {} : { heights }),
+    settings,
   );
 }

@@ -1,10 +1,9 @@
 import { robustFit } from '../numbers/robust-fit';
 import { rowSpace } from '../numbers/row-space';
 import { LEAST_SCALE_DB, maskOf, TERM_FLAGS, type SoftRow } from './soft-model';
+import type { Db } from '../../units';
 import { median, MAD_TO_SD } from '../../ordered';
 
-/** Under this a variation isn't called loud or soft all over, dB. Source: the design of this project. */
-const LEAST_DB = 1;
 const FEWEST_OF_CLASS = 2;
 
 /**
@@ -14,6 +13,7 @@ const FEWEST_OF_CLASS = 2;
  * stroke carries. A leak lifts some classes; only where every class lies above is the variation loud all over, by the
  * least class mean less its error.
  * @param variationOf by row the number of its variation
+ * @param leastDb under this a variation isn't called loud or soft all over
  * @returns by variation; all 0 with a single variation, or where levels and terms can't be told from each other
  * @example taps of one variation 4 dB up, whatever they lie beside: about 4; only those before an accent: 0
  */
@@ -21,6 +21,7 @@ export function loudAllOver(
   rows: readonly SoftRow[],
   variationOf: ArrayLike<number>,
   variations: number,
+  leastDb: Db,
 ): Float64Array {
   const over = new Float64Array(variations);
   const above = aboveOwnTerms(rows, variationOf, variations);
@@ -33,7 +34,10 @@ export function loudAllOver(
     else classes[variationOf[i]].set(mask, [above[i]]);
   });
   return over.map((_, v) =>
-    commonOf([...classes[v].values()].filter((ofClass) => ofClass.length >= FEWEST_OF_CLASS)),
+    commonOf(
+      [...classes[v].values()].filter((ofClass) => ofClass.length >= FEWEST_OF_CLASS),
+      leastDb,
+    ),
   );
 }
 
@@ -79,14 +83,14 @@ function aboveOwnTerms(
 }
 
 /** What all classes lie above or below by, at least; 0 where they don't agree, or where there is a single one. */
-function commonOf(classes: readonly (readonly number[])[]): number {
+function commonOf(classes: readonly (readonly number[])[], leastDb: Db): Db {
   if (classes.length < 2) return 0;
   const means = classes.map((ofClass) => ofClass.reduce((sum, value) => sum + value, 0) / ofClass.length);
   const errors = classes.map((ofClass) => spreadOf(ofClass) / Math.sqrt(ofClass.length));
   const side = Math.sign(means[0]);
   if (means.some((mean) => mean * side <= 0)) return 0;
   const least = Math.min(...means.map((mean, k) => mean * side - errors[k]));
-  return least < LEAST_DB ? 0 : side * least;
+  return least < leastDb ? 0 : side * least;
 }
 
 function spreadOf(values: readonly number[]): number {

@@ -51,7 +51,7 @@ function taken(
 }
 const over = (...of: Parameters<typeof taken>): number[] => {
   const { rows, variationOf } = taken(...of);
-  return [...loudAllOver(rows, variationOf, of[0].length)];
+  return [...loudAllOver(rows, variationOf, of[0].length, 1)];
 };
 
 describe('loud all over, told from a leak', () => {
