@@ -11,15 +11,17 @@ const REST_MS = 50;
 /**
  * Grades takes whose records have no figures or an older report's, those of an older library, so that History has them:
  * one after the other while the page has nothing else to do, and none while a take is played.
+ * @param listed takes of whose turn it is: once all were looked at, only theirs are
  * @param refresh shows what came of it, once, after the last one
  */
 export async function gradeLater(
-  { state, store }: Context,
+  { store }: Pick<Context, 'store'>,
+  listed: readonly TakeSummary[],
   isPlaying: () => boolean,
   refresh: () => Promise<void>,
 ): Promise<void> {
   const isDone = (await store().kept(DONE)) === GRADED_VERSION;
-  const all = isDone ? state().library.takes : await store().list();
+  const all = isDone ? listed : await store().list();
   const left = leftToGrade(all, isDone);
   for (const id of left) {
     await idle();

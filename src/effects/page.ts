@@ -51,7 +51,6 @@ export function pageEffects(context: Context, { midi, out, sound }: World) {
   const { refresh } = library;
   const sheets = sheetEffects(context, refresh);
   const takes = takeEffects(context, refresh);
-  const unkept = unkeptEffects(context, takes.settle);
   const phrases = phraseEffects(context);
   const rigs = rigEffects(context, midi, sound.click, out);
   const backup = backupEffects(context);
@@ -65,8 +64,8 @@ export function pageEffects(context: Context, { midi, out, sound }: World) {
     sound,
     watcher: takeWatcher(context, midi, out),
     cold: () => day.cold(),
-    onOver: () => play.over(),
   });
+  const unkept = unkeptEffects(context, takes.settle, running.isRunning);
   const play = playEffects(context, { running, takes, unkept, day, list: refresh });
 
   return {
@@ -124,7 +123,7 @@ export function pageEffects(context: Context, { midi, out, sound }: World) {
     }
     attempt(async () => {
       await library.showAside();
-      await gradeLater(context, running.isRunning, refresh);
+      await gradeLater(context, context.state().library.takes, running.isRunning, refresh);
       await library.showAside();
     });
   }

@@ -120,8 +120,6 @@ export function playEffects(context: Context, { running, takes, unkept, day, lis
   } satisfies Effects['on'];
   return {
     on,
-    /** A take has come to its end by itself. */
-    over: () => attempt(() => stop(false)),
     /** The plan as it was kept. */
     async open(): Promise<void> {
       const kept = await store().kept(PLAN);

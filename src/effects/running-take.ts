@@ -67,16 +67,13 @@ interface PlayingWorld {
   readonly watcher: TakeWatcher;
   /** Whether the take to come is the day's first. */
   readonly cold: () => boolean;
-  /** Called when a take has come to its end by itself. */
-  readonly onOver: () => void;
 }
 
 // eslint-disable-next-line max-lines-per-function -- one running take: its parts are begun and ended together
-export function runningTake(
-  context: Context,
-  { midi, sound, watcher, cold, onOver }: PlayingWorld,
-): RunningTake {
+export function runningTake(context: Context, { midi, sound, watcher, cold }: PlayingWorld): RunningTake {
   const { state, dispatch } = context;
+  /** A take that has come to its end by itself ends as by the player's wish. */
+  const end = (): void => dispatch({ kind: 'stop' });
   let current: {
     readonly run: Run;
     readonly click: Click;
@@ -133,9 +130,9 @@ export function runningTake(
     const { streams, gridTime } = shown(run);
     current = { run, click, streams, gridTime, openEnded: length.kind === 'open' };
     const gridTime$ = time$.pipe(map(gridTime));
-    streams.add(gridTime$.pipe(filter((time) => time > run.endMs)).subscribe(onOver));
+    streams.add(gridTime$.pipe(filter((time) => time > run.endMs)).subscribe(end));
     if (silenceBars !== null && source === undefined) {
-      streams.add(silences(run, silenceBars, gridTime$, gridTime).subscribe(onOver));
+      streams.add(silences(run, silenceBars, gridTime$, gridTime).subscribe(end));
     }
     // Without a click no bar is bare: none of them sounds.
     const bare = bareBars(
@@ -143,7 +140,7 @@ export function runningTake(
       run.grid.bars.map(({ role }) => role),
     );
     dispatch({ kind: 'started', running: { grid: run.grid, takeId: run.takeId, bare } });
-    streams.add(watcher.watch(run, rig, source === undefined ? ports : [], onOver));
+    streams.add(watcher.watch(run, rig, source === undefined ? ports : [], end));
     window.scrollTo(0, 0);
     if (run.downbeatMs === null) return;
     click.start(run.grid, run.downbeatMs, { plan: clickPlan, lead, swing: now.phrase.swing ?? STRAIGHT });

@@ -20,11 +20,14 @@ export interface Unkept {
 /**
  * Takes that could not be kept: held until they are, and not left without being asked.
  * @param settle grades one that is kept now and lists it
+ * @param isPlaying whether a take is running: then nothing else is written
  */
 export function unkeptEffects(
-  { state, dispatch, store, attempt }: Context,
+  { dispatch, store, attempt }: Context,
   settle: (take: Take) => Promise<unknown>,
+  isPlaying: () => boolean,
 ) {
+  let held: readonly UnkeptTake[] = [];
   let timer: ReturnType<typeof setInterval> | undefined;
   let isAsking = false;
   let isTrying = false;
@@ -54,10 +57,10 @@ export function unkeptEffects(
   }
 
   async function tryAgain(): Promise<void> {
-    if (isTrying || state().running !== null || !store().lasts) return;
+    if (isTrying || isPlaying() || !store().lasts) return;
     isTrying = true;
     try {
-      for (const { take, sentence } of state().unkept) {
+      for (const { take, sentence } of held) {
         if ((await whyNotKept(take)) !== null) return;
         dispatch({ kind: 'unkept done', id: take.id });
         dispatch({ kind: 'message', message: `Kept now: ${sentence}` });
@@ -69,7 +72,8 @@ export function unkeptEffects(
   }
 
   function follow({ unkept }: State): void {
-    if (unkept.length > 0) timer ??= setInterval(() => attempt(tryAgain), AGAIN_MS);
+    held = unkept;
+    if (held.length > 0) timer ??= setInterval(() => attempt(tryAgain), AGAIN_MS);
     else {
       clearInterval(timer);
       timer = undefined;

@@ -24,7 +24,7 @@ function pageWith(reader?: FileReader) {
     {
       refresh: () => Promise.resolve(),
       takes,
-      unkept: unkeptEffects(context, takes.settle),
+      unkept: unkeptEffects(context, takes.settle, () => false),
       phrases: { add: () => Promise.resolve() },
       rigs: { add: () => undefined },
       sheets: { keep: () => Promise.resolve() },

@@ -31,7 +31,7 @@ async function pageWith(running: boolean) {
       },
     },
     takes,
-    unkept: unkeptEffects(context, takes.settle),
+    unkept: unkeptEffects(context, takes.settle, () => isRunning),
     day: dayOfPlay(context),
     list,
   });

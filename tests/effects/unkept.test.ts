@@ -30,6 +30,7 @@ afterEach(() => {
 async function fullPage() {
   const kept = memoryStore();
   const room = { left: false };
+  const playing = { now: false };
   const noRoom = () => Promise.reject(new InputError('storage', NO_ROOM.slice('storage '.length)));
   const store = {
     ...kept,
@@ -39,7 +40,7 @@ async function fullPage() {
   };
   const context = contextFrom({ ...firstState, screen: 'play' }, () => store);
   const takes = takeEffects(context, () => Promise.resolve());
-  const unkept = unkeptEffects(context, takes.settle);
+  const unkept = unkeptEffects(context, takes.settle, () => playing.now);
   const play = playEffects(context, {
     running: {
       isRunning: () => true,
@@ -68,7 +69,7 @@ async function fullPage() {
   );
   context.listen([takes, unkept, play, files]);
   const settled = async (): Promise<void> => void (await Promise.allSettled(context.works));
-  return { ...context, kept, room, settled };
+  return { ...context, kept, room, playing, settled };
 }
 
 it('a take that could not be kept is reviewed, and held with why until there is room', async () => {
@@ -89,6 +90,20 @@ it('a take that could not be kept is reviewed, and held with why until there is 
   expect(await kept.get(take.id)).toEqual(take);
   expect((await kept.list())[0].sentence).not.toBe('');
   expect(state().message).toMatch(/^Kept now: /);
+});
+
+it('nothing is written beside a take that runs: one that was held waits for its end', async () => {
+  const { state, dispatch, settled, room, playing } = await fullPage();
+  dispatch({ kind: 'stop' });
+  await settled();
+  room.left = true;
+  playing.now = true;
+  await vi.advanceTimersByTimeAsync(20_000);
+  expect(state().unkept).toHaveLength(1);
+  playing.now = false;
+  await vi.advanceTimersByTimeAsync(5000);
+  await settled();
+  expect(state().unkept).toEqual([]);
 });
 
 it('leaving the page asks first while a take is in memory alone, and not before or after', async () => {
