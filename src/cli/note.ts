@@ -89,14 +89,14 @@ export function note(args: readonly string[], log: Log = strict): string {
 /** Every take graded; undefined where any is bad: then nothing is written. */
 function allNoted(positionals: readonly string[], log: Log): readonly NotedTake[] | undefined {
   let isBad = false;
-  const told: Log = {
+  const noticing: Log = {
     ...log,
     bad(error) {
       isBad = true;
       log.bad(error);
     },
   };
-  const noted = eachFile(takeFiles(positionals, told), told, (file): NotedTake => {
+  const noted = eachFile(takeFiles(positionals, noticing), noticing, (file): NotedTake => {
     const take = takeOf(file);
     return onBehalfOf(file, () => ({ take, report: gradeTake(take) }));
   });

@@ -17,7 +17,7 @@ export interface HearPlayer {
   stop(): void;
 }
 
-/** Room for a grace before the first beat, and for the output to be ready. */
+/** Space for a grace before the first beat, and for the output to be ready. */
 export const START_MS: Ms = 200;
 
 /** The note a kit has for each limb: its channel (1–16) and note. */

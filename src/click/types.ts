@@ -36,7 +36,7 @@ export interface ClickOrder {
 export interface Click {
   /**
    * Sounds the count-in and what the order says of the grid. May be called while it runs: it starts anew.
-   * @param downbeatMs when the grid's first bar begins, on the performance clock; leave room for the count-in
+   * @param downbeatMs when the grid's first bar begins, on the performance clock; leave space for the count-in
    */
   start(grid: Grid, downbeatMs: Ms, order?: ClickOrder): void;
   /** Silence. Notes already sent to a MIDI output (a quarter of a second ahead) still sound. */

@@ -3,7 +3,7 @@ import type { State } from '../state/state';
 import { NO_CLICK, SEEN_CLICK } from '../state/outputs';
 import { isFree } from '../state/selectors/run';
 import { paceOf } from '../state/pace';
-import { untold, type UnkeptTake } from '../state/unkept';
+import { withoutFile, type UnkeptTake } from '../state/unkept';
 import type { Take } from '../sessions/types';
 import './shared/app';
 import { historyPage } from './history/history-page';
@@ -23,7 +23,7 @@ export function page(state: State): TemplateResult {
     .message=${state.message}
     .problem=${state.problem}
     .unkept=${elsewhere(state)}
-    .keepingFails=${state.keepingFails}
+    .recordingFails=${state.recordingFails}
     .players=${state.library.players}
     .playerId=${state.library.playerId}
     .files=${state.library.files}
@@ -36,7 +36,7 @@ export function page(state: State): TemplateResult {
 /** Takes that could not be kept, save the one whose sentence Review shows: it is said there. */
 function elsewhere({ unkept, screen, reviewed, note }: State): readonly UnkeptTake[] {
   const open = screen === 'review' && note === null ? reviewed?.take.id : undefined;
-  return untold(unkept).filter(({ take }) => take.id !== open);
+  return withoutFile(unkept).filter(({ take }) => take.id !== open);
 }
 
 function screenOf(state: State): TemplateResult {

@@ -1,5 +1,5 @@
 import { newPlayer, playerName, tidyName, type Player } from '../sessions/player';
-import type { KeptFile, SetAside } from '../sessions/store-types';
+import type { KeptFile, Unreadable } from '../sessions/store-types';
 import type { TakeSummary } from '../sessions/take-record';
 import type { Effects } from '../state/dispatcher';
 import type { BrowserStorage, SheetShown } from '../state/library';
@@ -47,18 +47,18 @@ export function libraryEffects({ state, dispatch, store, attempt }: Context, she
   }
 
   /** Says what can't be read. A take whose record alone was damaged is listed again by it. */
-  async function showAside(): Promise<void> {
+  async function showUnreadable(): Promise<void> {
     const before = await store().count();
-    const aside = await store().setAside();
-    dispatch({ kind: 'library', change: { aside } });
+    const unreadable = await store().unreadable();
+    dispatch({ kind: 'library', change: { unreadable } });
     if ((await store().count()) !== before) await refresh();
   }
 
-  async function removeAside(aside: SetAside): Promise<void> {
+  async function removeUnreadable(unreadable: Unreadable): Promise<void> {
     if (!window.confirm('Remove it for good? What can’t be read can’t be had back, save from a backup.'))
       return;
-    await store().removeAside(aside);
-    await showAside();
+    await store().removeUnreadable(unreadable);
+    await showUnreadable();
   }
 
   /** Shows what was kept; asks the browser to keep it for good. */
@@ -135,16 +135,16 @@ export function libraryEffects({ state, dispatch, store, attempt }: Context, she
     'change player': (asked) => attempt(() => change(asked.id, asked.change)),
     'merge players': ({ fromId, intoId }) => attempt(() => merge(fromId, intoId)),
     'forget player': ({ id }) => attempt(() => forget(id)),
-    'download aside': ({ aside: { from, key, reason, value } }) =>
+    'download unreadable': ({ unreadable: { from, key, reason, value } }) =>
       saveFile(
         `unread-${from}-${fileNameOf(String(key))}.json`,
         JSON.stringify({ from, key, reason, value }, null, 2),
       ),
-    'remove aside': ({ aside }) => attempt(() => removeAside(aside)),
+    'remove unreadable': ({ unreadable }) => attempt(() => removeUnreadable(unreadable)),
     'give take': ({ id, playerId }) => attempt(() => giveTake(id, playerId)),
     'names in files': (wish) => attempt(() => store().keep('names in files', wish.on)),
   } satisfies Effects['on'];
-  return { on, open, refresh, change, deleted, showAside };
+  return { on, open, refresh, change, deleted, showUnreadable };
 }
 
 /** The newest of two lists that are newest first. */
@@ -154,7 +154,7 @@ function newest(takes: readonly TakeSummary[], others: readonly TakeSummary[]): 
     .slice(0, LISTED);
 }
 
-/** Asked once a page: a browser that agrees does not clear the library when it runs short of room. */
+/** Asked once a page: a browser that agrees does not clear the library when it runs short of space. */
 async function browserStorage(): Promise<BrowserStorage | null> {
   const storage = (navigator as Partial<Navigator>).storage;
   if (storage === undefined) return null;

@@ -122,9 +122,9 @@ export function pageEffects(context: Context, { midi, out, sound }: World) {
       }
     }
     attempt(async () => {
-      await library.showAside();
+      await library.showUnreadable();
       await gradeLater(context, context.state().library.takes, running.isRunning, refresh);
-      await library.showAside();
+      await library.showUnreadable();
     });
   }
 }

@@ -123,7 +123,7 @@ export function runningTake(context: Context, { midi, sound, watcher, cold }: Pl
       ticks$: time$,
       store: storeInUse,
       onTrouble: context.trouble,
-      onKeeping: (failing) => dispatch({ kind: 'keeping fails', why: failing?.message ?? '' }),
+      onFailing: (failing) => dispatch({ kind: 'recording fails', why: failing?.message ?? '' }),
     });
     if (run === undefined) return;
     const click = clickOf(plan, now.output);

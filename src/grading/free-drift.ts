@@ -25,6 +25,6 @@ export function freeDrift({ freeTime, grid, settings }: Graded): readonly Course
   const [from, to] = [mean(first), mean(last)];
   if (change === undefined || from === undefined || to === undefined) return [];
   const [low, high] = change.interval;
-  const isTold = Math.abs(change.value) > settings['drift.freePercent'] && (low > 0 || high < 0);
-  return isTold ? [{ kind: 'drift', from, to }] : [];
+  const isFound = Math.abs(change.value) > settings['drift.freePercent'] && (low > 0 || high < 0);
+  return isFound ? [{ kind: 'drift', from, to }] : [];
 }

@@ -1,6 +1,6 @@
 import { markPlaying, playingNow, whenLetGo } from './playing-lock';
 import { FEWEST_PACKED, MOST_STALE, newestFirst, packed, unpacked } from './packed-records';
-import { setAside, soundRecord, sorted } from './set-aside';
+import { unreadable, soundRecord, sorted } from './unreadable';
 import { allOrNone, connectStore, type StoreChange, type StoreDb } from './store-connection';
 import { collections, type BrowserStore, type TakeOpening } from './store-types';
 import { takeFrom } from './take';
@@ -23,7 +23,7 @@ const FEWEST_HITS = 2;
  *
  * @param deleted told when the library was deleted under the page, and a new, empty one stands in its place
  * @throws InputError where the browser keeps nothing (some private windows) or an older page holds the database;
- *   every method throws one, too, when there is no room left or the browser has closed the database and does not open it
+ *   every method throws one, too, when there is no space left or the browser has closed the database and does not open it
  *   again. Nothing that was kept before is lost by it.
  */
 // eslint-disable-next-line max-lines-per-function -- one method a kind of thing kept, all over one connection
@@ -156,8 +156,8 @@ export async function openStore(deleted?: () => void): Promise<BrowserStore> {
         const change = db.transaction(['summaries', 'stale'], 'readwrite');
         const summaries = change.objectStore('summaries');
         const summary = await summaries.get(takeId);
-        const told = summary === undefined ? [] : [{ ...summary, sentence, graded }];
-        await allOrNone(change.done, changed(change, told));
+        const described = summary === undefined ? [] : [{ ...summary, sentence, graded }];
+        await allOrNone(change.done, changed(change, described));
       }),
     delete: remove,
     give: (takeIds, playerId) =>
@@ -216,8 +216,8 @@ export async function openStore(deleted?: () => void): Promise<BrowserStore> {
         writes.push(change.objectStore('players').delete(fromId));
         await allOrNone(change.done, writes);
       }),
-    setAside: () => use((db) => setAside(db, unsound)),
-    async removeAside({ from, key }) {
+    unreadable: () => use((db) => unreadable(db, unsound)),
+    async removeUnreadable({ from, key }) {
       if (from !== 'takes') return use((db) => db.delete(from, key as string));
       unsound.delete(key as string);
       return remove(key as string);
@@ -335,11 +335,11 @@ async function pack(db: StoreDb, soundOf: Sound): Promise<void> {
       ? undefined
       : await unpackedFrom(change, soundOf, blocks, await stale.getAllKeys())) ??
     soundOf(await change.objectStore('summaries').getAll());
-  const anew = records.length < FEWEST_PACKED ? [] : packed(records);
+  const blocksNow = records.length < FEWEST_PACKED ? [] : packed(records);
   await allOrNone(change.done, [
     change.objectStore('packed').clear(),
     stale.clear(),
-    ...anew.map((block, index) => change.objectStore('packed').put(block, index)),
+    ...blocksNow.map((block, index) => change.objectStore('packed').put(block, index)),
   ]);
 }
 

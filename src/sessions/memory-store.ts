@@ -114,8 +114,8 @@ export function memoryStore(): BrowserStore {
       collections.players.delete(fromId);
       return done();
     },
-    setAside: () => Promise.resolve([]),
-    removeAside: () => done(),
+    unreadable: () => Promise.resolve([]),
+    removeUnreadable: () => done(),
     kept: (name) => Promise.resolve(small.get(name)),
     keep(name, value) {
       small.set(name, value);

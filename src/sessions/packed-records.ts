@@ -20,7 +20,7 @@ export function packed(records: readonly TakeSummary[]): readonly string[] {
   return blocks;
 }
 
-/** One sign beyond Latin 1, a true minus say, has a browser keep the whole text in twice the room. */
+/** One sign beyond Latin 1, a true minus say, has a browser keep the whole text in twice the space. */
 const narrow = (json: string): string =>
   json.replace(/[\u0100-\uffff]/g, (sign) => `\\u${sign.charCodeAt(0).toString(16).padStart(4, '0')}`);
 

@@ -48,7 +48,7 @@ export function openingFailed(error: unknown, wasOpen: boolean): unknown {
 
 const KEEPS_NOTHING = 'is not there in this browser window: download a take to keep it';
 const CLOSED = 'was closed by the browser and does not open again';
-const NO_ROOM = 'has no room left: download your takes, then delete some';
+const NO_SPACE = 'has no room left: download your takes, then delete some';
 const NEWER =
   'was taken over by a newer page of this app: download what is not kept, then load this one again';
 const FAILED =
@@ -65,7 +65,7 @@ const AT_FIRST: Readonly<Record<string, string>> = {
 function wordsFor(name: string): string | undefined {
   switch (name) {
     case 'QuotaExceededError':
-      return NO_ROOM;
+      return NO_SPACE;
     case 'VersionError':
       return NEWER;
     case 'InvalidStateError':

@@ -60,7 +60,7 @@ interface StoreConnection {
   /**
    * Does `work` with the database. Where the browser has cut it off meanwhile it is opened anew and the work is done once
    * more, so a work must be one that may be done twice: transactions that are whole or nothing.
-   * @throws InputError that says why it could not be done: no room, closed by the browser, taken over by a newer page
+   * @throws InputError that says why it could not be done: no space, closed by the browser, taken over by a newer page
    */
   use<T>(work: (db: StoreDb) => Promise<T>): Promise<T>;
   close(): void;

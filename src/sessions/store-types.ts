@@ -41,7 +41,7 @@ export type Batch = Readonly<{ [Name in CollectionName]?: readonly Collections[N
 };
 
 /** Something that is kept and can't be read: it is out of the way of all else, and nothing of it is changed. */
-export interface SetAside {
+export interface Unreadable {
   readonly from: CollectionName | 'takes';
   readonly key: IDBValidKey;
   /** Place, rule and value. */
@@ -97,8 +97,8 @@ export interface BrowserStore {
   /** All that is the one's becomes the other's, and the one is forgotten; all or nothing. */
   mergePlayers(fromId: string, intoId: string): Promise<void>;
   /** What can't be read. A take that is in no list because its record is damaged or missing is listed again by it. */
-  setAside(): Promise<readonly SetAside[]>;
-  removeAside(aside: Pick<SetAside, 'from' | 'key'>): Promise<void>;
+  unreadable(): Promise<readonly Unreadable[]>;
+  removeUnreadable(unreadable: Pick<Unreadable, 'from' | 'key'>): Promise<void>;
   /** A small thing kept by name: the rig in use, the player in turn. Undefined where nothing was kept. */
   kept(name: string): Promise<unknown>;
   keep(name: string, value: unknown): Promise<void>;

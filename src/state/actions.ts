@@ -14,7 +14,7 @@ import type { NoteText } from '../sessions/paper/lesson-note';
 import type { PhraseFile } from '../sessions/phrase-file';
 import type { Player } from '../sessions/player';
 import type { NamedRig } from '../sessions/rig-file';
-import type { SetAside } from '../sessions/store-types';
+import type { Unreadable } from '../sessions/store-types';
 import type { Rig, Take } from '../sessions/types';
 import type { WeekSheet, WeekTarget } from '../sessions/week-sheet';
 import type { Limits } from '../settings';
@@ -183,7 +183,7 @@ type TakesAction =
 
 type UnkeptAction =
   /** Why the take that is running is not being kept; empty once it is again. */
-  | { readonly kind: 'keeping fails'; readonly why: string }
+  | { readonly kind: 'recording fails'; readonly why: string }
   | { readonly kind: 'take unkept'; readonly unkept: UnkeptTake }
   /** It is kept now, or thrown away. */
   | { readonly kind: 'unkept done'; readonly id: string };
@@ -235,8 +235,8 @@ type LibraryAction =
   | { readonly kind: 'give take'; readonly id: string; readonly playerId: string }
   | { readonly kind: 'names in files'; readonly on: boolean }
   /** Something that can't be read, as it lies there; and away with it, after a yes. */
-  | { readonly kind: 'download aside'; readonly aside: SetAside }
-  | { readonly kind: 'remove aside'; readonly aside: SetAside }
+  | { readonly kind: 'download unreadable'; readonly unreadable: Unreadable }
+  | { readonly kind: 'remove unreadable'; readonly unreadable: Unreadable }
   | { readonly kind: 'library'; readonly change: Partial<Omit<Library, 'draft' | 'warmedUp'>> };
 
 type SheetAction =

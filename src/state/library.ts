@@ -1,5 +1,5 @@
 import type { Player } from '../sessions/player';
-import type { SetAside } from '../sessions/store-types';
+import type { Unreadable } from '../sessions/store-types';
 import type { TakeSummary } from '../sessions/take-record';
 import type { TargetOutcome } from '../sessions/week/targets-met';
 import type { WeekSheet } from '../sessions/week-sheet';
@@ -49,7 +49,7 @@ export interface Library {
   /** True where a player's name may stand in the name of a file. */
   readonly namesInFiles: boolean;
   /** What is kept and can't be read. */
-  readonly aside: readonly SetAside[];
+  readonly unreadable: readonly Unreadable[];
   /** Null before the browser was asked. */
   readonly storage: BrowserStorage | null;
   /** True where another tab has this app open. */
@@ -69,7 +69,7 @@ export const emptyLibrary: Library = {
   reading: null,
   files: [],
   namesInFiles: false,
-  aside: [],
+  unreadable: [],
   storage: null,
   otherTab: false,
   update: 'none',

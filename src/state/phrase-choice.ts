@@ -18,7 +18,7 @@ export interface Build {
   readonly seed: number;
 }
 
-/** The phrase on the desk, how it came there, and the text it stands in. */
+/** The chosen phrase, how it was come by, and the text it stands in. */
 export interface PhraseChoice {
   /** Name of the bundled or saved phrase it is, or was made from; null where it was typed. */
   readonly phraseName: string | null;
@@ -127,7 +127,7 @@ export function inBarsOf(
   return before.build.rule === null ? typedIn(next, before.typed) : rebuilt(next, {});
 }
 
-/** Bars on the desk, nothing done to them yet. */
+/** Bars that are chosen, nothing done to them yet. */
 function laid(base: Phrase, name: string | null): PhraseChoice {
   const { partialsPerBeat, beatsPerBar } = base;
   const partials = typeof partialsPerBeat === 'number' ? partialsPerBeat : partialsPerBeat[0];

@@ -79,7 +79,7 @@ interface RunPart {
   readonly figureNow: FigureNow | null;
   readonly position: Position | null;
   /** Why the take that is running is not being kept; empty where it is. */
-  readonly keepingFails: string;
+  readonly recordingFails: string;
 }
 
 /** What the player and the teacher want to see of it. */
@@ -157,7 +157,7 @@ export const firstState: State = {
   figureChoice: 'report',
   view: plainView,
   position: null,
-  keepingFails: '',
+  recordingFails: '',
   reviewed: null,
   reviewing: firstReviewing,
   note: null,

@@ -12,15 +12,15 @@ export interface UnkeptTake {
   readonly downloaded: boolean;
 }
 
-/** Those to be told of: no file of the player's has them. */
-export const untold = (unkept: readonly UnkeptTake[]): readonly UnkeptTake[] =>
+/** Those that the player has not as a file: they are shown. */
+export const withoutFile = (unkept: readonly UnkeptTake[]): readonly UnkeptTake[] =>
   unkept.filter(({ downloaded }) => !downloaded);
 
-interface Keeping {
+interface AtRisk {
   readonly unkept: readonly UnkeptTake[];
-  readonly keepingFails: string;
+  readonly recordingFails: string;
 }
 
 /** Whether a take is lost when the page is left now. */
-export const wouldLose = ({ unkept, keepingFails }: Keeping): boolean =>
-  keepingFails !== '' || unkept.some(({ from, downloaded }) => from === 'played' && !downloaded);
+export const wouldLose = ({ unkept, recordingFails }: AtRisk): boolean =>
+  recordingFails !== '' || unkept.some(({ from, downloaded }) => from === 'played' && !downloaded);

@@ -115,15 +115,15 @@ function alignTake(asked: TimedTake, strokes: readonly Stroke[], settings: Setti
   ];
   const isFalse = falseShare(alignment) > settings['course.falseMost'];
   const misfit = isFalse ? ({ reason: 'rig' } as const) : alignment.misfit;
-  const told = { grid, played, alignment: { ...alignment, course, misfit } };
-  if (grid.feet.length === 0) return told;
+  const paired = { grid, played, alignment: { ...alignment, course, misfit } };
+  if (grid.feet.length === 0) return paired;
   const ofFeet = strokesOf(grid, settings, strokes, aligned.untilMs, alignment.offsetMs).flatMap((stroke) => {
     const foot = footOf.get(stroke.surface);
     return foot === undefined || stroke.echoLike ? [] : [{ ...stroke, foot }];
   });
   const known = new Set([...footOf.values()].filter((foot): foot is Foot => foot !== undefined));
   return {
-    ...told,
+    ...paired,
     feet: {
       strokes: ofFeet,
       alignment: alignFeet(grid.feet, ofFeet, alignment.offsetMs, settings['feet.limitGaps'], known),

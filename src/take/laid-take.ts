@@ -101,10 +101,10 @@ export function laidTake(take: Timed, strokes: readonly Stroke[], settings: Sett
 
 /** Where both may stand, graces are left out: a grace lies before a stroke that is no softer. */
 function mainStrokes(grid: Grid, strokes: readonly Stroke[], settings: Settings): readonly Stroke[] {
-  const heard = strokes.filter(({ echoLike }) => !echoLike);
-  if (!grid.slots.some(({ graces }) => graces.length > 0)) return heard;
-  const aside = mayBeGraces(heard, graceReach(grid, settings));
-  return heard.filter((_, index) => !aside.has(index));
+  const struck = strokes.filter(({ echoLike }) => !echoLike);
+  if (!grid.slots.some(({ graces }) => graces.length > 0)) return struck;
+  const graces = mayBeGraces(struck, graceReach(grid, settings));
+  return struck.filter((_, index) => !graces.has(index));
 }
 
 /** In whole cycles, as far as due or played. */

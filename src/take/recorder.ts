@@ -30,7 +30,7 @@ interface RecorderOptions {
   /** Called when the stream of hits fails. */
   readonly onTrouble?: (error: unknown) => void;
   /** Called when keeping fails, with why, and with null once all is kept again: what fails is tried again with the next hits. */
-  readonly onKeeping?: (failing: Error | null) => void;
+  readonly onFailing?: (failing: Error | null) => void;
 }
 
 /** A take that has ended, and why it could not be kept; null where it was. */
@@ -93,8 +93,8 @@ export function record(
 
   const opened = (): TakeOpening => (events.length === 0 ? opening : { ...opening, events });
 
-  function told(failing: Error | null): void {
-    if (failing !== null || isFailing) options.onKeeping?.(failing);
+  function report(failing: Error | null): void {
+    if (failing !== null || isFailing) options.onFailing?.(failing);
     isFailing = failing !== null;
   }
 
@@ -116,11 +116,11 @@ export function record(
       if (these.length === 0) return;
       if (await store.append(opening.id, chunk, these)) {
         chunk += 1;
-        told(null);
+        report(null);
       } else beginAgain();
     } catch (error) {
       unkept = [...these, ...unkept];
-      told(asError(error));
+      report(asError(error));
     }
   }
 

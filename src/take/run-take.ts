@@ -29,7 +29,7 @@ interface RunWorld {
   readonly store: RunningTakes;
   readonly onTrouble: (error: unknown) => void;
   /** Told when the take is not being kept, and why; with null once it is again. */
-  readonly onKeeping: (failing: Error | null) => void;
+  readonly onFailing: (failing: Error | null) => void;
   /** How it is led in; the tempo's own count-in where it is left out. */
   readonly lead?: Lead;
 }
@@ -83,7 +83,7 @@ function clickRun(plan: TakePlan, world: RunWorld): Run {
   const recording = record({ ...plan, downbeatMs }, hits$, world.store, {
     fromMs: downbeatMs - grid.smallestGapMs,
     onTrouble: world.onTrouble,
-    onKeeping: world.onKeeping,
+    onFailing: world.onFailing,
   });
   return {
     ...running(plan, world, { grid, hits$, recording, free: false }),
@@ -110,7 +110,7 @@ function freeRun(plan: TakePlan, world: RunWorld): Run {
   const recording = record({ ...plan, downbeatMs: null }, hits$, world.store, {
     fromMs,
     onTrouble: world.onTrouble,
-    onKeeping: world.onKeeping,
+    onFailing: world.onFailing,
   });
   return {
     ...running(plan, world, { grid, hits$, recording, free: true }),
@@ -155,7 +155,7 @@ function cyclesBegun({ phrase }: TakePlan, { barsPerCycle }: Grid, barsBegun?: n
   return Math.min(phrase.cycles, Math.max(1, Math.ceil(barsBegun / barsPerCycle)));
 }
 
-/** A take in free time says as its tempo what was played, not what stood on the desk. */
+/** A take in free time says as its tempo what was played, not what was chosen. */
 function atOwnTempo(take: Take): Take {
   if ('ramp' in take.tempo) return take;
   try {

@@ -148,7 +148,7 @@ describe('a take without a click, run and kept', () => {
       ticks$: from([Infinity]),
       store: memoryStore(),
       onTrouble: (error) => expect(error).toBeUndefined(),
-      onKeeping: (failing) => expect(failing).toBeNull(),
+      onFailing: (failing) => expect(failing).toBeNull(),
     });
   }
 

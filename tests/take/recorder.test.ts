@@ -74,7 +74,7 @@ function recording(fromMs = -Infinity) {
   const running = record(opening, hits$, store, {
     fromMs,
     scheduler,
-    onKeeping: (failing) => keeping.push(failing?.message ?? null),
+    onFailing: (failing) => keeping.push(failing?.message ?? null),
   });
   const settled = (): Promise<void> => new Promise((done) => setTimeout(done, 0));
   const until = async (ms: number): Promise<void> => {

@@ -91,7 +91,7 @@ function begun(of: TakePlan, more: Partial<Parameters<typeof runTake>[1]> = {}):
     onTrouble: (error) => {
       throw error;
     },
-    onKeeping: (failing) => expect(failing).toBeNull(),
+    onFailing: (failing) => expect(failing).toBeNull(),
     ...more,
   });
   let last: LiveState | undefined;

@@ -54,7 +54,7 @@ export function doublesOf(
     kept.set(stroke.surface, i);
   });
   const share = found.length / counted;
-  const isTold = found.length >= 2 && share >= settings['course.doublesFrom'];
-  if (!isTold || share > settings['course.doublesMost']) return undefined;
+  const areFound = found.length >= 2 && share >= settings['course.doublesFrom'];
+  if (!areFound || share > settings['course.doublesMost']) return undefined;
   return { strokes: found, share, ms: medianInPlace(Float64Array.from(afterMs)) ?? 0 };
 }

@@ -29,7 +29,7 @@ export class GiveTake extends LitElement {
   override render() {
     if (this.others.length === 0) return nothing;
     return html`<label
-      ><span class="heard">Give this take to another player</span>
+      ><span class="visually-hidden">Give this take to another player</span>
       <select
         @change=${({ target }: Event) => {
           if (!(target instanceof HTMLSelectElement) || target.value === '') return;

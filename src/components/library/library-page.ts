@@ -20,7 +20,7 @@ export function libraryPage({ library, saved }: State): TemplateResult {
     .takes=${library.takes.length}
     .sheets=${library.sheets}
     .sheetId=${library.sheetId}
-    .aside=${library.aside}
+    .unreadable=${library.unreadable}
     .storage=${library.storage}
     .otherTab=${library.otherTab}
     .namesInFiles=${library.namesInFiles}

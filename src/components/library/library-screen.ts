@@ -1,11 +1,11 @@
 import { css, html, LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import type { BrowserStorage, SheetShown } from '../../state/library';
-import type { SetAside } from '../../sessions/store-types';
+import type { Unreadable } from '../../sessions/store-types';
 import { LONGEST_NAME, type Player } from '../../sessions/player';
 import { fire } from '../shared/events';
 import './player-row';
-import './set-aside';
+import './unreadable-list';
 import './week-sheets';
 import { look } from '../shared/look';
 import { fixed } from '../shared/numbers';
@@ -25,7 +25,7 @@ export class LibraryScreen extends LitElement {
   @property({ attribute: false }) sheets: readonly SheetShown[] = [];
   @property() sheetId = '';
   /** What can't be read. */
-  @property({ attribute: false }) aside: readonly SetAside[] = [];
+  @property({ attribute: false }) unreadable: readonly Unreadable[] = [];
   @property({ attribute: false }) storage: BrowserStorage | null = null;
   @property({ type: Boolean }) otherTab = false;
   @property({ type: Boolean }) namesInFiles = false;
@@ -146,7 +146,7 @@ export class LibraryScreen extends LitElement {
         <div class="row">
           <label class="button file">
             Open files
-            <input type="file" class="heard" multiple @change=${this.#chosen} />
+            <input type="file" class="visually-hidden" multiple @change=${this.#chosen} />
           </label>
           <button @click=${() => fire(this, { kind: 'backup' })}>Download a backup of everything</button>
           <label class="check">
@@ -166,7 +166,7 @@ export class LibraryScreen extends LitElement {
           written over.
         </p>
       </section>
-      <evenhand-set-aside .aside=${this.aside}></evenhand-set-aside>
+      <evenhand-unreadable .unreadable=${this.unreadable}></evenhand-unreadable>
       <section aria-labelledby="storage">
         <h2 id="storage">Storage</h2>
         <p>${storageWords(this.storage)}</p>

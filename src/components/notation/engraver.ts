@@ -35,7 +35,7 @@ const FEET_PX = 42;
 /** Letters and counts under the staff, and air before the next system. */
 const LETTERS_PX = 98;
 
-/** Distances from the staff's top line up to the rows above it; only what there is takes room. */
+/** Distances from the staff's top line up to the rows above it; only what there is takes space. */
 interface RowsAbove {
   readonly accentPx: number;
   readonly tupletPx: number;

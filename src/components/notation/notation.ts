@@ -58,7 +58,7 @@ export class Notation extends LitElement {
 
   override render() {
     return html`
-      <p class="heard">${notationWords(this.#plan)}</p>
+      <p class="visually-hidden">${notationWords(this.#plan)}</p>
       <div class="engraving" ${ref(this.#box)}></div>
       ${
         this.trouble === ''

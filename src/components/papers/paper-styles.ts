@@ -1,7 +1,7 @@
 import { css } from 'lit';
 
 /**
- * Room for a page on screen, px: the paper scrolls with the page, not in a window of its own. The page of a note
+ * Space for a page on screen, px: the paper scrolls with the page, not in a window of its own. The page of a note
  * forbids scripts and fetching itself.
  */
 const PAPER_PX = 1180;

@@ -4,7 +4,7 @@ import { fire } from '../shared/events';
 import { look } from '../shared/look';
 
 /**
- * The player's own phrases: keep the one on the desk under a name, take one up again, share one as a file.
+ * The player's own phrases: keep the chosen one under a name, take one up again, share one as a file.
  * @fires action save phrase {name} @fires action phrase {name} @fires action delete phrase {name} @fires action share phrase
  */
 @customElement('evenhand-kept-phrases')

@@ -34,7 +34,7 @@ const leadWords: Readonly<Record<Lead, string>> = {
 @customElement('evenhand-phrase-builder')
 export class PhraseBuilder extends LitElement {
   @property({ attribute: false }) choices: readonly NamedChoice[] = [];
-  /** Name of the phrase that is on the desk or was varied; null where it was typed. */
+  /** Name of the phrase that is chosen or was varied; null where it was typed. */
   @property({ attribute: false }) chosen: string | null = null;
   @property({ attribute: false }) build: Build | null = null;
   /** Sticking text of the pattern that is varied. */

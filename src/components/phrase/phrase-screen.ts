@@ -252,7 +252,7 @@ export class PhraseScreen extends LitElement {
         ${barWords(bar)}
         ${also === undefined ? nothing : html`<span class="quiet">also called ${also}</span>`}
       </h2>
-      <span class="heard">${spokenSticking(columns)}</span>
+      <span class="visually-hidden">${spokenSticking(columns)}</span>
       ${stickingRows(columns)}
     </li>`;
   }

@@ -14,7 +14,7 @@ const LEAST_MARGIN = -1.5;
 const LEAST_DB = 6;
 
 /**
- * Room for every point with its spread, in whole steps: levels up to 0 dB, differences of level on either side of
+ * Space for every point with its spread, in whole steps: levels up to 0 dB, differences of level on either side of
  * nought, times as far to the left as to the right, margins from under *not yet* to *ideal*.
  */
 export function axisOf(picture: RowsPicture): RowsAxis {

@@ -80,7 +80,7 @@ interface InRows {
   readonly plugins: readonly Marks[];
 }
 
-/** Under this width labels stand smaller, and words beside the points have less room. */
+/** Under this width labels stand smaller, and words beside the points have less space. */
 const NARROW_PX = 560;
 
 function inRows(canvas: HTMLCanvasElement, { inks, labels, axis, plugins }: InRows): Chart {
@@ -136,7 +136,7 @@ function inRows(canvas: HTMLCanvasElement, { inks, labels, axis, plugins }: InRo
 
 const LONGEST_NARROW = 16;
 
-/** A long label in two lines where there is little room. */
+/** A long label in two lines where there is little space. */
 function folded(label: string, narrow: boolean): string | string[] {
   if (!narrow || label.length <= LONGEST_NARROW) return label;
   const words = label.split(' ');
@@ -189,7 +189,7 @@ function drawTempo(canvas: HTMLCanvasElement, { points }: TempoPicture, inks: In
   });
 }
 
-/** Room left and right of pictures under one time axis: for figures on the left, for the newest value on the right. */
+/** Space left and right of pictures under one time axis: for figures on the left, for the newest value on the right. */
 const EDGE_PX = 84;
 
 /** Days to the right with a tick a Monday, the figure upwards; everything else is drawn by hand. */

@@ -64,7 +64,7 @@ export class PictureElement extends LitElement {
         details {
           display: none;
         }
-        /* As wide as A4 and Letter have room for, and drawn anew at that width. */
+        /* As wide as A4 and Letter have space for, and drawn anew at that width. */
         .canvas {
           width: 17.5cm;
           max-width: 100%;
@@ -124,7 +124,7 @@ export class PictureElement extends LitElement {
                 <summary class="quiet small">The numbers</summary>
                 ${pictureTable(this.picture)}
               </details>`
-            : html`<div class="heard">${pictureTable(this.picture)}</div>`
+            : html`<div class="visually-hidden">${pictureTable(this.picture)}</div>`
       }
     </figure>`;
   }

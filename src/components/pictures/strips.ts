@@ -9,7 +9,7 @@ import { look } from '../shared/look';
 
 /**
  * One strip a variation, all under one count: which variation, which hand, which stroke, and by how much, before a word
- * is read. Drawn anew when its room changes.
+ * is read. Drawn anew when its space changes.
  */
 @customElement('evenhand-strips')
 export class Strips extends LitElement {

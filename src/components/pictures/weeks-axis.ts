@@ -32,7 +32,7 @@ export function daysOf({ days: [first, last] }: Pick<WeeksPicture, 'days'>): Day
 }
 
 /**
- * A day as an axis has room for.
+ * A day as an axis has space for.
  * @example dayWords(20780) // => 23 Nov
  */
 export function dayWords(day: number, withYear = false): string {
@@ -56,7 +56,7 @@ const ROOM: Readonly<Record<Followed, { readonly steps: readonly number[]; reado
 };
 const MOST_STEPS = 6;
 
-/** Room for every point with its interval and for the limit, in whole steps. */
+/** Space for every point with its interval and for the limit, in whole steps. */
 export function valuesOf({ name, points, limit }: WeeksPicture): ValuesAxis {
   const all = points.flatMap(({ value, interval }) => [value, ...(interval ?? [])]);
   const ends = [...all, ...(limit === null ? [] : isTwoSided(name) ? [-limit, limit] : [limit])];
@@ -73,7 +73,7 @@ export function isTwoSided(what: Followed): boolean {
   return what === 'balance' || what === 'lag';
 }
 
-/** Room for every tempo tried and for the ceiling's band, in whole steps. */
+/** Space for every tempo tried and for the ceiling's band, in whole steps. */
 export function temposOf({ tried, spells }: CoursePicture): ValuesAxis {
   const ceilings = spells
     .flat()

@@ -91,7 +91,7 @@ export function weeksOf(picture: WeeksPicture, inks: Inks): Marks {
 
   function trend(chart: Drawn): void {
     const { trend } = picture;
-    if (trend.kind !== 'told' || trend.change === 'none') return;
+    if (trend.kind !== 'known' || trend.change === 'none') return;
     line(
       chart,
       [

@@ -60,7 +60,7 @@ export function roleCall({ role }: GridBar) {
 /** The same for the ear, and "Play" too; nothing in a phrase that is played throughout. */
 export function roleSpoken({ role }: GridBar, bars: readonly GridBar[]) {
   if (bars.every(isPlayed)) return nothing;
-  return html`<p class="heard" role="status">${role === 'play' ? 'Play' : calls[role][0]}</p>`;
+  return html`<p class="visually-hidden" role="status">${role === 'play' ? 'Play' : calls[role][0]}</p>`;
 }
 
 /** The word before the next bar's sticking: what is asked for there, where that changes. */

@@ -154,7 +154,7 @@ export class BarView extends LitElement {
     const next = this.bars[(this.barInCycle + 1) % this.bars.length];
     const lines = this.heights ?? linesOf(this.settings);
     return html`
-      <p class="heard">${bar.variation}: ${spokenSticking(columns)}</p>
+      <p class="visually-hidden">${bar.variation}: ${spokenSticking(columns)}</p>
       ${roleSpoken(bar, this.bars)}
       <div
         class="plot ${hasDyn(this.bars) ? 'with-dyn' : ''} ${isPlayed(bar) ? '' : 'waits'}"

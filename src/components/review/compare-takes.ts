@@ -95,7 +95,7 @@ export class Beside extends LitElement {
         text-align: right;
         white-space: nowrap;
       }
-      .stands {
+      .outside {
         font-weight: 700;
       }
       @media print {
@@ -184,7 +184,7 @@ export class Beside extends LitElement {
                 Measure by measure: ${standing(measures.filter(({ standsOut }) => standsOut).length)}
               </summary>
               <table>
-                <caption class="heard">
+                <caption class="visually-hidden">
                   Measures of both takes
                 </caption>
                 <thead>
@@ -209,7 +209,7 @@ export class Beside extends LitElement {
                 Place by place: ${standing(places.filter(({ insideNoise }) => !insideNoise).length)}
               </summary>
               <table>
-                <caption class="heard">
+                <caption class="visually-hidden">
                   Places of both takes
                 </caption>
                 <thead>
@@ -232,7 +232,7 @@ export class Beside extends LitElement {
 
 function measureRow(one: MeasureDifference) {
   const { value, interval } = one.difference;
-  return html`<tr class=${one.standsOut ? 'stands' : ''}>
+  return html`<tr class=${one.standsOut ? 'outside' : ''}>
     <td>${one.variation ?? 'whole take'}</td>
     <td>${measureWords(one)}</td>
     <td class="number">${signed(value, 1)} ${one.unit}</td>
@@ -243,7 +243,7 @@ function measureRow(one: MeasureDifference) {
 function placeRow(one: PlaceDifference) {
   const of = (estimate: PlaceDifference['levelDb'], unit: string): string =>
     estimate === null ? '–' : `${between(estimate.interval)} ${unit}`;
-  return html`<tr class=${one.insideNoise ? '' : 'stands'}>
+  return html`<tr class=${one.insideNoise ? '' : 'outside'}>
     <td>${one.variation}</td>
     <td>${one.slot + 1}, ${one.hand}</td>
     <td>${placeWords(one)}</td>

@@ -54,7 +54,7 @@ export function marginPicture(margin: number | null): TemplateResult {
           ? ''
           : svg`<line class="reach" x1=${percent(HOLDS)} x2=${at} y1="11" y2="11" /><circle cx=${at} cy="11" r="5.5" />`
       }</svg
-    ><span class="heard">${margin === null ? 'no margin' : `margin ${fixed(margin, 2)}`}</span>`;
+    ><span class="visually-hidden">${margin === null ? 'no margin' : `margin ${fixed(margin, 2)}`}</span>`;
 }
 
 /** The words over a column of margins. */
@@ -62,5 +62,5 @@ export function marginScale(): TemplateResult {
   return html`<span class="scale" aria-hidden="true">
       <span style="left:${percent(NOT_YET)}">not yet</span><span style="left:${percent(HOLDS)}">holds</span
       ><span style="left:${percent(IDEAL)}">ideal</span> </span
-    ><span class="heard">margin</span>`;
+    ><span class="visually-hidden">margin</span>`;
 }

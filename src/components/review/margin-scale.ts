@@ -1,4 +1,4 @@
-/** Where −1, 0 and +1 stand in the width: the ends leave room for words and for what lies beyond. */
+/** Where −1, 0 and +1 stand in the width: the ends leave space for words and for what lies beyond. */
 export const NOT_YET = 0.15;
 export const HOLDS = 0.5;
 export const IDEAL = 0.85;

@@ -18,7 +18,7 @@ export function measuresTable(report: Report, ask: Ask): TemplateResult {
     ['left hand', report.perHand.L.measures, { kind: 'hand', hand: 'L' }],
   ];
   return html`<table class="all">
-    <caption class="heard">
+    <caption class="visually-hidden">
       All measures
     </caption>
     <thead>

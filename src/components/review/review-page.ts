@@ -3,7 +3,7 @@ import type { SheetShown } from '../../state/library';
 import type { State } from '../../state/state';
 import { deferred, remembered } from '../../state/remembered';
 import { inputOfTake } from '../../state/takes';
-import { untold } from '../../state/unkept';
+import { withoutFile } from '../../state/unkept';
 import { STEADY_MODEL } from '../../insight/compare/side-by-side';
 import { courseOf } from '../../insight/take-course';
 import { ceilingsBeside } from '../../insight/take-ceilings';
@@ -28,7 +28,7 @@ export function reviewPage(state: State): TemplateResult {
     .reviewing=${state.reviewing}
     .hearing=${state.sounding}
     .saved=${state.kept}
-    .unkept=${untold(state.unkept).find(({ take }) => take.id === state.reviewed?.take.id) ?? null}
+    .unkept=${withoutFile(state.unkept).find(({ take }) => take.id === state.reviewed?.take.id) ?? null}
     .bundled=${bundledChoices(state.bundled)}
     >${reached(state)}${giveTake(state)}</evenhand-review-screen
   >`;

@@ -315,7 +315,13 @@ export class ReviewScreen extends LitElement {
         <h2 id="takes">Takes</h2>
         <label class="button file">
           Open a take file
-          <input type="file" class="heard" accept=".json,application/json" multiple @change=${this.#chosen} />
+          <input
+            type="file"
+            class="visually-hidden"
+            accept=".json,application/json"
+            multiple
+            @change=${this.#chosen}
+          />
         </label>
       </div>
       ${

@@ -148,7 +148,7 @@ export class StrokesBehind extends LitElement {
               <th scope="col">as</th>
               <th scope="col" class="number">level dB</th>
               <th scope="col" class="number">off its slot ms</th>
-              <th scope="col" class="hear"><span class="heard">hear</span></th>
+              <th scope="col" class="hear"><span class="visually-hidden">hear</span></th>
             </tr>
           </thead>
           <tbody>

@@ -15,7 +15,7 @@ import { verdict } from './verdict';
 export function variationsTable(report: Report, ask: Ask): TemplateResult {
   const columns = columnsOf(report);
   return html`<table class="variations">
-    <caption class="heard">
+    <caption class="visually-hidden">
       Variations
     </caption>
     <thead>
@@ -71,6 +71,6 @@ function cell(variation: VariationReport, key: JudgedKey, ask: Ask): TemplateRes
         : numberButton(words.join(', '), `${measureName(key)} of ${variation.name}`, () =>
             ask(numberAsked(figures[0], { kind: 'variation', name: variation.name })),
           )
-    }${off ? html`<span class="heard">, not yet</span>` : nothing}
+    }${off ? html`<span class="visually-hidden">, not yet</span>` : nothing}
   </td>`;
 }

@@ -32,7 +32,7 @@ export class RigPorts extends LitElement {
       .track {
         position: relative;
         height: 22px;
-        /* Half a tick's room at the loud end. */
+        /* Half a tick's space at the loud end. */
         margin-right: 3px;
         border-bottom: 1px solid var(--line);
       }

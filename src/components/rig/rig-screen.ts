@@ -48,7 +48,7 @@ export class RigScreen extends LitElement {
         gap: 6px 24px;
         grid-template-rows: 1fr auto;
         align-items: start;
-        /* Room for two lines of heading and two of words: what is under it stays still from step to step. */
+        /* Space for two lines of heading and two of words: what is under it stays still from step to step. */
         min-height: 264px;
       }
       h1 {

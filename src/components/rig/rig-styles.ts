@@ -35,7 +35,7 @@ export const rigStyles = css`
   td select {
     min-width: 6.2em;
   }
-  /* A phone has no room for columns: each row's cells stand under its name, with their column's words before them. */
+  /* A phone has no space for columns: each row's cells stand under its name, with their column's words before them. */
   @media (max-width: 560px) {
     table.stacked,
     .stacked tbody,

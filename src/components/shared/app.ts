@@ -41,7 +41,7 @@ export class App extends LitElement {
   /** Takes that could not be kept, save the one whose sentence is on the screen. */
   @property({ attribute: false }) unkept: readonly UnkeptTake[] = [];
   /** Why the take that is running is not being kept; empty where it is. */
-  @property() keepingFails = '';
+  @property() recordingFails = '';
   /** Whose takes are kept apart; with one there is nothing to switch. */
   @property({ attribute: false }) players: readonly Player[] = [];
   @property() playerId = '';
@@ -229,7 +229,7 @@ export class App extends LitElement {
               </div>`
         }
       </div>
-      <evenhand-unkept-takes .takes=${this.unkept} .failing=${this.keepingFails}></evenhand-unkept-takes>
+      <evenhand-unkept-takes .takes=${this.unkept} .failing=${this.recordingFails}></evenhand-unkept-takes>
       <evenhand-added-files .files=${this.files} .reading=${this.reading}></evenhand-added-files>
       <main><slot></slot></main>
       <footer>

@@ -121,7 +121,7 @@ export const look = css`
     color: var(--quiet);
     font-weight: 400;
   }
-  .heard {
+  .visually-hidden {
     position: absolute;
     width: 1px;
     height: 1px;

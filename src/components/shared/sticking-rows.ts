@@ -4,14 +4,14 @@ import type { Hand } from '../../stroke';
 import type { Column } from '../../sessions/paper/strip/columns';
 import { percent } from './numbers';
 
-/** Styles of {@link stickingRows}; `--most-letter` is the letters' size, where there is room. */
+/** Styles of {@link stickingRows}; `--most-letter` is the letters' size, where there is space. */
 export const stickingStyles = css`
   .fit {
     container-type: inline-size;
   }
   .rows {
     position: relative;
-    /* As large as is asked for, or as two neighbours of one hand leave room for. */
+    /* As large as is asked for, or as two neighbours of one hand leave space for. */
     --letter: min(var(--most-letter, 44px), max(19px, calc(var(--narrowest) * 138cqi)));
   }
   .row {

@@ -12,7 +12,7 @@ import type { SheetShown } from '../../state/library';
 /**
  * Today: a plan for this practice as a plain list with a clock, and the list that a teacher sets for the week.
  * @fires action today length, start clock, move on, stop clock, play phrase, play take at, list phrase, unlist phrase
- * @fires action go begin with the phrase that is on the desk
+ * @fires action go begin with the chosen phrase
  */
 @customElement('evenhand-today-screen')
 export class TodayScreen extends LitElement {
@@ -24,7 +24,7 @@ export class TodayScreen extends LitElement {
   @property({ type: Boolean }) isNew = false;
   @property({ attribute: false }) week: readonly WeekItem[] = [];
   @property({ attribute: false }) sheets: readonly SheetShown[] = [];
-  /** The phrase on the desk and its tempo. */
+  /** The chosen phrase and its tempo. */
   @property() phraseWords = '';
   @state() private words = '';
 

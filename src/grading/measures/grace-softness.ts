@@ -13,7 +13,7 @@ const limit = (settings: Settings): Limit => oneSided(settings, 'graceSoftness')
 
 /**
  * Softness of grace notes: mean level of a grace less that of the stroke it leads to, dB, before accents; in a phrase
- * whose flams have no accent, before soft strokes, which leave it less room. Holds at −12 or less (−4), not yet over −6
+ * whose flams have no accent, before soft strokes, which leave it less space. Holds at −12 or less (−4), not yet over −6
  * (+1). Under 4 graces: too few. A grace on another surface than its stroke, where the phrase is voiced, has no level to
  * compare unless the two are trimmed: not measured.
  * Source: common practice.

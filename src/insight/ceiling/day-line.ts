@@ -46,27 +46,27 @@ const LEAST = 1e-30;
 /** exp of less is under `LEAST`. */
 const LN_LEAST = -70;
 
-/** Room for lines, used again and again: there are thousands of them, one at a time. */
-interface Room {
+/** What lines are laid in, used again and again: there are thousands of them, one at a time. */
+interface Buffers {
   readonly own: Float64Array;
   readonly spread: Float64Array;
   readonly values: Float64Array;
   readonly most: Float64Array;
 }
 
-/** Lays lines between two logarithms of tempo at one steepness, one at a time, each in the room of the one before. */
+/** Lays lines between two logarithms of tempo at one steepness, one at a time, each in the buffers of the one before. */
 export function dayLines(
   kinds: readonly Kind[],
 ): (day: DayTried, b: number, lowest: number, highest: number) => DayLine {
-  let room = roomFor(0, 0, kinds.length);
+  let buffers = buffersFor(0, 0, kinds.length);
   return ({ rows }, b, lowest, highest) => {
     const step = Math.min(MOST_STEP, STEP_SHARE / b);
     const margin = Math.ceil((DEVIATES[DEVIATES.length - 1] * LARGEST_SD) / step) + 1;
     const inner = Math.ceil((highest - lowest) / step) + 2;
-    if (room.own.length < inner + 2 * margin || room.spread.length < inner) {
-      room = roomFor(inner, margin, kinds.length);
+    if (buffers.own.length < inner + 2 * margin || buffers.spread.length < inner) {
+      buffers = buffersFor(inner, margin, kinds.length);
     }
-    const { own, spread, values, most } = room;
+    const { own, spread, values, most } = buffers;
     const along = { from: lowest - margin * step, step, nodes: inner + 2 * margin };
     kinds.forEach(({ lapse, sd }, at) => {
       most[at] =
@@ -85,7 +85,7 @@ export function dayLines(
   };
 }
 
-function roomFor(inner: number, margin: number, kinds: number): Room {
+function buffersFor(inner: number, margin: number, kinds: number): Buffers {
   return {
     own: new Float64Array(inner + 2 * margin),
     spread: new Float64Array(inner),

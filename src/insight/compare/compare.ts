@@ -152,13 +152,13 @@ function placeDifferences(first: Compared, second: Compared): PlaceDifference[] 
     const enough = a.levelsDb.length >= FEWEST && b.levelsDb.length >= FEWEST;
     const levelDb = (enough && welchDifference(b.levelsDb, a.levelsDb)) || null;
     const deviationMs = (enough && timed && welchDifference(b.deviationsMs, a.deviationsMs)) || null;
-    const stands = [
+    const isOutsideNoise = [
       levelDb && welchDifference(b.levelsDb, a.levelsDb, strict),
       deviationMs && welchDifference(b.deviationsMs, a.deviationsMs, strict),
     ].some((estimate) => estimate && !spansNought(estimate));
     const { variation, place, slot, hand } = a;
     const n = [a.levelsDb.length, b.levelsDb.length] as const;
-    return { variation, place, slot, hand, n, levelDb, deviationMs, insideNoise: !stands };
+    return { variation, place, slot, hand, n, levelDb, deviationMs, insideNoise: !isOutsideNoise };
   });
 }
 

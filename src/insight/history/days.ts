@@ -17,7 +17,7 @@ export function daysAPoint(days: readonly number[]): number {
 }
 
 /**
- * One point a day, cold and warm takes apart: takes of one sitting lean on each other, and a trend would take them for so
+ * One point a day, cold and warm takes apart: takes of one day lean on each other, and a trend would take them for so
  * many witnesses. Value, ends of the interval, and time of day are medians of the takes'; an interval only where each
  * take has one. In the order of days.
  */

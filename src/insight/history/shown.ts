@@ -128,7 +128,7 @@ const LEAST: Readonly<Record<Followed, number>> = { margin: 0.1, contrast: 0.5, 
 /** A change that nobody hears is none. */
 function shownTrend(what: Followed, points: readonly SeriesPoint[]): Trend {
   const trend = trendOf(points);
-  if (trend.kind !== 'told' || Math.abs(trend.to - trend.from) >= LEAST[what]) return trend;
+  if (trend.kind !== 'known' || Math.abs(trend.to - trend.from) >= LEAST[what]) return trend;
   return { ...trend, change: 'none' };
 }
 
@@ -138,7 +138,7 @@ function lineOf(what: Followed, points: readonly SeriesPoint[]): Line {
     return { what, points, kind: '', trend: shownTrend(what, points), coldTrend: null };
   }
   const [ofWarm, ofCold] = [shownTrend(what, warm), shownTrend(what, cold)];
-  const byCold = ofWarm.kind === 'too few' && ofCold.kind === 'told';
+  const byCold = ofWarm.kind === 'too few' && ofCold.kind === 'known';
   return byCold
     ? { what, points, kind: 'cold', trend: ofCold, coldTrend: null }
     : { what, points, kind: 'warm', trend: ofWarm, coldTrend: ofCold };

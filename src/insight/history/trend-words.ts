@@ -62,7 +62,7 @@ export function slopeWords(what: Followed, trend: Trend): string {
 
 /** What became of the cold takes, beside the warm ones; empty where they are too few to tell. */
 export function besideWords(what: Followed, trend: Trend | null): string {
-  if (trend?.kind !== 'told') return '';
+  if (trend?.kind !== 'known') return '';
   const { change, from, to } = trend;
   if (change === 'none')
     return `of cold takes no change beyond noise, about ${figureWords(what, (from + to) / 2)}`;

@@ -4,7 +4,7 @@ import type { SeriesPoint } from './series';
 /** What became of a figure over weeks. */
 export type Trend =
   | {
-      readonly kind: 'told';
+      readonly kind: 'known';
       /** *none*: no change beyond noise, the interval of the slope holds nought. */
       readonly change: 'up' | 'down' | 'none';
       /** Days of the first point and the last. */
@@ -42,7 +42,7 @@ export function trendOf(points: readonly SeriesPoint[]): Trend {
   if (line === undefined) {
     // All of one value: there is no slope to doubt.
     return {
-      kind: 'told',
+      kind: 'known',
       change: 'none',
       days,
       from: values[0],
@@ -54,7 +54,7 @@ export function trendOf(points: readonly SeriesPoint[]): Trend {
   }
   const { slope, intercept, interval } = line;
   return {
-    kind: 'told',
+    kind: 'known',
     change: interval[0] > 0 ? 'up' : interval[1] < 0 ? 'down' : 'none',
     days,
     from: intercept,

@@ -49,7 +49,7 @@ export function weakestItem({ takes, nowMs, eastMinutes }: TodayFacts): Item {
   const at = dayOf(take.recordedAt, eastMinutes);
   const day = dateOf(at);
   const today = dayOf(new Date(nowMs).toISOString(), eastMinutes);
-  const stands = standingWords({ ...progress, days: progress.days ?? [at, at] }, today);
+  const lately = standingWords({ ...progress, days: progress.days ?? [at, at] }, today);
   const found = holds
     ? `All of it held at ${take.bpm} bpm on ${day}: a little faster, eyes on ${variation}.`
     : margin >= 0
@@ -58,7 +58,7 @@ export function weakestItem({ takes, nowMs, eastMinutes }: TodayFacts): Item {
   return {
     kind: 'weakest',
     title: `${take.title}, ${bpm} bpm`,
-    why: stands === '' ? found : `${found} ${stands}`,
+    why: lately === '' ? found : `${found} ${lately}`,
     opening: { kind: 'take', takeId: take.id, bpm },
   };
 }

@@ -23,7 +23,7 @@ const rest = {
   opening: null,
 } as const;
 
-/** The plan of a sitting: it takes exactly `length` minutes. */
+/** The plan of a day: it takes exactly `length` minutes. */
 export function todayPlan(length: TodayLength, facts: TodayFacts): readonly TodayItem[] {
   const [warm, weakest, pause, fresh, kit, easy] = SHARES[length];
   const first = { ...warmUp, minutes: warm };

@@ -4,11 +4,11 @@ import type { TakeSummary } from '../../sessions/take-record';
 import type { Hand } from '../../stroke';
 import type { Bpm } from '../../units';
 
-/** Minutes a sitting may take. */
+/** Minutes that a day's playing may take. */
 export const todayLengths = [10, 20, 40] as const;
 export type TodayLength = (typeof todayLengths)[number];
 
-/** What opening an item puts on the desk. */
+/** What opening an item chooses. */
 export type Opening =
   | { readonly kind: 'phrase'; readonly phrase: Phrase; readonly name: string | null; readonly bpm: Bpm }
   /** The phrase of a kept take, at another tempo. */

@@ -68,7 +68,7 @@ export type HeightProblem =
 
 /** Full strokes should reach this; under it a module leaves range unused. Common practice. */
 const FULL_VELOCITY = 95;
-/** A low stroke this near the threshold leaves no room for a softer one, in velocity. Common practice. */
+/** A low stroke this near the threshold leaves no space for a softer one, in velocity. Common practice. */
 const ROOM_VELOCITY = 4;
 const OVERLAP = 0.1;
 

@@ -13,7 +13,7 @@ const THIRTY_SECONDS = 8;
 const TEXT_TYPES = { name: 0x03, port: 0x04, text: 0x01, lyric: 0x05 } as const;
 
 /**
- * Tracks as the bytes of a Standard MIDI File, format 1. Time and room grow with the number of events and nothing else.
+ * Tracks as the bytes of a Standard MIDI File, format 1. Time and space grow with the number of events and nothing else.
  * @param tracks events in order of their ticks
  * @throws InputError where two events of a track lie further apart than a file can say
  * Source: Standard MIDI Files 1.0 (RP-001).

@@ -33,7 +33,7 @@ const MOST_BARS = 12;
 /** A phrase engraved: a picture of its own, and the same in words. */
 interface Engraving {
   readonly svg: string;
-  /** Bars of a cycle that were left out, for want of room. */
+  /** Bars of a cycle that were left out, for want of space. */
   readonly left: number;
 }
 

@@ -3,7 +3,7 @@ import type { UnkeptTake } from '../unkept';
 
 /** Takes that could not be kept. */
 export const unkeptReducers = {
-  'keeping fails': (state, { why }) => ({ ...state, keepingFails: state.running === null ? '' : why }),
+  'recording fails': (state, { why }) => ({ ...state, recordingFails: state.running === null ? '' : why }),
   'take unkept': (state, { unkept }) => ({
     ...state,
     unkept: [unkept, ...others(state.unkept, unkept.take.id)],

@@ -17,7 +17,7 @@ const CONTRAST_CYCLES = 2;
 export interface LiveMemory {
   /** By raw hit: the number of its stroke in `follow`, or −1. */
   readonly numberOfHit: number[];
-  /** By number; those of cycles that are shown no more are forgotten: an hour's play needs no room for them. */
+  /** By number; those of cycles that are shown no more are forgotten: an hour's play needs no space for them. */
   readonly struck: Stroke[];
   forgotten: number;
   /** The newest cycle of which anything is known. */

@@ -21,7 +21,7 @@ describe('a trend', () => {
   it('is told with its slope a week: a dB a day is 7 dB a week', () => {
     const points = [0, 2, 4, 7].map((day) => point(day, 10 + day));
     expect(trendOf(points)).toEqual({
-      kind: 'told',
+      kind: 'known',
       change: 'up',
       days: [0, 7],
       from: 10,
@@ -34,7 +34,7 @@ describe('a trend', () => {
 
   it('is none where the interval of its slope holds nought', () => {
     const points = [8, 11, 9, 10, 11, 8.5, 9.5].map((value, index) => point(3 * index, value));
-    expect(trendOf(points)).toMatchObject({ kind: 'told', change: 'none' });
+    expect(trendOf(points)).toMatchObject({ kind: 'known', change: 'none' });
   });
 
   it('a flat line is no change', () => {
@@ -58,7 +58,7 @@ describe('a trend', () => {
     fc.assert(
       fc.property(fc.array(fc.integer({ min: -20, max: 20 }), { minLength: 4, maxLength: 12 }), (values) => {
         const [up, down] = [1, -1].map((sign) => trendOf(values.map((one, i) => point(3 * i, sign * one))));
-        if (up.kind !== 'told' || down.kind !== 'told') return up.kind === down.kind;
+        if (up.kind !== 'known' || down.kind !== 'known') return up.kind === down.kind;
         const turned = { up: 'down', down: 'up', none: 'none' } as const;
         return down.change === turned[up.change] && Math.abs(down.perWeek + up.perWeek) < 1e-9;
       }),

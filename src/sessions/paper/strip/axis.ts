@@ -5,7 +5,7 @@ import type { Db } from '../../../units';
 /** The three lines of the picture, in dB: the rig's own heights, or the defaults of the settings. */
 export type { HeightLines } from '../../../grading/evidence/heights';
 
-/** Room under *low* and over *full*, in dB: softer and louder strokes than that stand on the edge. */
+/** Space under *low* and over *full*, in dB: softer and louder strokes than that stand on the edge. */
 const UNDER_LOW_DB = 12;
 const OVER_FULL_DB = 4;
 
@@ -16,8 +16,8 @@ export function linesOf(settings: Settings): HeightLines {
 
 /**
  * Where a level stands in the picture: 0 at the bottom, 1 at the top. *Half* is always at 0.5, so that the soft half
- * has half the room; straight on either side of it, from 12 dB under *low* to 4 dB over *full*; held at the edges.
- * Source: the look ("the soft half given half the room"); the room beyond the lines is our choice.
+ * has half the space; straight on either side of it, from 12 dB under *low* to 4 dB over *full*; held at the edges.
+ * Source: the look ("the soft half given half the room"); the space beyond the lines is our choice.
  * @example axisY(-14, { low: -24, half: -14, full: -4 }) // => 0.5
  */
 export function axisY(level: Db, lines: HeightLines): number {

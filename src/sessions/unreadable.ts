@@ -4,7 +4,7 @@ import { gradedSchema } from './graded-schema';
 import { readers } from './library/items';
 import type { StoreDb } from './store-connection';
 import { filled, finite, isoDate, oneOf, text } from './schema';
-import { collections, type CollectionName, type Collections, type SetAside } from './store-types';
+import { collections, type CollectionName, type Collections, type Unreadable } from './store-types';
 import { takeFrom } from './take';
 import { schemaOf } from './stored';
 import { summaryOf, type TakeSummary } from './take-record';
@@ -46,16 +46,16 @@ export function soundRecord(data: unknown): TakeSummary | undefined {
 export async function sorted<Name extends CollectionName>(
   db: StoreDb,
   from: Name,
-): Promise<{ readonly sound: readonly Collections[Name][]; readonly aside: readonly SetAside[] }> {
+): Promise<{ readonly sound: readonly Collections[Name][]; readonly unreadable: readonly Unreadable[] }> {
   const sound: Collections[Name][] = [];
-  const aside: SetAside[] = [];
+  const unreadable: Unreadable[] = [];
   for (const { key, value, failed } of await entriesOf(db, from)) {
     const reason = failed ?? whyUnsound(() => readers[from](value));
     // As it was put there, unknown keys and all.
     if (reason === undefined) sound.push(value as Collections[Name]);
-    else aside.push({ from, key, reason, value });
+    else unreadable.push({ from, key, reason, value });
   }
-  return { sound, aside };
+  return { sound, unreadable };
 }
 
 /**
@@ -63,9 +63,9 @@ export async function sorted<Name extends CollectionName>(
  * quick: one that can't be read, or is missing, is made again from its take.
  * @param unsound ids of records that were found unsound when they were read
  */
-export async function setAside(db: StoreDb, unsound: ReadonlySet<string>): Promise<readonly SetAside[]> {
-  const all: SetAside[] = [];
-  for (const from of collections) all.push(...(await sorted(db, from)).aside);
+export async function unreadable(db: StoreDb, unsound: ReadonlySet<string>): Promise<readonly Unreadable[]> {
+  const all: Unreadable[] = [];
+  for (const from of collections) all.push(...(await sorted(db, from)).unreadable);
   for (const key of await unlisted(db, unsound)) {
     const { value, failed } = await valueOf(db, 'takes', key);
     const reason = failed ?? whyUnsound(() => takeFrom(value));

@@ -63,17 +63,17 @@ describe('one bad record', () => {
       [],
       [],
     ]);
-    const aside = await store.setAside();
-    expect(aside.map(({ from, key }) => [from, key])).toEqual([
+    const unreadable = await store.unreadable();
+    expect(unreadable.map(({ from, key }) => [from, key])).toEqual([
       ['players', 'p2'],
       ['phrases', 'Mine'],
       ['rigs', 'r1'],
       ['sheets', 's1'],
     ]);
-    expect(aside[0]).toMatchObject({ reason: 'name must be text, got 7', value: damaged });
+    expect(unreadable[0]).toMatchObject({ reason: 'name must be text, got 7', value: damaged });
 
-    for (const one of aside) await store.removeAside(one);
-    expect(await store.setAside()).toEqual([]);
+    for (const one of unreadable) await store.removeUnreadable(one);
+    expect(await store.unreadable()).toEqual([]);
   });
 
   it('of a take is made again from the take, and until then hides no other', async () => {
@@ -82,7 +82,7 @@ describe('one bad record', () => {
     await store.put(other);
     await damage('summaries', (on) => on.put({ ...summaryOf(take), hits: 'many', playerId: '' }));
     expect((await store.list()).map(({ id }) => id)).toEqual(['other']);
-    expect(await store.setAside()).toEqual([]);
+    expect(await store.unreadable()).toEqual([]);
     expect((await store.list()).map(({ id }) => id).sort()).toEqual([take.id, 'other'].sort());
   });
 
@@ -93,7 +93,7 @@ describe('one bad record', () => {
     await damage('summaries', (on) => on.delete('other'));
     await damage('summaries', (on) => on.put({ id: take.id }));
     expect(await store.list()).toEqual([]);
-    expect(await store.setAside()).toEqual([]);
+    expect(await store.unreadable()).toEqual([]);
     expect((await store.list()).map(({ id }) => id).sort()).toEqual([take.id, 'other'].sort());
   });
 
@@ -113,10 +113,10 @@ describe('one bad record', () => {
     await damage('takes', (on) => on.put({ ...other, hits: [{ atMs: 'late' }] }));
     await expect(store.get('other')).rejects.toThrow(/^hits\[0\]/);
     expect(await store.get(take.id)).toEqual(take);
-    const aside = await store.setAside();
-    expect(aside.map(({ from, key }) => [from, key])).toEqual([['takes', 'other']]);
-    await store.removeAside(aside[0]);
-    expect(await store.setAside()).toEqual([]);
+    const unreadable = await store.unreadable();
+    expect(unreadable.map(({ from, key }) => [from, key])).toEqual([['takes', 'other']]);
+    await store.removeUnreadable(unreadable[0]);
+    expect(await store.unreadable()).toEqual([]);
     expect((await store.list()).map(({ id }) => id)).toEqual([take.id]);
   });
 
@@ -137,7 +137,7 @@ describe('one bad record', () => {
     const names = (await store.all('players')).map(({ name }) => name);
     expect(names).toContain('Kim');
     expect(names).not.toContain('Lee');
-    expect(await store.setAside()).toMatchObject([
+    expect(await store.unreadable()).toMatchObject([
       { from: 'players', key: 'p2', reason: 'can’t be read from the disk', value: undefined },
     ]);
   });

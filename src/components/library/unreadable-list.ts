@@ -1,16 +1,16 @@
 import { css, html, LitElement, nothing } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
-import type { SetAside } from '../../sessions/store-types';
+import type { Unreadable } from '../../sessions/store-types';
 import { fire } from '../shared/events';
 import { look } from '../shared/look';
 
 /**
  * What is kept here and can't be read: named, with why, to be downloaded as it lies there and to be removed.
- * @fires action download aside {aside} @fires action remove aside {aside}
+ * @fires action download unreadable {unreadable} @fires action remove unreadable {unreadable}
  */
-@customElement('evenhand-set-aside')
-export class SetAsideList extends LitElement {
-  @property({ attribute: false }) aside: readonly SetAside[] = [];
+@customElement('evenhand-unreadable')
+export class UnreadableList extends LitElement {
+  @property({ attribute: false }) unreadable: readonly Unreadable[] = [];
 
   static override styles = [
     look,
@@ -44,34 +44,34 @@ export class SetAsideList extends LitElement {
   ];
 
   override render() {
-    if (this.aside.length === 0) return nothing;
-    return html`<section aria-labelledby="aside">
-      <h2 id="aside">What can’t be read</h2>
+    if (this.unreadable.length === 0) return nothing;
+    return html`<section aria-labelledby="unreadable">
+      <h2 id="unreadable">What can’t be read</h2>
       <p class="quiet">
         All else works without it. Nothing of it is changed; a backup that has it sound brings it back.
       </p>
       <ul>
-        ${this.aside.map((one) => this.#row(one))}
+        ${this.unreadable.map((one) => this.#row(one))}
       </ul>
     </section>`;
   }
 
-  #row(aside: SetAside) {
-    const name = `${KINDS[aside.from]} “${nameOf(aside)}”`;
+  #row(unreadable: Unreadable) {
+    const name = `${KINDS[unreadable.from]} “${nameOf(unreadable)}”`;
     return html`<li>
-      <p><strong>${name}</strong>: ${aside.reason}</p>
+      <p><strong>${name}</strong>: ${unreadable.reason}</p>
       <div class="do">
         <button
           class="plain"
           aria-label="Download ${name}"
-          @click=${() => fire(this, { kind: 'download aside', aside })}
+          @click=${() => fire(this, { kind: 'download unreadable', unreadable })}
         >
           Download
         </button>
         <button
           class="plain quiet"
           aria-label="Remove ${name}"
-          @click=${() => fire(this, { kind: 'remove aside', aside })}
+          @click=${() => fire(this, { kind: 'remove unreadable', unreadable })}
         >
           Remove
         </button>
@@ -80,7 +80,7 @@ export class SetAsideList extends LitElement {
   }
 }
 
-const KINDS: Readonly<Record<SetAside['from'], string>> = {
+const KINDS: Readonly<Record<Unreadable['from'], string>> = {
   players: 'Player',
   phrases: 'Phrase',
   rigs: 'Rig',
@@ -90,7 +90,7 @@ const KINDS: Readonly<Record<SetAside['from'], string>> = {
 };
 
 /** Its own name or title where it has one, else what it is kept under. */
-function nameOf({ key, value }: SetAside): string {
+function nameOf({ key, value }: Unreadable): string {
   const { name, title, phrase } = (value ?? {}) as Readonly<Record<string, unknown>>;
   const inner = (phrase ?? {}) as Readonly<Record<string, unknown>>;
   const named = [name, title, inner['title']].find((one) => typeof one === 'string' && one !== '');
@@ -99,6 +99,6 @@ function nameOf({ key, value }: SetAside): string {
 
 declare global {
   interface HTMLElementTagNameMap {
-    'evenhand-set-aside': SetAsideList;
+    'evenhand-unreadable': UnreadableList;
   }
 }
