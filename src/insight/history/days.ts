@@ -1,4 +1,4 @@
-import { distributionOf, median } from '../../grading/numbers/statistics';
+import { median } from '../../ordered';
 import type { SeriesPoint } from './series';
 
 /** More points than these in a row only hide each other. */
@@ -36,7 +36,7 @@ export function byDay(points: readonly SeriesPoint[]): readonly SeriesPoint[] {
 function together(points: readonly SeriesPoint[]): SeriesPoint {
   const [first] = points;
   if (points.length === 1) return first;
-  const middle = (values: readonly number[]): number => median(distributionOf(values)) ?? first.value;
+  const middle = (values: readonly number[]): number => median(values) ?? first.value;
   const ends = points.flatMap(({ interval }) => (interval === null ? [] : [interval]));
   return {
     day: middle(points.map(({ day }) => day)),
@@ -47,6 +47,6 @@ function together(points: readonly SeriesPoint[]): SeriesPoint {
         ? null
         : [middle(ends.map(([low]) => low)), middle(ends.map(([, high]) => high))],
     cold: first.cold,
-    of: [...new Set(points.map(({ of }) => of))].join(', '),
+    of: first.of === '' ? '' : [...new Set(points.map(({ of }) => of))].join(', '),
   };
 }

@@ -1,5 +1,5 @@
-import type { TakeSummary } from '../../sessions/take-record';
-import { dateOf, dayOf, mondayOf } from './weeks';
+import type { Played } from './played';
+import { dateOf, mondayOf } from './weeks';
 
 /** What was played in one week. */
 export interface WeekPlayed {
@@ -12,12 +12,12 @@ export interface WeekPlayed {
 }
 
 /** Practice of every week from the first with a take to the last, newest first; one without a take has no minutes. */
-export function weeksPlayed(takes: readonly TakeSummary[], eastMinutes: number): readonly WeekPlayed[] {
+export function weeksPlayed(played: readonly Played[]): readonly WeekPlayed[] {
   const weeks = new Map<number, { minutes: number; takes: number; days: Set<number> }>();
-  for (const { recordedAt, minutes } of takes) {
-    const day = Math.floor(dayOf(recordedAt, eastMinutes));
+  for (const one of played) {
+    const day = Math.floor(one.day);
     const week = weeks.get(mondayOf(day)) ?? { minutes: 0, takes: 0, days: new Set() };
-    week.minutes += minutes;
+    week.minutes += one.take.minutes;
     week.takes += 1;
     week.days.add(day);
     weeks.set(mondayOf(day), week);

@@ -1,5 +1,5 @@
 import { remedyFor, type KeptFigure, type TakeSummary } from '../../sessions/take-record';
-import { dayOf } from './weeks';
+import type { Played } from './played';
 
 /** What History follows over weeks, beside the ceiling: figures of the takes themselves. */
 export const followed = ['margin', 'contrast', 'balance', 'lag'] as const;
@@ -25,35 +25,24 @@ export interface Mark {
   readonly words: string;
 }
 
-/** Takes of one phrase on one rig, oldest first. */
-export function takesOf(
-  takes: readonly TakeSummary[],
-  phraseKey: string,
-  rigId: string,
-): readonly TakeSummary[] {
-  return takes
-    .filter((take) => take.phraseKey === phraseKey && take.rigId === rigId)
-    .sort((a, b) => (a.recordedAt < b.recordedAt ? -1 : 1));
+/** Takes of one phrase on one rig, in the order they come in. */
+export function takesOf(played: readonly Played[], phraseKey: string, rigId: string): readonly Played[] {
+  return played.filter(({ take }) => take.phraseKey === phraseKey && take.rigId === rigId);
 }
 
 /**
  * The points of a take's own figure. `balance` is that of soft strokes, right less left in dB; `lag` right less left in ms; `margin` the supported
  * margin of the weakest variation: 0 at the *holds* limit, 1 at the ideal.
  */
-export function seriesOf(
-  takes: readonly TakeSummary[],
-  what: Followed,
-  cold: ReadonlySet<string>,
-  eastMinutes: number,
-): readonly SeriesPoint[] {
-  return takes.flatMap((take) => {
+export function seriesOf(played: readonly Played[], what: Followed): readonly SeriesPoint[] {
+  const points: SeriesPoint[] = [];
+  for (const { take, day, cold } of played) {
     const figure = figureOf(take, what);
-    if (figure === undefined) return [];
+    if (figure === undefined) continue;
     const { value, interval, of } = figure;
-    return [
-      { day: dayOf(take.recordedAt, eastMinutes), takes: 1, value, interval, cold: cold.has(take.id), of },
-    ];
-  });
+    points.push({ day, takes: 1, value, interval, cold, of });
+  }
+  return points;
 }
 
 const KEPT = { contrast: 'contrast', balance: 'balanceSoft', lag: 'lag' } as const;
@@ -75,27 +64,27 @@ function figureOf(
 /**
  * Where a week sheet or a remedy was played to for the first time. A remedy has a phrase of its own: its takes say first
  * the title of the phrase it is for.
- * @param takes one player's, on one rig, oldest first
+ * @param played one player's, on one rig, oldest first
  */
 export function marksOf(
-  takes: readonly TakeSummary[],
+  played: readonly Played[],
   of: { readonly phraseKey: string; readonly title: string },
   sheetWords: (sheetId: string) => string,
-  eastMinutes: number,
 ): readonly Mark[] {
   const marks: Mark[] = [];
   const seen = new Set<string>();
-  const begin = (take: TakeSummary, kind: Mark['kind'], key: string, words: string): void => {
+  const begin = (day: number, kind: Mark['kind'], key: string, words: string): void => {
     if (seen.has(`${kind} ${key}`)) return;
     seen.add(`${kind} ${key}`);
-    marks.push({ day: dayOf(take.recordedAt, eastMinutes), kind, words });
+    marks.push({ day, kind, words });
   };
-  for (const take of takes) {
+  for (const { take, day } of played) {
     const { phraseKey, sheetId, remedy } = take;
-    if (sheetId !== '' && phraseKey === of.phraseKey) begin(take, 'week sheet', sheetId, sheetWords(sheetId));
+    if (sheetId === '' && remedy === '') continue;
+    if (sheetId !== '' && phraseKey === of.phraseKey) begin(day, 'week sheet', sheetId, sheetWords(sheetId));
     const isFor = remedy.startsWith(remedyFor(of.title, ''));
     if (remedy !== '' && (isFor || phraseKey === of.phraseKey)) {
-      begin(take, 'remedy', remedy, isFor ? remedy.slice(remedyFor(of.title, '').length) : remedy);
+      begin(day, 'remedy', remedy, isFor ? remedy.slice(remedyFor(of.title, '').length) : remedy);
     }
   }
   return marks;

@@ -4,11 +4,10 @@ import { courseOf, type CoursePoint, type PhraseProgress } from '../ceiling/prog
 import { byDay as triedByDay, type TriedBars } from '../../grading/tried-bars';
 import { progressNow, triedIn } from './ceilings';
 import { phrasesPlayed, rigsPlayed, type Choice } from './choices';
-import { coldTakes } from './cold';
 import { byDay, daysAPoint } from './days';
 import { weeksPlayed, type WeekPlayed } from './minutes';
+import { playedOf } from './played';
 import { followed, marksOf, seriesOf, takesOf, type Followed, type Mark, type SeriesPoint } from './series';
-import { dayOf } from './weeks';
 import { trendOf, type Trend } from './trend';
 
 /** One figure over weeks, with what became of it. */
@@ -76,14 +75,13 @@ export function historyShown(
   if (phrase === undefined) return undefined;
   const rigs = rigsPlayed(takes, phrase.id);
   const rig = rigs.find(({ id }) => id === view.rigId) ?? rigs[0];
-  const own = takesOf(takes, phrase.id, rig.id);
-  const cold = coldTakes(takes);
+  const all = playedOf(takes, eastMinutes);
+  const played = takesOf(all, phrase.id, rig.id);
+  const own = played.map(({ take }) => take);
   const progress = progressNow(own, eastMinutes);
   const variations = [...progress.variations.keys()];
   const variation = variations.find((name) => name === view.variation) ?? null;
-  const onRig = takes
-    .filter(({ rigId }) => rigId === rig.id)
-    .sort((a, b) => (a.recordedAt < b.recordedAt ? -1 : 1));
+  const onRig = all.filter(({ take }) => take.rigId === rig.id);
   const { title } = own[0];
   return {
     phrases,
@@ -97,15 +95,15 @@ export function historyShown(
       variation ?? progress.weakest ?? variations.at(0),
       mostSpells,
     ),
-    lines: followed.map((what) => lineOf(what, byDay(seriesOf(own, what, cold, eastMinutes)))),
-    marks: marksOf(onRig, { phraseKey: phrase.id, title }, sheetWords, eastMinutes),
+    lines: followed.map((what) => lineOf(what, byDay(seriesOf(played, what)))),
+    marks: marksOf(onRig, { phraseKey: phrase.id, title }, sheetWords),
     progress,
     takes: own.length,
-    from: dayOf(own[0].recordedAt, eastMinutes),
-    to: dayOf(own[own.length - 1].recordedAt, eastMinutes),
-    cold: own.filter(({ id }) => cold.has(id)).length,
+    from: played[0].day,
+    to: played[played.length - 1].day,
+    cold: played.filter(({ cold }) => cold).length,
     ungraded: own.filter(({ graded }) => graded === null).length,
-    weeks: weeksPlayed(takes, eastMinutes),
+    weeks: weeksPlayed(all),
   };
 }
 

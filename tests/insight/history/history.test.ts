@@ -1,12 +1,16 @@
 import { describe, expect, it } from 'vitest';
 import { phrasesPlayed, rigsPlayed } from '../../../src/insight/history/choices';
-import { coldTakes } from '../../../src/insight/history/cold';
 import { weeksPlayed } from '../../../src/insight/history/minutes';
+import { playedOf } from '../../../src/insight/history/played';
 import { marksOf, seriesOf, takesOf } from '../../../src/insight/history/series';
 import { dateOf, dayOf, mondayOf } from '../../../src/insight/history/weeks';
+import type { TakeSummary } from '../../../src/sessions/take-record';
 import { graded, record } from './records';
 
 // Dates by the calendar of 2026: 2 March is a Monday. That hands cool in two hours is common practice, no source.
+
+const coldOf = (takes: readonly TakeSummary[]): readonly string[] =>
+  playedOf(takes, 0).flatMap(({ take, cold }) => (cold ? [take.id] : []));
 
 const at = (id: string, recordedAt: string, more = {}) => record(id, { recordedAt, ...more });
 
@@ -33,7 +37,7 @@ describe('practice minutes', () => {
       at('c', '2026-03-04T17:00:00.000Z'),
       at('d', '2026-03-17T17:00:00.000Z', { minutes: 10 }),
     ];
-    expect(weeksPlayed(takes, 0)).toEqual([
+    expect(weeksPlayed(playedOf(takes, 0))).toEqual([
       { from: '2026-03-16', minutes: 10, takes: 1, days: 1 },
       { from: '2026-03-09', minutes: 0, takes: 0, days: 0 },
       { from: '2026-03-02', minutes: 5, takes: 3, days: 2 },
@@ -41,7 +45,7 @@ describe('practice minutes', () => {
   });
 
   it('are none where nothing was played', () => {
-    expect(weeksPlayed([], 0)).toEqual([]);
+    expect(weeksPlayed([])).toEqual([]);
   });
 });
 
@@ -54,11 +58,11 @@ describe('cold takes', () => {
       at('in the evening', '2026-03-02T21:00:00.000Z'),
       at('next day', '2026-03-03T17:00:00.000Z'),
     ];
-    expect([...coldTakes([...takes].reverse())]).toEqual(['first', 'in the evening', 'next day']);
+    expect(coldOf([...takes].reverse())).toEqual(['first', 'in the evening', 'next day']);
   });
 
   it('what a take says of itself counts: after a warm-up even the first is warm', () => {
-    expect([...coldTakes([at('a', '2026-03-02T17:00:00.000Z', { cold: false })])]).toEqual([]);
+    expect(coldOf([at('a', '2026-03-02T17:00:00.000Z', { cold: false })])).toEqual([]);
   });
 });
 
@@ -78,7 +82,7 @@ describe('what History can be of', () => {
 
   it('and every rig that it was played on: takes of two rigs never stand in one picture', () => {
     expect(rigsPlayed(takes, 'walk').map(({ id }) => id)).toEqual(['pad', 'kit']);
-    expect(takesOf(takes, 'walk', 'pad').map(({ id }) => id)).toEqual(['a']);
+    expect(takesOf(playedOf(takes, 0), 'walk', 'pad').map(({ take }) => take.id)).toEqual(['a']);
   });
 
   it('two phrases of one name are told apart', () => {
@@ -101,10 +105,10 @@ describe('a series', () => {
       at('b', '2026-03-03T12:00:00.000Z', { graded: graded(0.2) }),
       at('c', '2026-03-04T12:00:00.000Z'),
     ];
-    expect(seriesOf(takes, 'contrast', new Set(['a']), 0)).toEqual([
+    expect(seriesOf(playedOf(takes, 0), 'contrast')).toEqual([
       { day: 20514.5, takes: 1, value: 12.5, interval: [11, 14], cold: true, of: '' },
     ]);
-    expect(seriesOf(takes, 'margin', new Set(), 0).map(({ value, of }) => [value, of])).toEqual([
+    expect(seriesOf(playedOf(takes, 0), 'margin').map(({ value, of }) => [value, of])).toEqual([
       [-0.4, 'accent on 4'],
       [0.2, 'accent on 4'],
     ]);
@@ -122,7 +126,7 @@ describe('a series', () => {
       at('g', '2026-03-05T12:40:00.000Z', { sheetId: 's2', phraseKey: 'rotations' }),
     ];
     const walk = { phraseKey: 'walk', title: 'Single paradiddle, accent walk' };
-    expect(marksOf(takes, walk, (id) => `sheet ${id}`, 0)).toEqual([
+    expect(marksOf(playedOf(takes, 0), walk, (id) => `sheet ${id}`)).toEqual([
       { day: 20515.5, kind: 'week sheet', words: 'sheet s1' },
       { day: 20516 + 12.5 / 24, kind: 'remedy', words: 'accent on 4, alone' },
     ]);
