@@ -1,17 +1,21 @@
 import type { Hand } from '../stroke';
+import { worstFigureOf } from './figures/named-figures';
 import type { Reason } from './remedy/table';
-import type { Figure, Report } from './types';
-import { figureOf, weakestFirst, worstOfTake } from './weakest';
+import type { Figure, Part } from './figures/figure';
+import type { Report, Weakest } from './types';
+import { isOut, weakestFirst, worstOfTake } from './weakest';
 
 /** What a report says is out: a reason, where, and the figure behind it. */
 export interface Finding {
   readonly reason: Reason;
-  /** Where it is out; null where the whole phrase has it, or only the whole take shows it. */
+  /** Of a measure with two figures the one that is out. */
+  readonly part: Part | null;
+  /** The variation whose figure it is; null where the whole phrase has it, or only the whole take shows it. */
   readonly variation: string | null;
   /** The bar to work on: the variation's own, else the weakest variation's. */
   readonly bar: string;
-  /** True where the whole phrase is to be worked on, not one bar of it. */
-  readonly isWhole: boolean;
+  /** Variations that have it, and are to be worked on; empty for the whole phrase. */
+  readonly variations: readonly string[];
   readonly hand?: Hand;
   /** Null for a slip. */
   readonly figure: Figure | null;
@@ -20,38 +24,59 @@ export interface Finding {
 /**
  * The first thing that is out, in the order of the report's sentence: a slip, the weakest variation or, where the others
  * have its fault too, the phrase, the whole take.
+ * @param first what was chosen to come first instead, one of the report's own
  * @returns undefined where the take doesn't fit its grid, where too little was played, and where all holds
  */
-export function findingOf(report: Report): Finding | undefined {
+export function findingOf(report: Report, first?: Weakest): Finding | undefined {
   if (!report.fits) return undefined;
+  if (first !== undefined) return blamed(report, first);
   const standings = weakestFirst(report.variations);
   const [slip] = report.slips;
   if (slip !== undefined) {
     const { variation } = report.bars[slip.bar];
-    return { reason: 'slip', variation, bar: variation, isWhole: false, figure: null };
+    return {
+      reason: 'slip',
+      part: null,
+      variation,
+      bar: variation,
+      variations: [variation],
+      figure: null,
+    };
   }
-  if (standings.length === 0) return undefined;
-  const [{ key, figure, supported, variation }] = standings;
-  const bar = variation.name;
-  const isSingle = report.variations.length === 1;
-  if (supported < 0) {
-    const scope = report.weakest?.scope ?? 'variation';
-    const isWhole = !isSingle && scope !== 'variation' && scope !== 'variations';
-    if (!isWhole) return { reason: key, variation: bar, bar, isWhole, ...handOf(figure), figure };
-    const over = figureOf(report.measures, key);
-    const isOut = typeof over?.supported === 'number' && over.supported < 0;
-    const behind = isOut ? over : figure;
-    return { reason: key, variation: isOut ? null : bar, bar, isWhole, ...handOf(behind), figure: behind };
-  }
+  if (standings.length === 0 || report.weakest === null) return undefined;
+  if (standings[0].supported < 0) return blamed(report, report.weakest);
   const overall = worstOfTake(report, false);
   if (overall === undefined || overall.supported >= 0) return undefined;
+  const { key, part, figure } = overall;
   return {
-    reason: overall.key,
+    reason: key,
+    part,
     variation: null,
-    bar,
-    isWhole: !isSingle,
-    ...handOf(overall.figure),
-    figure: overall.figure,
+    bar: report.weakest.variation,
+    variations: [],
+    ...handOf(figure),
+    figure,
+  };
+}
+
+/** By where the fault lives: the variation's own figure, or the take's where the whole phrase has it and it is out there. */
+function blamed(report: Report, { measure, variation, variations, scope }: Weakest): Finding | undefined {
+  const own = worstFigureOf(
+    report.variations.find(({ name }) => name === variation)?.measures ?? {},
+    measure,
+  );
+  if (own === undefined) return undefined;
+  const isWhole = scope !== 'variation' && scope !== 'variations';
+  const over = isWhole ? worstFigureOf(report.measures, measure) : undefined;
+  const { part, figure } = over !== undefined && isOut(over.figure) ? over : own;
+  return {
+    reason: measure,
+    part,
+    variation: figure === own.figure ? variation : null,
+    bar: variation,
+    variations: isWhole && report.variations.length > 1 ? [] : variations,
+    ...handOf(figure),
+    figure,
   };
 }
 

@@ -10,8 +10,6 @@ import { figureOf } from './weakest';
 export interface Telling {
   /** True where the surfaces say which hand struck; else hands are those the sticking has due. */
   readonly handsKnown: boolean;
-  /** True where strokes in the wrong hand are counted. */
-  readonly wrongHandsCounted: boolean;
   /** True where the aim belongs beside the figure: not where it is reached. */
   readonly aims: boolean;
   /** What the phrase's soft strokes are. */
@@ -31,8 +29,8 @@ export interface Telling {
 export function reasonOf(key: JudgedKey, measures: Measures, telling: Telling): Reason {
   const figure = figureOf(measures, key);
   if (figure?.value === undefined || figure.value === null) throw new Error(`${key} has no value to be said`);
-  const { value, hand, atLeast, accentDb } = figure;
-  const { aims, mayBeSwing, handsKnown, wrongHandsCounted, soft, softest, variations, heights } = telling;
+  const { value, hand, atLeast, accentDb, wrong } = figure;
+  const { aims, mayBeSwing, handsKnown, soft, softest, variations, heights } = telling;
   return {
     measure: key,
     facts: {
@@ -43,7 +41,7 @@ export function reasonOf(key: JudgedKey, measures: Measures, telling: Telling): 
       ...(heights === undefined ? {} : { heights }),
       ...limitFacts(key, measures, figure, telling.settings, aims),
       handsKnown,
-      wrongHandsCounted,
+      ...(wrong === undefined ? {} : { wrong }),
       soft,
       softest,
       ...(mayBeSwing.some((one) => one === key) ? { mayBeSwing: true as const } : {}),

@@ -268,7 +268,6 @@ export function tellingOf(report: Unworded, aims: boolean): Telling {
   const ghosts = slots.some(({ kind }) => kind === 'ghost');
   return {
     handsKnown: hands === 'known',
-    wrongHandsCounted: hands !== 'assumed',
     aims,
     soft: taps && ghosts ? 'soft stroke' : ghosts ? 'ghost note' : 'tap',
     softest: ghosts ? 'ghost note' : 'tap',

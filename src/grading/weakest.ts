@@ -54,6 +54,9 @@ export function worstOfTake(
   return worstOf(measures, measureOrder.filter(isLeft));
 }
 
+/** True where a figure is judged, and doesn't hold. */
+export const isOut = ({ supported }: Figure): boolean => typeof supported === 'number' && supported < 0;
+
 /** True where a measure's figure is only what another's fault makes of it. */
 export function isShadowOf(key: JudgedKey, other: JudgedKey): boolean {
   return judgedMeasureOf(other).shadows?.includes(key) ?? false;

@@ -3,6 +3,7 @@ import type { Hand } from '../stroke';
 import type { Db } from '../units';
 import { accentAimWords, heightWords, softAimWords, type Heights } from './heights';
 import { dB, fixed, ms, percent, short } from './numbers';
+import { attendToWrong, forWrong, wrongWords, type Wrong, type WrongKind } from './wrong';
 
 /** What a reason is said from: the figure, and what it needs to know beside it. */
 interface ReasonFacts {
@@ -22,8 +23,8 @@ interface ReasonFacts {
   readonly ideal?: number;
   /** True where the surfaces say which hand struck; else hands are those the sticking has due. */
   readonly handsKnown: boolean;
-  /** True where strokes in the wrong hand are counted. */
-  readonly wrongHandsCounted: boolean;
+  /** Of `complete`: what went wrong, by kind. */
+  readonly wrong?: Wrong;
   /** What the phrase's soft strokes are, and the softest of them. */
   readonly soft: SoftName;
   readonly softest: SoftName;
@@ -48,7 +49,11 @@ interface GoalFacts {
   readonly softest: SoftName;
 }
 
-type Practised = Pick<GoalFacts, 'hand' | 'soft' | 'softest'>;
+/** What is said of practising it is said from. */
+export type Practised = Pick<GoalFacts, 'hand' | 'soft' | 'softest'> & {
+  /** Of `complete`: what mostly went wrong. */
+  readonly wrong?: WrongKind;
+};
 
 /** What is said of any measure. */
 interface NamedWords {
@@ -88,13 +93,13 @@ const table = {
     unit: '%',
     head: 'complete %',
     aim: (settings) => `aim ${short(100 * settings['complete.holds'])} % or more`,
-    reason: ({ value, wrongHandsCounted }) =>
-      `${percent(100 * value, 1)} of the strokes are right, the rest missed, added${
-        wrongHandsCounted ? ', slipped or in the wrong hand' : ' or slipped'
-      }`,
+    reason: ({ value, wrong = {} }) => {
+      const rest = wrongWords(wrong);
+      return `${percent(100 * value, 1)} of the strokes are right${rest === '' ? '' : `: ${rest}`}`;
+    },
     goal: ({ limit }) => `${percent(100 * limit)} of the strokes or more are right`,
-    attend: () => 'leave nothing out and add nothing',
-    purpose: () => 'so that every stroke that is due is there, and none that isn’t',
+    attend: ({ wrong }) => attendToWrong[wrong ?? 'slip'],
+    purpose: ({ wrong }) => forWrong[wrong ?? 'slip'],
   },
   scatter: {
     name: 'scatter',

@@ -29,7 +29,6 @@ describe('sentences by key and arguments', () => {
     const facts = {
       value: 0.91,
       handsKnown: true,
-      wrongHandsCounted: true,
       soft: 'tap',
       softest: 'tap',
       variations: 2,

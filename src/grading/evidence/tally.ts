@@ -1,6 +1,7 @@
 import type { Columns } from './columns';
 import type { Graded } from '../graded';
-import { wrongSurfaces } from './wrong-surface';
+import type { Wrong } from '../../words/wrong';
+import { onWrongSurface, wrongSurfaces } from './wrong-surface';
 
 /** Every slot and stroke counted once; the statuses of slots add up to `slots`. */
 export interface Counts {
@@ -32,10 +33,12 @@ export interface Counts {
 
 /** Strokes right and strokes due or made, for the take and each variation. */
 export interface Tally {
-  /** Matched by the hand due. */
+  /** Matched by the hand due, on the drum due. */
   readonly right: number;
-  /** Matched, missed, extra, and slips. */
+  /** Matched, missed, extra, slips, and bars played as others. */
   readonly of: number;
+  /** What became of the rest. */
+  readonly wrong: Wrong;
 }
 
 export interface Tallies {
@@ -50,8 +53,6 @@ export interface Tallies {
  */
 export function tallied({ graded, names, variation }: Columns): Tallies {
   const { grid, alignment, conditioning } = graded;
-  const right = new Int32Array(names.length);
-  const of = new Int32Array(names.length);
   const status = {
     matched: 0,
     missed: 0,
@@ -61,35 +62,33 @@ export function tallied({ graded, names, variation }: Columns): Tallies {
     notMeasured: 0,
     tooSoft: 0,
   };
-  let wrongHand = 0;
+  const variations = names.map(counter);
+  const take = counter();
+  const ofBar = new Map(names.map((name, v) => [name, variations[v]]));
+  const count = (what: keyof Wrong | 'right', of: Counter | undefined): void => {
+    take[what] += 1;
+    if (of !== undefined) of[what] += 1;
+  };
   alignment.outcomes.forEach((outcome, i) => {
     status[outcome.status]++;
-    if (outcome.status !== 'matched' && outcome.status !== 'missed') return;
-    of[variation[i]]++;
-    if (outcome.status === 'missed') return;
-    if (outcome.wrongHand) wrongHand++;
-    else right[variation[i]]++;
+    const own = variations[variation[i]];
+    if (outcome.status === 'missed') count('missed', own);
+    if (outcome.status !== 'matched') return;
+    count(outcome.wrongHand ? 'wrongHand' : onWrongSurface(graded, i) ? 'wrongDrum' : 'right', own);
   });
-  for (const { bar } of [...alignment.extras, ...alignment.slips, ...alignment.otherBars]) {
-    const v = names.indexOf(grid.bars[bar].variation);
-    if (v >= 0) of[v]++;
-  }
+  const inBar = (what: keyof Wrong, events: readonly { readonly bar: number }[]): void =>
+    events.forEach(({ bar }) => count(what, ofBar.get(grid.bars[bar].variation)));
+  inBar('extra', alignment.extras);
+  inBar('slip', alignment.slips);
+  inBar('otherBar', alignment.otherBars);
   return {
-    take: {
-      right: status.matched - wrongHand,
-      of:
-        status.matched +
-        status.missed +
-        alignment.extras.length +
-        alignment.slips.length +
-        alignment.otherBars.length,
-    },
-    variations: names.map((_, v) => ({ right: right[v], of: of[v] })),
+    take: tallyOf(take),
+    variations: variations.map(tallyOf),
     counts: {
       slots: grid.slots.length,
       ...status,
       extra: alignment.extras.length,
-      wrongHand,
+      wrongHand: take.wrongHand,
       forerunners: conditioning.forerunners,
       echoes: alignment.echoes.length,
       doubles: alignment.doubles.length,
@@ -98,6 +97,27 @@ export function tallied({ graded, names, variation }: Columns): Tallies {
       ...gracesMissed(graded),
       ...wrongSurfaces(graded),
     },
+  };
+}
+
+type Counter = Record<keyof Wrong | 'right', number>;
+
+const counter = (): Counter => ({
+  right: 0,
+  missed: 0,
+  extra: 0,
+  wrongHand: 0,
+  wrongDrum: 0,
+  slip: 0,
+  otherBar: 0,
+});
+
+function tallyOf({ right, ...rest }: Counter): Tally {
+  const wrong = Object.entries(rest).filter(([, n]) => n > 0);
+  return {
+    right,
+    of: wrong.reduce((sum, [, n]) => sum + n, right),
+    wrong: Object.fromEntries(wrong),
   };
 }
 

@@ -18,5 +18,6 @@ export const groupWords = {
   missed: 'missed',
   slipped: 'slipped',
   'other hand': 'with the other hand',
+  'other drum': 'on another drum',
 } as const;
 export type GroupName = keyof typeof groupWords;

@@ -1,6 +1,7 @@
 import type { Kind } from '../../exercises/types';
 import type { Hand } from '../../stroke';
 import type { Db } from '../../units';
+import type { Wrong } from '../../words/wrong';
 
 /** Verdict words, the same everywhere. */
 export type Band = 'holds' | 'close' | 'not yet' | 'too few strokes' | 'not measured';
@@ -36,6 +37,8 @@ export interface Figure {
   readonly accentDb?: Db;
   /** True where clipping makes the value a lower bound. */
   readonly atLeast?: boolean;
+  /** Of `complete`: what went wrong, by kind. Absent where nothing did. */
+  readonly wrong?: Wrong;
 }
 
 /** The two figures of a measure that is judged in time and in level. */

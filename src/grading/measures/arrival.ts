@@ -22,9 +22,9 @@ export const arrival: JudgedMeasure<'arrival', null> = {
   verdict: 'names',
   about: 'take',
   remedy: {
-    rule: 'that bar alone',
+    rule: 'in turn',
     tempoShare: A_STEP_DOWN,
-    source: `${CP}: a bar that comes late is joined to the one before it, said aloud`,
+    source: `${CP}: a bar that comes late is joined to another that doesn't, said aloud`,
   },
   live: 'early or late',
   column: { rank: 15, on: 'terminal' },

@@ -107,6 +107,8 @@ export interface JudgedMeasure<
   readonly shadows?: readonly string[];
   /** What mends it. */
   readonly remedy: RemedyRow;
+  /** What does where it goes by the figure; undefined where it doesn't go by this one. */
+  readonly remedyIf?: (figure: Figure) => RemedyRow | undefined;
   readonly live: LiveName;
   /** Where its column stands in the tables of variations, from the left; left out: only where it is a reason. */
   readonly column?: { readonly rank: number; readonly on: 'page and terminal' | 'terminal' };

@@ -4,6 +4,8 @@ import type { Phrase, PhraseBar, Sticking } from '../../exercises/types';
 import { accentsOff, oneHand } from '../../exercises/variations';
 import { otherHand, type Hand } from '../../stroke';
 import { beatMs, type Bpm, type Ms } from '../../units';
+import { listed } from '../../text';
+import { alone, madeName, resting, type Making } from './made-bars';
 import type { RemedyRule } from './rules';
 
 /** Takes of a remedy are this long. */
@@ -17,8 +19,8 @@ interface RemedyPlan {
   readonly best: string;
   /** The hand that is at fault; left out where both or neither are. */
   readonly hand?: Hand;
-  /** True where every bar is to be worked on, not the weak one. */
-  readonly isWhole: boolean;
+  /** Variations to be worked on, where they are several; empty for the whole phrase. */
+  readonly variations: readonly string[];
   readonly bpm: Bpm;
 }
 
@@ -29,7 +31,8 @@ interface RemedyPlan {
 export function remedyPhrase(phrase: Phrase, plan: RemedyPlan): Phrase | undefined {
   const index = barNamed(phrase, plan.weak);
   if (index < 0) return undefined;
-  const bars = plan.isWhole ? wholeBars(phrase, plan) : barsOf(phrase, index, plan);
+  const isOne = isOfOne(plan);
+  const bars = isOne ? barsOf(phrase, index, plan) : severalBars(phrase, plan);
   const { beatsPerBar, partialsPerBeat, swing, voicing } = phrase;
   const made: Phrase = {
     title: titleOf(plan),
@@ -40,9 +43,11 @@ export function remedyPhrase(phrase: Phrase, plan: RemedyPlan): Phrase | undefin
     ...(swing === undefined ? {} : { swing }),
     ...(voicing === undefined ? {} : { voicing }),
   };
-  const fewest = plan.isWhole ? 1 : 2;
-  return { ...made, cycles: Math.max(fewest, Math.ceil(REMEDY_MS / lengthMs(made, plan.bpm))) };
+  return { ...made, cycles: Math.max(isOne ? 2 : 1, Math.ceil(REMEDY_MS / lengthMs(made, plan.bpm))) };
 }
+
+/** True where one bar is worked on; a change from bar to bar is of the whole phrase. */
+export const isOfOne = ({ variations }: Pick<RemedyPlan, 'variations'>): boolean => variations.length === 1;
 
 /** Length of a phrase's one cycle. */
 function lengthMs(phrase: Phrase, bpm: Bpm): Ms {
@@ -53,11 +58,10 @@ function lengthMs(phrase: Phrase, bpm: Bpm): Ms {
 /** Bars of one of the phrase's variations that a remedy plays as written after the one without accents. */
 const AS_WRITTEN = 3;
 
-function barsOf(phrase: Phrase, index: number, { rule, weak, best, hand, bpm }: RemedyPlan): PhraseBar[] {
+function barsOf(phrase: Phrase, index: number, { rule, best, hand, bpm }: RemedyPlan): PhraseBar[] {
   const { bar, sticking, partials, made } = barToChange(phrase, index);
-  const plain = made(`${weak}, accents off`, accentsOff(sticking));
-  const alone = (one: Hand): PhraseBar =>
-    made(`${weak}, ${one === 'R' ? 'right' : 'left'} hand alone`, oneHand(sticking, one));
+  const plain = made('accents off', accentsOff(sticking));
+  const byItself = (one: Hand): PhraseBar => made(alone(one), oneHand(sticking, one));
   switch (rule) {
     case 'accents off':
       return [plain];
@@ -65,12 +69,10 @@ function barsOf(phrase: Phrase, index: number, { rule, weak, best, hand, bpm }: 
       return [plain, ...Array.from({ length: AS_WRITTEN }, () => bar)];
     case 'accenting hand alone':
       return hand === undefined
-        ? [alone('R'), alone('L'), bar]
-        : [made(`${weak}, accents off`, oneHand(accentsOff(sticking), hand)), alone(hand), alone(hand), bar];
-    case 'other hand resting': {
-      const resting = restingOnAccents(sticking, partials, hand);
-      return [plain, made(`${weak}, ${handWords(hand)} resting`, resting), bar, bar];
-    }
+        ? [byItself('R'), byItself('L'), bar]
+        : [made('accents off', oneHand(accentsOff(sticking), hand)), byItself(hand), byItself(hand), bar];
+    case 'other hand resting':
+      return [plain, made(resting(hand), restingOnAccents(sticking, partials, hand)), bar, bar];
     case 'slower':
       return aroundIt(phrase, index, bpm);
     case 'in turn': {
@@ -90,36 +92,33 @@ function barToChange(phrase: Phrase, index: number) {
     ...(partialsPerBeat === undefined ? {} : { partialsPerBeat }),
   };
   const partials = partialsOfBeats(phrase, phrase.bars[index]);
-  const made = (name: string, changed: Sticking): PhraseBar => ({
+  const made = (making: Making, changed: Sticking): PhraseBar => ({
     ...bar,
-    variation: name,
+    variation: madeName(variation, making),
     sticking: stickingText(changed, partials),
   });
   return { bar, sticking: barSticking(phrase, index), partials, made };
 }
 
-/** The whole phrase, changed by the rule where it changes anything, then as written. */
-function wholeBars(phrase: Phrase, { rule, hand }: RemedyPlan): PhraseBar[] {
-  const toPlay = phrase.bars.flatMap(({ role = 'play' }, index) =>
-    role === 'play' ? [barToChange(phrase, index)] : [],
-  );
+/** Several bars or the whole phrase, changed by the rule where it changes anything, then as written. */
+function severalBars(phrase: Phrase, { rule, hand, variations }: RemedyPlan): PhraseBar[] {
+  const toPlay = phrase.bars.flatMap(({ variation, role = 'play' }, index) => {
+    const isWanted = variations.length === 0 || variations.includes(variation);
+    return role === 'play' && isWanted ? [barToChange(phrase, index)] : [];
+  });
   const written = toPlay.map(({ bar }) => bar);
-  const alone = (one: Hand): PhraseBar[] =>
-    toPlay.map(({ bar, sticking, made }) =>
-      made(`${bar.variation}, ${one === 'R' ? 'right' : 'left'} hand alone`, oneHand(sticking, one)),
-    );
-  const plain = toPlay.map(({ bar, sticking, made }) =>
-    made(`${bar.variation}, accents off`, accentsOff(sticking)),
-  );
+  const byItself = (one: Hand): PhraseBar[] =>
+    toPlay.map(({ sticking, made }) => made(alone(one), oneHand(sticking, one)));
+  const plain = toPlay.map(({ sticking, made }) => made('accents off', accentsOff(sticking)));
   switch (rule) {
     case 'accents off':
       return plain;
     case 'accenting hand alone':
-      return [...(hand === undefined ? [...alone('R'), ...alone('L')] : alone(hand)), ...written];
+      return [...(hand === undefined ? [...byItself('R'), ...byItself('L')] : byItself(hand)), ...written];
     case 'other hand resting':
       return [
-        ...toPlay.map(({ bar, sticking, partials, made }) =>
-          made(`${bar.variation}, ${handWords(hand)} resting`, restingOnAccents(sticking, partials, hand)),
+        ...toPlay.map(({ sticking, partials, made }) =>
+          made(resting(hand), restingOnAccents(sticking, partials, hand)),
         ),
         ...written,
       ];
@@ -150,7 +149,7 @@ function restingOnAccents(sticking: Sticking, partials: readonly number[], hand:
         notes.some((note) => note.hand === accenting && note.kind === 'accent'),
       );
       if (!accents) continue;
-      for (let i = from; i < from + count; i++) changed[i] = resting(changed[i], otherHand(accenting));
+      for (let i = from; i < from + count; i++) changed[i] = withoutTaps(changed[i], otherHand(accenting));
     }
     from += count;
   }
@@ -158,7 +157,7 @@ function restingOnAccents(sticking: Sticking, partials: readonly number[], hand:
 }
 
 /** A partial without a hand's taps; its accents stay. */
-function resting({ notes, graces }: Sticking[number], hand: Hand): Sticking[number] {
+function withoutTaps({ notes, graces }: Sticking[number], hand: Hand): Sticking[number] {
   const left = notes.filter((note) => note.hand !== hand || note.kind === 'accent');
   return { notes: left, graces: left.length === 0 ? [] : graces };
 }
@@ -167,25 +166,23 @@ function barNamed({ bars }: Phrase, name: string): number {
   return bars.findIndex(({ variation, role }) => variation === name && (role ?? 'play') === 'play');
 }
 
-function titleOf({ rule, weak: bar, best, hand, isWhole }: RemedyPlan): string {
-  const weak = isWhole ? 'The whole phrase' : bar;
-  if (isWhole && (rule === 'that bar alone' || rule === 'in turn')) return weak;
+function titleOf(plan: RemedyPlan): string {
+  const { rule, best, hand, variations } = plan;
+  const isOne = isOfOne(plan);
+  const weak = isOne ? plan.weak : variations.length === 0 ? 'The whole phrase' : listed(variations);
+  if (!isOne && (rule === 'that bar alone' || rule === 'in turn')) return weak;
   switch (rule) {
     case 'accents off':
-      return `${weak}, accents off`;
+      return madeName(weak, rule);
     case 'that bar alone':
       return `${weak}, alone`;
     case 'accenting hand alone':
-      return `${weak}, ${hand === undefined ? 'each hand' : `${handWords(hand)} hand`} alone`;
+      return hand === undefined ? `${weak}, each hand alone` : madeName(weak, alone(hand));
     case 'other hand resting':
-      return `${weak}, ${handWords(hand)} resting`;
+      return madeName(weak, resting(hand));
     case 'slower':
       return `${weak}, slower`;
     case 'in turn':
       return `${best} and ${weak} in turn`;
   }
-}
-
-function handWords(hand: Hand | undefined): string {
-  return hand === undefined ? 'other hand' : hand === 'R' ? 'right' : 'left';
 }

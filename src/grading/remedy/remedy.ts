@@ -1,6 +1,7 @@
 import { gridOf } from '../../exercises/grid';
 import type { Phrase } from '../../exercises/types';
 import { findingOf, type Finding } from '../finding';
+import { mostly, type WrongKind } from '../../words/wrong';
 import { reasonWords } from '../reasons';
 import type { Remedy, RemedyEvidence } from './types';
 import { remedyPhrase } from './phrase';
@@ -9,10 +10,10 @@ import { A_STEP_DOWN, type RemedyRow, type RemedyRule } from './rules';
 import { remedyFor } from './table';
 import { purposeOf, remedyWords } from './words';
 import { tellingOf } from '../sayings';
-import type { Measures, Report } from '../types';
+import type { Figure, Measures, Report, Weakest } from '../types';
 import { weakestFirst } from '../weakest';
 import { measureUnit } from '../words';
-import type { Bpm } from '../../units';
+import type { Bpm, Ms } from '../../units';
 
 export { isReached } from './stop';
 export { remedyOutcome } from './outcome';
@@ -26,6 +27,7 @@ export type CeilingTempos = Readonly<Record<string, Bpm>>;
  * @param phrase the one the take was played from
  * @param bpm the take's tempo
  * @param ceilings a known ceiling under the remedy's tempo takes its place
+ * @param first what was chosen to come first instead
  * @returns undefined where nothing is out, and where nothing could be judged: then there is nothing to mend
  */
 export function remedyOf(
@@ -33,43 +35,66 @@ export function remedyOf(
   phrase: Phrase,
   bpm: Bpm,
   ceilings: CeilingTempos = {},
+  first?: Weakest,
 ): Remedy | undefined {
-  const finding = findingOf(report);
-  if (finding === undefined) return undefined;
-  const row = remedyFor(finding.reason);
+  const found = findingOf(report, first);
+  if (found === undefined) return undefined;
+  const row = remedyFor(found.reason, found.figure);
+  const finding = row.rule === 'in turn' ? ofChange(found) : found;
+  const { bar, hand, reason, figure, variations } = finding;
   const standings = weakestFirst(report.variations);
-  const best = standings.at(-1)?.variation.name ?? finding.bar;
+  const best = standings.at(-1)?.variation.name ?? bar;
   const rule = ruleFor(row, finding, phrase);
-  const slower = tempoOf(row, rule, bpm, ceilings[finding.bar]);
-  const hand = finding.hand;
+  const slower = tempoOf(row, rule, bpm, ceilings[bar]);
   const made = remedyPhrase(phrase, {
     rule,
-    weak: finding.bar,
+    weak: bar,
     best,
     ...(hand === undefined ? {} : { hand }),
-    isWhole: finding.isWhole,
+    variations,
     bpm: slower,
   });
   if (made === undefined) return undefined;
   const telling = tellingOf(report, true);
-  const { smallestGapMs } = gridOf(made, { bpm: slower }, 0, made.bars.length);
+  const practised = {
+    soft: telling.soft,
+    softest: telling.softest,
+    ...(hand === undefined ? {} : { hand }),
+    ...wrongIn(figure),
+  };
   return {
     rule,
-    reason: finding.reason,
-    sentence: remedyWords(rule, finding, best, slower, telling, made),
-    purpose: purposeOf(finding.reason, hand, telling),
+    reason,
+    sentence: remedyWords({ rule, finding, best, bpm: slower, made, practised }),
+    purpose: purposeOf(reason, practised),
     evidence: evidenceOf(finding, report),
     phrase: made,
     bpm: slower,
-    stop: stopRuleOf(finding, report, telling, smallestGapMs),
+    stop: stopRuleOf(finding, report, telling, [smallestGapMs(phrase, bpm), smallestGapMs(made, slower)]),
   };
 }
 
+/** What lies between bars is practised between bars: some of them only would have other changes. */
+function ofChange(finding: Finding): Finding {
+  return finding.variations.length < 2 ? finding : { ...finding, variations: [finding.bar] };
+}
+
+function wrongIn(figure: Figure | null): { wrong?: WrongKind } {
+  const wrong = mostly(figure?.wrong);
+  return wrong === undefined ? {} : { wrong };
+}
+
+const smallestGapMs = (phrase: Phrase, bpm: Bpm): Ms =>
+  gridOf(phrase, { bpm }, 0, phrase.bars.length).smallestGapMs;
+
 /** A bar without accents has none to take off or to play alone. */
-function ruleFor(row: RemedyRow, { bar, isWhole }: Finding, phrase: Phrase): RemedyRule {
-  const own = phrase.bars.filter(({ variation }) => isWhole || variation === bar);
+function ruleFor(row: RemedyRow, { bar, variations, hand }: Finding, phrase: Phrase): RemedyRule {
+  const own = phrase.bars.filter(
+    ({ variation }) => variations.length === 0 || variation === bar || variations.includes(variation),
+  );
   const hasAccents = own.some(({ sticking }) => /[RL]/.test(sticking));
-  return hasAccents || row.rule === 'in turn' ? row.rule : 'slower';
+  const needsNone = row.rule === 'in turn' || (row.rule === 'accenting hand alone' && hand === undefined);
+  return hasAccents || needsNone ? row.rule : 'slower';
 }
 
 const SLOWEST: Bpm = 20;

@@ -1,19 +1,26 @@
 import { judgedWords } from '../../words/measures';
 import type { Hand } from '../../stroke';
+import type { Ms } from '../../units';
 import type { Finding } from '../finding';
 import type { Limit } from '../figures/limit';
 import { limitOf } from '../figures/limits';
-import { partOf, worstFigureOf } from '../figures/named-figures';
+import { judgedFigureOf, partOf } from '../figures/named-figures';
 import type { Telling } from '../reasons';
-import type { Figure, JudgedKey, Measures, Report } from '../types';
+import type { Figure, JudgedKey, Measures, Report, VariationReport } from '../types';
+import { marginOf } from '../verdict';
 import { figureOf } from '../weakest';
+import { isMadeFrom } from './made-bars';
 
-/** When to stop, in terms that a take of 30 s can measure. */
+/** When to stop, in terms that a take of 30 s can measure, and the take that asked for it doesn't meet. */
 export interface StopRule {
   readonly measure: JudgedKey;
   /** What of the measure: a seam's time or level; of `contrast`, where the rig has heights, the accents' own level. */
   readonly part?: 'ms' | 'dB' | 'accentDb';
   readonly hand?: Hand;
+  /** Variations whose own figures are looked at, in a take that has others too; absent where the whole take's is. */
+  readonly variations?: readonly string[];
+  /** Of a pattern that slipped: no slip either. */
+  readonly noSlip?: true;
   /** In the measure's unit. */
   readonly limit: number;
   /** Where the value must lie. *within*: no farther from nought than the limit. */
@@ -32,24 +39,30 @@ const MINUTES = 10;
 /**
  * When the remedy of a finding is done: where its measure holds, two takes in a row; and at the latest after ten
  * minutes.
- * @param gapMs gap between slots at the remedy's tempo, which `scatter` and `doubleGap` go by
+ * @param gapsMs smallest gaps between slots in the take and in the remedy: where a limit goes by the gap, the narrower
  */
-export function stopRuleOf(finding: Finding, report: Report, telling: Telling, gapMs: number): StopRule {
-  const { reason, figure } = finding;
+export function stopRuleOf(
+  finding: Finding,
+  report: Report,
+  telling: Telling,
+  gapsMs: readonly Ms[],
+): StopRule {
+  const { reason, figure, variation, variations } = finding;
   const measure = reason === 'slip' ? 'complete' : reason;
-  const part = partFor(measure, figure, report, finding.variation);
-  const limit = limitFor(measure, part, figure, report, gapMs);
+  const part = figure?.accentDb === undefined ? (finding.part ?? undefined) : 'accentDb';
+  const limit = limitFor(measure, part, figure, report, gapsMs);
   const hand = figure?.hand;
-  const rule = {
+  const noSlip = reason === 'slip';
+  const rule: Omit<StopRule, 'words'> = {
     measure,
     ...(part === undefined ? {} : { part }),
     ...(hand === undefined ? {} : { hand }),
+    ...(variation === null || noSlip
+      ? {}
+      : { variations: variations.length === 0 ? [variation] : variations }),
+    ...(noSlip ? { noSlip: true as const } : {}),
     limit: limit.holds,
-    side: limit.twoSided
-      ? ('within' as const)
-      : limit.notYet > limit.holds
-        ? ('at most' as const)
-        : ('at least' as const),
+    side: sideOf(limit),
     takes: TAKES,
     minutes: MINUTES,
   };
@@ -59,16 +72,27 @@ export function stopRuleOf(finding: Finding, report: Report, telling: Telling, g
   };
 }
 
-/** The figure a stop rule looks at, of a take of the remedy: over the whole take, of the rule's hand where it has one. */
+/** The figure a stop rule looks at: that of its variations which stands worst, else the take's, of its hand where it has one. */
 export function stopFigure(
-  { measure, part, hand }: Pick<StopRule, 'measure' | 'part' | 'hand'>,
+  { measure, part, hand, variations = [] }: Pick<StopRule, 'measure' | 'part' | 'hand' | 'variations'>,
   report: Report,
 ): Figure | undefined {
+  const partOfIt = part === 'accentDb' ? undefined : part;
+  const of = (measures: Measures): Figure | undefined =>
+    partOfIt === undefined ? figureOf(measures, measure) : partOf(measures, measure, partOfIt);
+  const rows = rowsOf(report, variations).flatMap(({ measures }) => of(measures) ?? []);
+  const judged = rows.filter(({ value }) => value !== null);
+  if (judged.length > 0) return judged.reduce((a, b) => ((b.supported ?? 0) < (a.supported ?? 0) ? b : a));
   const own = hand === undefined ? undefined : report.perHand[hand].measures;
-  const measures: Measures = own?.[measure] === undefined ? report.measures : own;
-  return part === undefined || part === 'accentDb'
-    ? figureOf(measures, measure)
-    : partOf(measures, measure, part);
+  return of(own?.[measure] === undefined ? report.measures : own);
+}
+
+/** Rows of the variations asked for; none where the take has no others than these, and bars made from them. */
+function rowsOf(report: Report, wanted: readonly string[]): readonly VariationReport[] {
+  const isOne = (name: string): boolean => wanted.some((one) => name === one || isMadeFrom(name, one));
+  return report.variations.every(({ name }) => isOne(name))
+    ? []
+    : report.variations.filter(({ name }) => wanted.includes(name));
 }
 
 /**
@@ -79,46 +103,52 @@ export function isReached(rule: StopRule, report: Report): boolean | undefined {
   const figure = stopFigure(rule, report);
   const value = rule.part === 'accentDb' ? figure?.accentDb : figure?.value;
   if (value === undefined || value === null) return undefined;
-  switch (rule.side) {
+  if (rule.noSlip === true && report.slips.length > 0) return false;
+  return isOnGoodSide(rule, value) && isOnOtherSide(rule, value, report);
+}
+
+function isOnGoodSide({ side, limit }: StopRule, value: number): boolean {
+  switch (side) {
     case 'at most':
-      return value <= rule.limit;
+      return value <= limit;
     case 'at least':
-      return value >= rule.limit;
+      return value >= limit;
     case 'within':
-      return Math.abs(value) <= rule.limit;
+      return Math.abs(value) <= limit;
   }
 }
 
-/** Of two figures the one that stands worse; where the accents' own level is judged, that. */
-function partFor(
-  measure: JudgedKey,
-  figure: Figure | null,
-  report: Report,
-  variation: string | null,
-): StopRule['part'] {
-  if (figure?.accentDb !== undefined) return 'accentDb';
-  const measures = variation === null ? report.measures : measuresOf(report, variation);
-  return worstFigureOf(measures, measure)?.part ?? undefined;
+/** With a limit either side of the ideal the value may not be beyond the other either. */
+function isOnOtherSide({ measure, part }: StopRule, value: number, { settings }: Report): boolean {
+  if (part !== undefined || judgedFigureOf(measure).limitGoesBy !== 'the side') return true;
+  return marginOf(value, limitOf(measure, settings, { gapMs: Infinity, value })) >= 0;
 }
 
-function measuresOf(report: Report, variation: string): Measures {
-  return report.variations.find(({ name }) => name === variation)?.measures ?? {};
-}
+const sideOf = ({ twoSided, holds, notYet }: Limit): StopRule['side'] =>
+  twoSided ? 'within' : notYet > holds ? 'at most' : 'at least';
 
+/** Of the limits at several gaps the narrowest. */
 function limitFor(
   measure: JudgedKey,
   part: StopRule['part'],
   figure: Figure | null,
   { settings, heights }: Report,
-  gapMs: number,
+  gapsMs: readonly Ms[],
 ): Limit {
-  const at = { gapMs, value: figure?.value ?? 0, ...(heights === undefined ? {} : { heights }) };
-  return limitOf(measure, settings, at, part === 'accentDb' ? null : part);
+  const limits = gapsMs.map((gapMs) => {
+    const at = { gapMs, value: figure?.value ?? 0, ...(heights === undefined ? {} : { heights }) };
+    return limitOf(measure, settings, at, part === 'accentDb' ? null : part);
+  });
+  return limits.reduce((a, b) =>
+    (sideOf(a) === 'at least' ? b.holds > a.holds : b.holds < a.holds) ? b : a,
+  );
 }
 
-function aimWords({ measure, part, hand, limit }: Omit<StopRule, 'words'>, telling: Telling): string {
-  const { soft, softest, handsKnown } = telling;
-  return judgedWords[measure].goal({
+function aimWords(
+  { measure, part, hand, limit, noSlip }: Omit<StopRule, 'words'>,
+  { soft, softest, handsKnown }: Telling,
+): string {
+  const goal = judgedWords[measure].goal({
     limit,
     ...(part === undefined ? {} : { part }),
     ...(hand === undefined ? {} : { hand }),
@@ -126,4 +156,5 @@ function aimWords({ measure, part, hand, limit }: Omit<StopRule, 'words'>, telli
     soft,
     softest,
   });
+  return noSlip === true ? `nothing slips and ${goal}` : goal;
 }

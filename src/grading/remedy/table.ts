@@ -1,3 +1,4 @@
+import type { Figure } from '../figures/figure';
 import { judgedMeasureOf, type JudgedKey } from '../measures';
 import { CP, TWO_STEPS_DOWN, type RemedyRow } from './rules';
 
@@ -10,7 +11,12 @@ const slip: RemedyRow = {
   source: `${CP}: the order of hands is lost where it isn't yet known slower`,
 };
 
-/** Which reason gets which rule: a measure's own file says. */
-export function remedyFor(reason: Reason): RemedyRow {
-  return reason === 'slip' ? slip : judgedMeasureOf(reason).remedy;
+/**
+ * Which reason gets which rule: a measure's own file says.
+ * @param figure what is out; null where there is none
+ */
+export function remedyFor(reason: Reason, figure: Figure | null = null): RemedyRow {
+  if (reason === 'slip') return slip;
+  const { remedy, remedyIf } = judgedMeasureOf(reason);
+  return (figure === null ? undefined : remedyIf?.(figure)) ?? remedy;
 }
