@@ -31,6 +31,7 @@ export type CourseFault =
   | { readonly kind: 'correction'; readonly share: number }
   | { readonly kind: 'missed'; readonly share: number }
   | { readonly kind: 'added'; readonly share: number }
+  | { readonly kind: 'wrong-hand'; readonly share: number }
   /** Exponent of the module's velocity curve: under 1 everything comes louder. */
   | { readonly kind: 'curve'; readonly exponent: number }
   | { readonly kind: 'jitter'; readonly of: 'usb' | 'bluetooth' };
@@ -58,6 +59,8 @@ export const courseFaultHelp: Readonly<Record<CourseFault['kind'], string>> = {
     'correction:0.25              time of one’s own, this share of each error mended at the next stroke',
   missed: 'missed:0.1                   share of strokes left out',
   added: 'added:0.02                   share of strokes added',
+  'wrong-hand':
+    'wrong-hand:0.05              share of strokes with the other hand: on two pads the other one',
   curve: 'curve:0.6                    exponent of the module’s velocity curve',
   jitter: 'jitter:usb                   time stamps as they come over usb or bluetooth',
 };
@@ -135,6 +138,7 @@ export function parseCourseFault(text: string): CourseFault | undefined {
     case 'correction':
     case 'missed':
     case 'added':
+    case 'wrong-hand':
       return { kind, share: share(0) };
     case 'curve':
       return { kind, exponent: above0(number(0)) };

@@ -4,7 +4,7 @@ import { checkedBpm } from '../exercises/tempo';
 import type { Grid, Phrase, Slot, Tempo } from '../exercises/types';
 import type { Limits } from '../settings';
 import type { Take } from '../sessions/types';
-import type { RawHit } from '../stroke';
+import { otherHand, type RawHit } from '../stroke';
 import { velocityOfLevel, type Bpm, type Db, type Ms } from '../units';
 import type { Fault } from './faults';
 import { intentsOf } from './model-intents';
@@ -154,10 +154,13 @@ function struck(
   const { seed, timingSdMs = 6 } = player;
   const missed = shareOf(faults, 'missed') ?? player.missed ?? 0;
   const added = shareOf(faults, 'added') ?? player.added ?? 0;
+  const wrongHands = shareOf(faults, 'wrong-hand');
   for (const { slot, meant, atMs: dueMs, lost } of intentsOf(grid, { faults, seed, bare, timingSdMs })) {
     const atMs = dueMs + timing(player, grid, slot, meant, facts[meant.index], random);
     const velocity = velocityOf(level(player, meant, facts[meant.index], random));
-    const hit: RawHit = { atMs, port: PORT, channel: 10, note: noteOf(on, meant), velocity };
+    const isWrong = wrongHands !== undefined && random() < wrongHands;
+    const played = isWrong ? { ...meant, hand: otherHand(meant.hand) } : meant;
+    const hit: RawHit = { atMs, port: PORT, channel: 10, note: noteOf(on, played), velocity };
     if (lost) {
       lostMs.push(atMs);
       continue;
@@ -182,7 +185,7 @@ function struck(
   return { made, lostMs };
 }
 
-function shareOf(faults: readonly Fault[], kind: 'missed' | 'added'): number | undefined {
+function shareOf(faults: readonly Fault[], kind: 'missed' | 'added' | 'wrong-hand'): number | undefined {
   const fault = faults.find((one) => one.kind === kind);
   return fault?.kind === kind ? fault.share : undefined;
 }

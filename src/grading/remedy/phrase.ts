@@ -47,7 +47,7 @@ export function remedyPhrase(phrase: Phrase, plan: RemedyPlan): Phrase | undefin
 }
 
 /** True where one bar is worked on; a change from bar to bar is of the whole phrase. */
-export const isOfOne = ({ variations }: Pick<RemedyPlan, 'variations'>): boolean => variations.length === 1;
+const isOfOne = ({ variations }: RemedyPlan): boolean => variations.length === 1;
 
 /** Length of a phrase's one cycle. */
 function lengthMs(phrase: Phrase, bpm: Bpm): Ms {
