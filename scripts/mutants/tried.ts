@@ -1,5 +1,14 @@
 import { spawn } from 'node:child_process';
-import { cpSync, existsSync, mkdirSync, readFileSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
+import {
+  appendFileSync,
+  cpSync,
+  existsSync,
+  mkdirSync,
+  readFileSync,
+  rmSync,
+  symlinkSync,
+  writeFileSync,
+} from 'node:fs';
 import { join, resolve } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import type { Change } from './changes';
@@ -44,6 +53,15 @@ const COPIED = [
   'DEVELOPERS.md',
 ];
 
+const BUGS = 'bugs.json';
+
+/** The copy that an earlier run left, with its bugs. */
+export function plantedBefore(folder: string): Planted | undefined {
+  const list = join(folder, BUGS);
+  if (!existsSync(list)) return undefined;
+  return { folder, changes: JSON.parse(readFileSync(list, 'utf8')) as readonly Change[] };
+}
+
 export function planted(folder: string, changes: readonly Change[]): Planted {
   rmSync(folder, { recursive: true, force: true });
   mkdirSync(folder, { recursive: true });
@@ -58,6 +76,7 @@ export function planted(folder: string, changes: readonly Change[]): Planted {
     );
     writeFileSync(join(folder, file), switched(readFileSync(file, 'utf8'), own));
   }
+  writeFileSync(join(folder, BUGS), JSON.stringify(changes));
   return { folder, changes };
 }
 
@@ -126,13 +145,18 @@ interface JsonReport {
   }[];
 }
 
-/** All unit tests once with every bug off: which reach which. Those that fail here are left out and told. */
+/**
+ * All unit tests once with every bug off: which reach which. Those that fail here are left out and told. In a copy where
+ * that was done before, it isn't done again.
+ */
 export async function testFilesOf({ folder }: Planted): Promise<{ files: TestFile[]; failing: string[] }> {
   const log = join(folder, 'reached.jsonl');
   const json = join(folder, 'dry-run.json');
-  rmSync(log, { force: true });
-  const args = ['--reporter=json', `--outputFile=${resolve(json)}`];
-  await vitest(folder, args, { EVENHAND_REACHED: resolve(log) }, DRY_MOST_MS);
+  if (!existsSync(json)) {
+    rmSync(log, { force: true });
+    const args = ['--reporter=json', `--outputFile=${resolve(json)}`];
+    await vitest(folder, args, { EVENHAND_REACHED: resolve(log) }, DRY_MOST_MS);
+  }
   const reachedBy = new Map<string, Set<number>>();
   for (const line of readFileSync(log, 'utf8').trim().split('\n')) {
     const { file, reached } = JSON.parse(line) as { file: string; reached: number[] };
@@ -184,4 +208,17 @@ export async function fateOf(
       return { kind: 'caught', by: /^ FAIL +(\S+)/m.exec(out)?.[1] ?? 'a test file that broke' };
   }
   return { kind: 'survived', files: those.length };
+}
+
+/** What became of the bugs so far, kept in a file a line each. */
+export function fatesIn(file: string) {
+  const kept = new Map<number, Fate>();
+  for (const line of existsSync(file) ? readFileSync(file, 'utf8').trim().split('\n') : []) {
+    const { number, fate } = JSON.parse(line) as { number: number; fate: Fate };
+    kept.set(number, fate);
+  }
+  return {
+    of: (number: number): Fate | undefined => kept.get(number),
+    keep: (number: number, fate: Fate): void => appendFileSync(file, `${JSON.stringify({ number, fate })}\n`),
+  };
 }
