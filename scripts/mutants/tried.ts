@@ -44,6 +44,8 @@ const COPIED = [
   'public',
   'docs',
   'package.json',
+  'package-lock.json',
+  'CHANGELOG.md',
   'tsconfig.json',
   'tsconfig.node.json',
   'index.html',

@@ -253,11 +253,9 @@ describe('windows the rig has learned', () => {
 describe('more hits at one moment than hands can play', () => {
   const crowd = Array.from({ length: 200_000 }, (_, index) => hit(1000, 1 + (index % 127), 38 + (index % 2)));
 
-  it('cost no more each than a few do: 200,000 are labelled within seconds', () => {
-    const from = performance.now();
+  // How long it takes is in `npm run bench growth`; were it more than linear, this would take an hour.
+  it('are labelled, 200,000 of them', () => {
     expect(condition(rig, settings, crowd).labels).toHaveLength(crowd.length);
-    // Before, 50,000 took three quarters of a minute.
-    expect(performance.now() - from).toBeLessThan(10_000);
   });
 
   it('change nothing of how a few are told', () => {
