@@ -26,6 +26,7 @@ export function page(state: State): TemplateResult {
     .recordingFails=${state.recordingFails}
     .players=${state.library.players}
     .playerId=${state.library.playerId}
+    .playing=${state.running !== null}
     .files=${state.library.files}
     .reading=${state.library.reading}
     .updateWaits=${state.library.update === 'waiting' && state.running === null}

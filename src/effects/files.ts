@@ -1,9 +1,9 @@
 import { InputError } from '../errors';
-import type { AddedFile } from '../state/library';
+import type { AddedFile, Filed } from '../state/library';
 import { gradeTake } from '../take/grade-take';
 import type { FileRead } from '../take/read-file';
 import type { PhraseFile } from '../sessions/phrase-file';
-import { playerName, type Player } from '../sessions/player';
+import { ownerOfSheet, ownerOfTake, type Known, type Owner } from '../sessions/owner';
 import type { NamedRig } from '../sessions/rig-file';
 import type { Take } from '../sessions/types';
 import { targetsMet } from '../sessions/week/targets-met';
@@ -32,6 +32,7 @@ interface Keepers {
 /** What became of one file, and what to show because of it. */
 interface Added {
   readonly words: string;
+  readonly filed?: Filed;
   readonly refused?: readonly string[];
   readonly show?: () => Promise<void> | void;
 }
@@ -63,10 +64,11 @@ export function fileEffects(
         dispatch({ kind: 'library', change: { reading: { name: file.name, index, of: files.length } } });
         const {
           words,
+          filed,
           refused = [],
           show: its,
         } = await added(await readFile(file, context, reader), context, keepers);
-        outcomes.push({ name: file.name, added: true, words });
+        outcomes.push({ name: file.name, added: true, words, ...(filed === undefined ? {} : { filed }) });
         outcomes.push(...refused.map((why) => ({ name: file.name, added: false, words: why })));
         show = its ?? show;
       } catch (error) {
@@ -81,7 +83,7 @@ export function fileEffects(
     await show?.();
     if (outcomes.length === 1 && !outcomes[0].added) {
       dispatch({ kind: 'problem', problem: `${outcomes[0].name}: ${outcomes[0].words}` });
-    } else if (outcomes.length > 1 || show === undefined) {
+    } else if (outcomes.length > 1 || show === undefined || isWhoseAQuestion(outcomes, context)) {
       dispatch({ kind: 'library', change: { files: outcomes } });
     }
     await refreshed;
@@ -102,6 +104,10 @@ export function fileEffects(
   } satisfies Effects['on'];
   return { on };
 }
+
+/** With one player there is nothing to say of whose it is. */
+const isWhoseAQuestion = (outcomes: readonly AddedFile[], { state }: Context): boolean =>
+  state().library.players.length > 1 && outcomes.some(({ filed }) => filed !== undefined);
 
 /** No file of ours is as large as this; more would only make the browser swap. */
 const MOST_BYTES = 512 * 1024 * 1024;
@@ -133,14 +139,8 @@ async function added(read: FileRead, context: Context, keepers: Keepers): Promis
       keepers.rigs.add(rig);
       return { words: `a rig, ${rig.name === '' ? rig.id : rig.name}`, show: () => undefined };
     }
-    case 'week sheet': {
-      const { sheet } = read;
-      await keepers.sheets.keep(sheet, ownerOf(sheet.student, undefined, context));
-      return {
-        words: `a week sheet, ${sheet.phrase.title}`,
-        show: () => context.dispatch({ kind: 'play sheet', sheet }),
-      };
-    }
+    case 'week sheet':
+      return addedSheet(read.sheet, context, keepers);
     case 'library': {
       const words = await keepers.backup.restore(read.library);
       return { words, refused: read.refused.map(({ reason }) => reason) };
@@ -149,22 +149,56 @@ async function added(read: FileRead, context: Context, keepers: Keepers): Promis
 }
 
 async function addedTake(take: Take, context: Context, { takes, unkept }: Keepers): Promise<Added> {
-  const { store } = context;
+  const store = context.store();
+  const before = (await store.record(take.id))?.playerId ?? '';
   const about = `a take of ${take.recordedAt.slice(0, 10)}, ${take.phrase.title}`;
   if (!(await unkept.keep(take, 'file'))) {
     return { words: `${about}, to look at: it could not be kept`, show: () => takes.show(take) };
   }
-  const playerId = await takesOwner(take, context);
-  await store().give([take.id], playerId);
+  const owner = ownerOfTake(take, { ...(await whoIsHere(context)), before });
+  await store.give([take.id], owner?.playerId ?? '');
   const { sentence, graded } = describedTake(take);
-  await store().describe(take.id, sentence, graded);
-  const { players } = context.state().library;
-  const owner = players.find(({ id }) => id === playerId);
-  const whose = players.length < 2 || owner === undefined ? '' : `, given to ${playerName(owner)}`;
+  await store.describe(take.id, sentence, graded);
   return {
-    words: `${about}${whose}${await reachedWords(take, context)}`,
-    show: () => takes.review(take),
+    words: `${about}${await reachedWords(take, context)}`,
+    filed: {
+      ...filedWith(owner),
+      kind: 'take',
+      id: take.id,
+      named: { id: take.playerId ?? '', name: take.player.trim() },
+    },
+    ...(isToShow(owner, context) ? { show: () => takes.review(take) } : {}),
   };
+}
+
+/** A week sheet that comes: its player's, whoever has the turn. */
+async function addedSheet(sheet: WeekSheet, context: Context, { sheets }: Keepers): Promise<Added> {
+  const owner = ownerOfSheet(sheet, await whoIsHere(context));
+  await sheets.keep(sheet, owner?.playerId ?? '');
+  return {
+    words: `a week sheet, ${sheet.phrase.title}`,
+    filed: {
+      ...filedWith(owner),
+      kind: 'week sheet',
+      id: sheet.id,
+      named: { id: '', name: sheet.student.trim() },
+    },
+    ...(owner !== undefined && isToShow(owner, context)
+      ? { show: () => context.dispatch({ kind: 'play sheet', sheet }) }
+      : {}),
+  };
+}
+
+/** What is another's doesn't come onto the page of who has the turn. */
+const isToShow = (owner: Owner | undefined, { state }: Context): boolean =>
+  owner === undefined || owner.playerId === state().library.playerId;
+
+const filedWith = (owner: Owner | undefined): Pick<Filed, 'playerId' | 'by'> =>
+  owner ?? { playerId: '', by: null };
+
+async function whoIsHere({ store }: Context): Promise<Known> {
+  const [players, sheets] = await Promise.all([store().all('players'), store().all('sheets')]);
+  return { players, sheets };
 }
 
 /** How many targets of its week sheet it met; empty where it was played to none. */
@@ -179,20 +213,4 @@ async function reachedWords(take: Take, { store }: Context): Promise<string> {
     if (error instanceof InputError) return '';
     throw error;
   }
-}
-
-/** Whose take it is: by its id, by its name, by the week sheet it was played to; else theirs whose turn it is. */
-async function takesOwner(take: Take, context: Context): Promise<string> {
-  const { sheetId } = take;
-  const sheets = sheetId === undefined ? [] : await context.store().all('sheets');
-  const sheet = sheets.find(({ id }) => id === sheetId);
-  return ownerOf(take.player, take.playerId ?? sheet?.playerId, context);
-}
-
-function ownerOf(name: string, id: string | undefined, context: Context): string {
-  const { players, playerId } = context.state().library;
-  const isNamed = (player: Player): boolean =>
-    name !== '' && player.name.toLowerCase() === name.trim().toLowerCase();
-  const found = players.find((player) => player.id === id) ?? players.find(isNamed);
-  return found?.id ?? playerId;
 }

@@ -5,6 +5,7 @@ import type { Effects } from '../state/dispatcher';
 import type { BrowserStorage, SheetShown } from '../state/library';
 import type { Context } from './context';
 import { fileNameOf, saveFile } from './save-file';
+import { keepTurnOfWindow, turnOfWindow } from './window-turn';
 
 /** Week sheets as the page shows them. */
 interface Sheets {
@@ -20,25 +21,54 @@ const DELETED =
 /** The library on the page: whose turn it is, their takes and week sheets, and what the browser says of its storage. */
 // eslint-disable-next-line max-lines-per-function -- one library: what is done to it ends in the same refresh
 export function libraryEffects({ state, dispatch, store, attempt }: Context, sheets: () => Sheets) {
+  /** Whose turn it is in this window, as it was asked for last; empty before the library is open. */
+  let turn = '';
+  let shows = 0;
+  let newestShow: Promise<void> = Promise.resolve();
+
   /** Shows players, takes and week sheets as they are now. */
   async function refresh(): Promise<void> {
     const players = [...(await store().all('players'))].sort((a, b) => (a.name < b.name ? -1 : 1));
-    const wanted = (await store().kept('player')) ?? '';
-    const playerId = (players.find(({ id }) => id === wanted) ?? players[0])?.id ?? '';
+    const kept = await store().kept('player');
+    const isHere = (id: unknown): boolean => players.some((player) => player.id === id);
+    // A window has a turn of its own: another's is its own affair.
+    if (!isHere(turn)) {
+      const ids = [turnOfWindow(), kept, ...players.map(({ id }) => id)];
+      turn = ids.find((id): id is string => isHere(id)) ?? '';
+    }
+    await show(players);
+  }
+
+  function show(players: readonly Player[]): Promise<void> {
+    shows += 1;
+    newestShow = shown(players, turn, shows);
+    return newestShow;
+  }
+
+  /** Shows a player's takes and week sheets, unless another was asked for meanwhile. */
+  async function shown(players: readonly Player[], playerId: string, mine: number): Promise<void> {
     const [takes, nobodys, allSheets] = await Promise.all([
       store().list({ playerId }),
       store().list({ playerId: '', most: LISTED }),
       store().all('sheets'),
     ]);
-    const theirs = allSheets.filter((sheet) => sheet.playerId === playerId);
-    const shown = await sheets().shown(theirs, takes);
-    dispatch({ kind: 'library', change: { players, playerId, takes, sheets: shown } });
+    const theirs = allSheets.filter((sheet) => [playerId, ''].includes(sheet.playerId));
+    const theirSheets = await sheets().shown(theirs, takes);
+    if (mine !== shows) return newestShow;
+    dispatch({ kind: 'library', change: { players, playerId, takes, sheets: theirSheets } });
     dispatch({ kind: 'takes listed', kept: newest(takes, nobodys) });
   }
 
+  /** Their turn, in this window and in the next that is opened. A take that is being played is played to its end. */
   async function turnTo(playerId: string): Promise<void> {
+    if (state().running !== null) {
+      dispatch({ kind: 'message', message: 'A take is being played: it is over first.' });
+      return;
+    }
+    turn = playerId;
+    keepTurnOfWindow(playerId);
+    await show(state().library.players);
     await store().keep('player', playerId);
-    await refresh();
   }
 
   async function put(player: Player): Promise<void> {
@@ -104,7 +134,8 @@ export function libraryEffects({ state, dispatch, store, attempt }: Context, she
     const words = `All that is ${playerName(from)}’s becomes ${playerName(into)}’s. This cannot be undone.`;
     if (!window.confirm(words)) return;
     await store().mergePlayers(fromId, intoId);
-    await (playerId === fromId ? turnTo(intoId) : refresh());
+    if (playerId === fromId) await turnTo(intoId);
+    await refresh();
   }
 
   async function forget(playerId: string): Promise<void> {
@@ -122,13 +153,6 @@ export function libraryEffects({ state, dispatch, store, attempt }: Context, she
     await refresh();
   }
 
-  async function giveTake(id: string, playerId: string): Promise<void> {
-    await store().give([id], playerId);
-    await refresh();
-    const to = state().library.players.find((player) => player.id === playerId);
-    if (to !== undefined) dispatch({ kind: 'message', message: `The take is ${playerName(to)}’s now.` });
-  }
-
   const on = {
     'choose player': ({ id }) => attempt(() => turnTo(id)),
     'new player': ({ name }) => attempt(() => add(name)),
@@ -141,10 +165,9 @@ export function libraryEffects({ state, dispatch, store, attempt }: Context, she
         JSON.stringify({ from, key, reason, value }, null, 2),
       ),
     'remove unreadable': ({ unreadable }) => attempt(() => removeUnreadable(unreadable)),
-    'give take': ({ id, playerId }) => attempt(() => giveTake(id, playerId)),
     'names in files': (wish) => attempt(() => store().keep('names in files', wish.on)),
   } satisfies Effects['on'];
-  return { on, open, refresh, change, deleted, showUnreadable };
+  return { on, open, refresh, turnTo, change, deleted, showUnreadable };
 }
 
 /** The newest of two lists that are newest first. */

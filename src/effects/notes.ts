@@ -3,7 +3,6 @@ import type { NotedTake } from '../sessions/paper/lesson-note';
 import type { WeekSheet } from '../sessions/week-sheet';
 import type { Effects } from '../state/dispatcher';
 import { sayingsFrom, withSaying } from '../state/note-draft';
-import { currentPlayer } from '../state/selectors/library';
 import type { Context } from './context';
 import { fileNameOf, saveFile } from './save-file';
 
@@ -13,15 +12,20 @@ const SAYINGS = 'sayings';
 export function noteEffects({ state, dispatch, store, attempt }: Context) {
   const paper = () => import('../sessions/paper/lesson-note');
 
+  /** A note is its take's player's, whoever has the turn by now; of one that is not kept, theirs who has it. */
   async function open(noted: NotedTake): Promise<void> {
+    const { library } = state();
+    const { take } = noted;
+    const playerId = (await store().record(take.id))?.playerId ?? library.playerId;
     const { proposedTarget } = await paper();
     const text = {
-      student: currentPlayer(state().library)?.name ?? '',
-      date: noted.take.recordedAt.slice(0, 10),
+      student: library.players.find(({ id }) => id === playerId)?.name ?? '',
+      date: take.recordedAt.slice(0, 10),
       words: '',
       target: proposedTarget(noted),
     };
-    dispatch({ kind: 'note begun', text, sayings: sayingsFrom(await store().kept(SAYINGS)) });
+    const sayings = sayingsFrom(await store().kept(SAYINGS));
+    dispatch({ kind: 'note begun', note: { takeId: take.id, playerId, text, sayings } });
   }
 
   async function keepSayings(sayings: readonly string[]): Promise<void> {
@@ -55,36 +59,34 @@ export function noteEffects({ state, dispatch, store, attempt }: Context) {
   }
 
   async function giveWeek({ take, report }: NotedTake): Promise<void> {
-    const { proposedTargets } = await import('../sessions/week/proposed-targets');
-    const { proposedTarget } = await paper();
     const { note } = state();
     if (note === null || !('bpm' in take.tempo)) return;
-    const { bpm } = take.tempo;
-    const { student: of, words, target } = note.text;
+    const { proposedTargets } = await import('../sessions/week/proposed-targets');
+    const { proposedTarget } = await paper();
+    const { student, words, target } = note.text;
+    // A target that is as it was proposed stands among the sheet's own.
+    const own = target === proposedTarget({ take, report }) ? '' : target;
     const sheet: WeekSheet = {
       format: 'evenhand-week',
       version: 1,
       id: crypto.randomUUID(),
-      student: of,
+      student,
       phrase: take.phrase,
-      bpm,
+      bpm: take.tempo.bpm,
       limits: take.limits,
-      targets: proposedTargets(report, bpm),
-      // A target that is as it was proposed stands among the sheet's own.
-      words: [words, target === proposedTarget({ take, report }) ? '' : target]
-        .map((one) => one.trim())
-        .filter((one) => one !== '')
-        .join('\n'),
+      targets: proposedTargets(report, take.tempo.bpm),
+      words: linesOf([words, own]),
       due: null,
       changedAt: new Date().toISOString(),
     };
-    dispatch({ kind: 'edit sheet', sheet });
+    dispatch({ kind: 'edit sheet', sheet, playerId: note.playerId });
   }
 
-  const withNoted = (work: (noted: NotedTake) => Promise<void>): void => {
-    const { reviewed } = state();
-    if (reviewed !== null) attempt(() => work(reviewed));
-  };
+  const withNoted = (work: (noted: NotedTake) => Promise<void>): void =>
+    attempt(async () => {
+      const { reviewed } = state();
+      if (reviewed !== null) await work(reviewed);
+    });
   const on = {
     'write note': () => withNoted(open),
     'export note': ({ as }) => withNoted((noted) => give(as, noted)),
@@ -95,3 +97,9 @@ export function noteEffects({ state, dispatch, store, attempt }: Context) {
   } satisfies Effects['on'];
   return { on };
 }
+
+const linesOf = (texts: readonly string[]): string =>
+  texts
+    .map((one) => one.trim())
+    .filter((one) => one !== '')
+    .join('\n');

@@ -10,6 +10,7 @@ import { climbEffects } from './climb';
 import type { Context } from './context';
 import { farFeedEffects } from './far-feed';
 import { fileEffects } from './files';
+import { filingEffects } from './filing';
 import { gradeLater } from './grading-later';
 import { handsFreeEffects } from './hands-free';
 import { historyEffects } from './history';
@@ -92,6 +93,7 @@ export function pageEffects(context: Context, { midi, out, sound }: World) {
       today,
       historyEffects(context),
       backup,
+      filingEffects(context, { refresh, turnTo: library.turnTo, show: takes.show }),
       fileEffects(context, { refresh, takes, unkept, phrases, rigs, sheets, backup }, () => opened),
       offlineEffects(context, running.isRunning),
     ]),
@@ -113,7 +115,7 @@ export function pageEffects(context: Context, { midi, out, sound }: World) {
       await rigs.open();
     }
     // Each by itself: one that can't be read hides none of the others.
-    const parts = [view.open, takes.recover, library.open, day.open, play.open, phrases.open, review.open];
+    const parts = [view.open, takes.recover, library.open, play.open, phrases.open, review.open];
     for (const part of parts) {
       try {
         await part();

@@ -1,4 +1,4 @@
-import { isCold, restWords, type PlayedTake } from '../insight/rest';
+import { isCold, restWords } from '../insight/rest';
 import { keepsNothing } from '../sessions/storage-words';
 import type { Take } from '../sessions/types';
 import type { Effects } from '../state/dispatcher';
@@ -12,26 +12,22 @@ import type { Takes } from './takes';
 import type { Unkept } from './unkept';
 
 const PLAN = 'playing plan';
-const MOST_A_DAY = 400;
 const nowMs = (): number => performance.now();
 
 /** What is played today. */
 interface Day {
-  /** Reads what was played today. */
-  open(): Promise<void>;
+  /** Says where it is time to rest, after a take that is listed by now. */
+  tell(): void;
   /** Whether the take to come is the day's first. */
   cold(): boolean;
 }
 
-export function dayOfPlay({ dispatch, store }: Context): Day {
-  let takes: readonly PlayedTake[] = [];
+/** Of the player in turn: what others played today makes nobody warm, and nobody tired. */
+export function dayOfPlay({ state, dispatch }: Context): Day {
   const sinceMidnight = (): string => new Date(new Date().setHours(0, 0, 0, 0)).toISOString();
   return {
-    async open() {
-      takes = await store().list({ most: MOST_A_DAY });
-      dispatch({ kind: 'rest due', words: restWords(takes, sinceMidnight()) });
-    },
-    cold: () => isCold(takes, sinceMidnight()),
+    tell: () => dispatch({ kind: 'rest due', words: restWords(state().library.takes, sinceMidnight()) }),
+    cold: () => isCold(state().library.takes, sinceMidnight()),
   };
 }
 
@@ -68,7 +64,7 @@ export function playEffects(context: Context, { running, takes, unkept, day, lis
     }
     if (ended.unkept !== null) return;
     await takes.settle(take);
-    await day.open();
+    day.tell();
   }
 
   function ofLast(work: (last: LastTake) => Promise<LastTake>): void {

@@ -35,11 +35,11 @@ export function sheetEffects({ state, dispatch, store, attempt }: Context, refre
     takes: readonly TakeSummary[],
   ): Promise<readonly SheetShown[]> {
     const all: SheetShown[] = [];
-    for (const { file } of kept) {
+    for (const { file, playerId } of kept) {
       const sheet = soundSheet(file);
       if (sheet === undefined) continue;
       const theirs = await returned(sheet.id, takes);
-      all.push({ sheet, takes: theirs.length, outcomes: targetsMet(sheet, theirs) });
+      all.push({ sheet, playerId, takes: theirs.length, outcomes: targetsMet(sheet, theirs) });
     }
     return all.sort((a, b) => (a.sheet.changedAt < b.sheet.changedAt ? 1 : -1));
   }
@@ -49,12 +49,12 @@ export function sheetEffects({ state, dispatch, store, attempt }: Context, refre
     await store().place('sheets', { id, playerId, changedAt, file: sheet });
   }
 
-  /** Keeps what is written, for the player whose turn it is. */
+  /** Keeps what is written, with whose it is: the player in turn may be another by now. */
   async function keepDraft(): Promise<WeekSheet | undefined> {
-    const { draft, playerId } = state().library;
+    const { draft, draftOf } = state().library;
     if (draft === null) return undefined;
     const sheet = weekSheetFrom({ ...draft, changedAt: new Date().toISOString() });
-    await keep(sheet, playerId);
+    await keep(sheet, draftOf);
     await refresh();
     return sheet;
   }

@@ -2,7 +2,7 @@ import { markPlaying, playingNow, whenLetGo } from './playing-lock';
 import { FEWEST_PACKED, MOST_STALE, newestFirst, packed, unpacked } from './packed-records';
 import { unreadable, soundRecord, sorted } from './unreadable';
 import { allOrNone, connectStore, type StoreChange, type StoreDb } from './store-connection';
-import { collections, type BrowserStore, type TakeOpening } from './store-types';
+import { collections, type BrowserStore, type Collections, type TakeOpening } from './store-types';
 import { takeFrom } from './take';
 import { asListed, summaryOf, type TakeSummary } from './take-record';
 import type { Take } from './types';
@@ -141,6 +141,8 @@ export async function openStore(deleted?: () => void): Promise<BrowserStore> {
           ? db.count('summaries')
           : db.countFromIndex('summaries', 'player', takesOf(playerId)),
       ),
+    record: (takeId) =>
+      use(async (db) => soundOf([await db.get('summaries', takeId)].flatMap((one) => one ?? [])).at(0)),
     get: (takeId) =>
       use(async (db) => {
         const take = await db.get('takes', takeId);
@@ -177,6 +179,17 @@ export async function openStore(deleted?: () => void): Promise<BrowserStore> {
     place: (collection, thing) =>
       use(async (db) => {
         await db.put(collection, thing as never);
+      }),
+    alter: (collection, key, step) =>
+      use(async (db) => {
+        const change = db.transaction(collection, 'readwrite');
+        const thing = await change.store.get(key);
+        await allOrNone(
+          change.done,
+          thing === undefined
+            ? []
+            : [change.store.put(step(thing as Collections[typeof collection]) as never)],
+        );
       }),
     remove: (collection, key) => use((db) => db.delete(collection, key)),
     putAll: (batch) =>

@@ -60,6 +60,7 @@ export function memoryStore(): BrowserStore {
     list: ({ playerId, most } = {}) => Promise.resolve(takesOf(playerId).slice(0, most).map(asListed)),
     records: (playerId) => Promise.resolve(takesOf(playerId)),
     count: (playerId) => Promise.resolve(takesOf(playerId).length),
+    record: (takeId) => Promise.resolve(summaries.get(takeId)),
     get: (takeId) => Promise.resolve(takes.get(takeId)),
     put,
     describe(takeId, sentence, graded = null) {
@@ -78,6 +79,11 @@ export function memoryStore(): BrowserStore {
     all: (collection) => Promise.resolve([...collections[collection].values()]),
     place(collection, thing) {
       place(collection, thing);
+      return done();
+    },
+    alter(collection, key, step) {
+      const thing = collections[collection].get(key);
+      if (thing !== undefined) place(collection, step(thing));
       return done();
     },
     remove(collection, key) {

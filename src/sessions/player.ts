@@ -11,6 +11,10 @@ const weekItem = v.looseObject({
 });
 export type WeekItem = Stored<typeof weekItem>;
 
+/** How files from elsewhere call a player: the id they have in another library, or a name. */
+const knownAs = v.looseObject({ id: v.exactOptional(filled), name: v.exactOptional(filled) });
+export type KnownAs = Stored<typeof knownAs>;
+
 /**
  * One person whose takes are kept apart. Initials or a number will do for a name; an empty one is shown as "You".
  * Takes and week sheets name a player by `id`, so that a new name changes one record and no take.
@@ -26,6 +30,10 @@ export const playerSchema = v.looseObject({
   changedAt: isoDate,
   /** What Today puts between warm-up and finish, in this order; absent where nobody set a list. */
   week: v.exactOptional(v.array(weekItem, 'must be a list')),
+  /** What takes of theirs from elsewhere are known by, since somebody was asked. */
+  knownAs: v.exactOptional(v.array(knownAs, 'must be a list')),
+  /** Since when they are in the archive: out of every list of whose turn it may be, and all that is theirs is kept. */
+  archivedAt: v.exactOptional(isoDate),
 });
 export type Player = Stored<typeof playerSchema>;
 

@@ -79,6 +79,8 @@ export interface BrowserStore {
   /** The same, each record whole: a list's have of their measures only those that are followed over weeks. */
   records(playerId?: string): Promise<readonly TakeSummary[]>;
   count(playerId?: string): Promise<number>;
+  /** What lists say of one take; undefined where it is not here. */
+  record(takeId: string): Promise<TakeSummary | undefined>;
   get(takeId: string): Promise<Take | undefined>;
   put(take: Take): Promise<void>;
   /** Keeps what a take's report says beside it, for lists and History. A take that is not there is left so. */
@@ -89,6 +91,15 @@ export interface BrowserStore {
   /** All of a collection that reads; the rest is set aside. */
   all<Name extends CollectionName>(collection: Name): Promise<readonly Collections[Name][]>;
   place<Name extends CollectionName>(collection: Name, thing: Collections[Name]): Promise<void>;
+  /**
+   * Changes one thing as it stands just then, in one go: another window may have changed it since it was shown.
+   * @param step pure: it may be asked twice. What is not there is left so
+   */
+  alter<Name extends CollectionName>(
+    collection: Name,
+    key: string,
+    step: (thing: Collections[Name]) => Collections[Name],
+  ): Promise<void>;
   remove(collection: CollectionName, key: string): Promise<void>;
   /** Puts all of it away, or nothing where anything fails. */
   putAll(batch: Batch): Promise<void>;

@@ -27,8 +27,9 @@ import type { FigureBy, FigureChoice, ViewOptions } from './view';
 import type { Guesses } from './guess-first';
 import type { HearTake } from './sounded-take';
 import type { KeptTake, LastTake, Running } from './takes';
+import type { NoteDraft } from './note-draft';
 import type { KnownOutput, TaskName } from './rig/task-names';
-import type { Library } from './library';
+import type { Filed, Library } from './library';
 import type { Pace } from './pace';
 import type { PictureName } from './reviewing';
 import type { PlayingPlan } from './playing-plan';
@@ -217,7 +218,7 @@ type NoteAction =
   | { readonly kind: 'use saying'; readonly saying: string }
   | { readonly kind: 'keep saying'; readonly saying: string }
   | { readonly kind: 'drop saying'; readonly saying: string }
-  | { readonly kind: 'note begun'; readonly text: NoteText; readonly sayings: readonly string[] }
+  | { readonly kind: 'note begun'; readonly note: NoteDraft }
   | { readonly kind: 'sayings kept'; readonly sayings: readonly string[] };
 
 type LibraryAction =
@@ -232,7 +233,13 @@ type LibraryAction =
   | { readonly kind: 'forget player'; readonly id: string }
   /** Everything as a file, or all that is one player's. */
   | { readonly kind: 'backup'; readonly playerId?: string }
-  | { readonly kind: 'give take'; readonly id: string; readonly playerId: string }
+  /** A take or a week sheet belongs to that player from now on. */
+  | { readonly kind: 'give'; readonly what: Filed['kind']; readonly id: string; readonly playerId: string }
+  /** Takes and week sheets of the last files belong to that player; where somebody was asked it is remembered. */
+  | { readonly kind: 'file with'; readonly ids: readonly string[]; readonly playerId: string }
+  | { readonly kind: 'filed'; readonly ids: readonly string[]; readonly playerId: string }
+  /** Their turn, and their take open in Review. */
+  | { readonly kind: 'open theirs'; readonly id: string; readonly playerId: string }
   | { readonly kind: 'names in files'; readonly on: boolean }
   /** Something that can't be read, as it lies there; and away with it, after a yes. */
   | { readonly kind: 'download unreadable'; readonly unreadable: Unreadable }
@@ -245,7 +252,8 @@ type SheetAction =
   | { readonly kind: 'remove sheet'; readonly id: string }
   /** A new week sheet of the chosen phrase, to be written. */
   | { readonly kind: 'new sheet'; readonly id: string; readonly dateMs: Ms }
-  | { readonly kind: 'edit sheet'; readonly sheet: WeekSheet }
+  /** One is changed that is somebody's, or a new one made for them. */
+  | { readonly kind: 'edit sheet'; readonly sheet: WeekSheet; readonly playerId: string }
   | {
       readonly kind: 'change sheet';
       readonly change: Partial<Pick<WeekSheet, 'student' | 'bpm' | 'limits' | 'words' | 'due'>>;

@@ -1,3 +1,4 @@
+import type { OwnedBy } from '../sessions/owner';
 import type { Player } from '../sessions/player';
 import type { Unreadable } from '../sessions/store-types';
 import type { TakeSummary } from '../sessions/take-record';
@@ -8,8 +9,22 @@ import type { WeekSheet } from '../sessions/week-sheet';
 export interface AddedFile {
   readonly name: string;
   readonly added: boolean;
-  /** What it was, and whose it is now; or why it was refused. */
+  /** What it was; or why it was refused. */
   readonly words: string;
+  /** Where it was put; undefined for what is nobody's own. */
+  readonly filed?: Filed;
+}
+
+/** A take or a week sheet of a file, and whose it is now. */
+export interface Filed {
+  readonly kind: 'take' | 'week sheet';
+  readonly id: string;
+  /** Empty where nothing tells: then somebody is asked. */
+  readonly playerId: string;
+  /** What told; *said*: a person did. Null where nothing does. */
+  readonly by: OwnedBy | 'said' | null;
+  /** Whose it calls itself: an id of another library, a name; either may be empty. */
+  readonly named: { readonly id: string; readonly name: string };
 }
 
 /** What the browser says of its storage. */
@@ -23,6 +38,8 @@ export interface BrowserStorage {
 /** A week sheet as the page shows it, with what the takes played to it have reached so far. */
 export interface SheetShown {
   readonly sheet: WeekSheet;
+  /** Empty where nobody has said yet whose it is. */
+  readonly playerId: string;
   readonly takes: number;
   readonly outcomes: readonly TargetOutcome[];
 }
@@ -40,6 +57,8 @@ export interface Library {
   readonly sheetId: string;
   /** The week sheet that is being written; null where none is. */
   readonly draft: WeekSheet | null;
+  /** Whose that is; empty where it is nobody's. */
+  readonly draftOf: string;
   /** True once a warm-up was had since the page was opened, or another player's turn came. */
   readonly warmedUp: boolean;
   /** The file that is being read, of how many; null where none is. */
@@ -65,6 +84,7 @@ export const emptyLibrary: Library = {
   sheets: [],
   sheetId: '',
   draft: null,
+  draftOf: '',
   warmedUp: false,
   reading: null,
   files: [],

@@ -2,6 +2,9 @@ import type { NoteText } from '../sessions/paper/lesson-note';
 
 /** A lesson note that is being written in Review. */
 export interface NoteDraft {
+  /** The take it is about, and whose that is: empty where it is nobody's. */
+  readonly takeId: string;
+  readonly playerId: string;
   readonly text: NoteText;
   /** The teacher's own phrases, newest first. */
   readonly sayings: readonly string[];

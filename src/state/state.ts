@@ -115,6 +115,29 @@ interface LibraryPart {
   readonly library: Library;
   readonly today: Today;
   readonly history: HistoryView;
+  /** What those have open who do not have the turn, by their ids. */
+  readonly desks: ReadonlyMap<string, Desk>;
+}
+
+/** What is one player's of the page: the phrase with how it is played, what they look at and write. */
+export type Theirs =
+  | keyof PhraseChoice
+  | 'bpm'
+  | 'pace'
+  | 'limits'
+  | 'last'
+  | 'climb'
+  | 'rest'
+  | 'reviewed'
+  | 'reviewing'
+  | 'note'
+  | 'history';
+
+/** What a player has open: it stays with them while another has the turn, and stands there again when theirs comes. */
+export interface Desk {
+  readonly page: Pick<State, Theirs>;
+  readonly library: Pick<Library, 'draft' | 'draftOf' | 'sheetId' | 'warmedUp'>;
+  readonly clock: TodayClock | null;
 }
 
 /** All that the page shows. Streams, sound and storage live elsewhere; this is what they have reported so far. */
@@ -166,6 +189,7 @@ export const firstState: State = {
   library: emptyLibrary,
   today: { length: 20, clock: null, nowMs: 0 },
   history: firstHistory,
+  desks: new Map(),
   bundled: [],
   sounding: false,
   sheetOpen: false,

@@ -162,11 +162,16 @@ describe('players', () => {
     const [first, second, third] = monthOfTakes();
     await drop(page, asFiles([{ ...first, player: '' }]));
     await page.waitForSelector('evenhand-review-screen');
+    // It says nobody’s name: whose it is is asked, and not taken for theirs who has the turn.
+    await page.getByLabel('Choose a player … 1 take').selectOption({ label: '<b>Kim</b>' });
+    await page.getByText('<b>Kim</b>: 1 take, as you say').waitFor();
     expect(await historyText(page)).toContain('· 1 take');
     await page.getByLabel('Player', { exact: true }).selectOption({ label: 'You' });
     await page.getByText('Nothing yet: it begins with your first take.').waitFor();
     await drop(page, asFiles([second, third].map((take) => ({ ...take, player: '' }))));
     await page.getByText('2 taken, 0 refused.').waitFor();
+    await page.getByLabel('Choose a player … 2 takes').selectOption({ label: 'You' });
+    await page.getByText('You: 2 takes').waitFor();
     await page.getByRole('button', { name: 'Close the list' }).click();
     // The one that was Kim's is given to Kim in one step.
     await page.getByLabel('Give this take to another player').selectOption({ label: '<b>Kim</b>' });

@@ -93,6 +93,13 @@ describe('takes', () => {
     ]);
   });
 
+  it('have a record each, which says whose they are', async () => {
+    const store = await page();
+    await store.put(take('a', { playerId: 'k' }));
+    expect(await store.record('a')).toMatchObject({ id: 'a', playerId: 'k', hits: 3 });
+    expect(await store.record('b')).toBeUndefined();
+  });
+
   it('are gone when deleted, and only those', async () => {
     const store = await page();
     await store.put(take('a'));
@@ -273,6 +280,25 @@ describe('players', () => {
     await store.give(['k1', 'gone'], 'lee');
     expect(await idsOf(store, 'lee')).toEqual(['l1', 'k1']);
     expect((await store.list({ playerId: 'lee' }))[1].sentence).toBe('Every variation holds.');
+  });
+});
+
+describe('one thing that two windows change', () => {
+  it('has both changes: each is of the thing as it stands then, not as it was shown', async () => {
+    const [one, other] = [await page(), await page()];
+    await one.place('players', newPlayer('k', 'Kim', '2026-03-02T18:00:00.000Z'));
+    await Promise.all([
+      one.alter('players', 'k', (player) => ({ ...player, name: 'Kim P.' })),
+      other.alter('players', 'k', (player) => ({ ...player, lead: 'L' })),
+    ]);
+    const [, kim] = (await one.all('players')).toSorted((a, b) => (a.name < b.name ? -1 : 1));
+    expect([kim.name, kim.lead]).toEqual(['Kim P.', 'L']);
+  });
+
+  it('that is gone by then is not made again', async () => {
+    const store = await page();
+    await store.alter('rigs', 'gone', (rig) => rig);
+    expect(await store.all('rigs')).toEqual([]);
   });
 });
 

@@ -22,7 +22,7 @@ const sheet: WeekSheet = {
   changedAt: '2026-03-02T18:00:00.000Z',
 };
 
-const open = reduce(firstState, { kind: 'edit sheet', sheet });
+const open = reduce(firstState, { kind: 'edit sheet', sheet, playerId: 'ab' });
 const after = (...actions: readonly Action[]): WeekSheet | null => actions.reduce(reduce, open).library.draft;
 
 describe('a week sheet that is written', () => {

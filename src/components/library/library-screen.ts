@@ -135,6 +135,7 @@ export class LibraryScreen extends LitElement {
       <evenhand-week-sheets
         .sheets=${this.sheets}
         .sheetId=${this.sheetId}
+        .players=${this.players.length < 2 ? [] : this.players}
         .makes=${true}
       ></evenhand-week-sheets>
       <section aria-labelledby="files">

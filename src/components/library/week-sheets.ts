@@ -1,8 +1,10 @@
 import { css, html, LitElement, nothing } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import type { SheetShown } from '../../state/library';
+import type { Player } from '../../sessions/player';
 import { outcomeWords } from '../../sessions/week/target-words';
 import { fire } from '../shared/events';
+import './give-to';
 import { look } from '../shared/look';
 import { counted } from '../../text';
 
@@ -10,10 +12,13 @@ import { counted } from '../../text';
  * Week sheets of the player in turn: what is asked, what the takes played to them have reached, and one button each to
  * play to it.
  * @fires action play sheet {sheet} @fires action edit sheet {sheet} @fires action remove sheet {id} @fires action new sheet {id, dateMs}
+ * @fires action give {what, id, playerId}
  */
 @customElement('evenhand-week-sheets')
 export class WeekSheets extends LitElement {
   @property({ attribute: false }) sheets: readonly SheetShown[] = [];
+  /** Everybody, to whom one may be given; with one player there is nobody. */
+  @property({ attribute: false }) players: readonly Player[] = [];
   /** True where new ones are made. */
   @property({ type: Boolean }) makes = false;
   /** The one that takes are being played to. */
@@ -85,7 +90,7 @@ export class WeekSheets extends LitElement {
     </section>`;
   }
 
-  #sheet({ sheet, takes, outcomes }: SheetShown) {
+  #sheet({ sheet, playerId, takes, outcomes }: SheetShown) {
     const { id, phrase, bpm, words, due } = sheet;
     const met = outcomes.filter(({ outcome }) => outcome === 'met').length;
     return html`<article>
@@ -93,7 +98,7 @@ export class WeekSheets extends LitElement {
         <p>
           <strong>${phrase.title}, ${bpm} bpm</strong>${due === null ? nothing : ` · by ${due}`}${
             id === this.sheetId ? ' · being played to' : nothing
-          }
+          }${playerId === '' ? ` · ${sheet.student === '' ? 'nobody’s' : `for ${sheet.student}, not known here`}` : nothing}
         </p>
         ${words === '' ? nothing : html`<p class="words">${words}</p>`}
         ${
@@ -121,7 +126,7 @@ export class WeekSheets extends LitElement {
         <button
           class="plain"
           aria-label="Change or print the week sheet, ${phrase.title}"
-          @click=${() => fire(this, { kind: 'edit sheet', sheet })}
+          @click=${() => fire(this, { kind: 'edit sheet', sheet, playerId })}
         >
           Change or print
         </button>
@@ -132,6 +137,11 @@ export class WeekSheets extends LitElement {
         >
           Put away
         </button>
+        <evenhand-give-to
+          what="week sheet"
+          .itemId=${id}
+          .others=${this.players.filter((player) => player.id !== playerId)}
+        ></evenhand-give-to>
       </div>
     </article>`;
   }

@@ -9,7 +9,7 @@ import { courseOf } from '../../insight/take-course';
 import { ceilingsBeside } from '../../insight/take-ceilings';
 import { outcomeWords } from '../../sessions/week/target-words';
 import { targetsMet } from '../../sessions/week/targets-met';
-import '../library/give-take';
+import '../library/give-to';
 import type { Reviewed } from '../../take/reviewed';
 import { phraseKeyOf, type TakeSummary } from '../../sessions/take-record';
 import './review-screen';
@@ -50,15 +50,16 @@ function reached({ reviewed, library }: State): TemplateResult | typeof nothing 
   </div>`;
 }
 
-/** Only a take that is kept has an owner. */
-function giveTake({ reviewed, library }: State): TemplateResult | typeof nothing {
+/** Only a take that is kept can be somebody's; one that is nobody's yet can be given to all. */
+function giveTake({ reviewed, library, kept }: State): TemplateResult | typeof nothing {
   const id = reviewed?.take.id;
-  if (id === undefined || !library.takes.some((take) => take.id === id)) return nothing;
-  return html`<evenhand-give-take
+  const owner = library.takes.some((take) => take.id === id) ? library.playerId : '';
+  if (id === undefined || (owner === '' && !kept.some((take) => take.id === id))) return nothing;
+  return html`<evenhand-give-to
     slot="give"
-    .takeId=${id}
-    .others=${library.players.filter((player) => player.id !== library.playerId)}
-  ></evenhand-give-take>`;
+    .itemId=${id}
+    .others=${library.players.filter((player) => player.id !== owner)}
+  ></evenhand-give-to>`;
 }
 
 /** Targets of the week sheet that the open take was played to, with what it came to by itself. */

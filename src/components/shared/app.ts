@@ -45,6 +45,8 @@ export class App extends LitElement {
   /** Whose takes are kept apart; with one there is nothing to switch. */
   @property({ attribute: false }) players: readonly Player[] = [];
   @property() playerId = '';
+  /** True while a take is played: whose turn it is stays. */
+  @property({ type: Boolean }) playing = false;
   /** What became of the last files. */
   @property({ attribute: false }) files: readonly AddedFile[] = [];
   /** The file that is being read. */
@@ -230,7 +232,12 @@ export class App extends LitElement {
         }
       </div>
       <evenhand-unkept-takes .takes=${this.unkept} .failing=${this.recordingFails}></evenhand-unkept-takes>
-      <evenhand-added-files .files=${this.files} .reading=${this.reading}></evenhand-added-files>
+      <evenhand-added-files
+        .files=${this.files}
+        .players=${this.players}
+        .playerId=${this.playerId}
+        .reading=${this.reading}
+      ></evenhand-added-files>
       <main><slot></slot></main>
       <footer>
         Warm up first. Stop at pain or numbness. Rest as long as you play. Protect your hearing. A clinician’s
@@ -255,6 +262,7 @@ export class App extends LitElement {
       <select
         aria-label="Player"
         .value=${this.playerId}
+        ?disabled=${this.playing}
         @change=${(event: Event) => {
           if (event.target instanceof HTMLSelectElement)
             fire(this, { kind: 'choose player', id: event.target.value });

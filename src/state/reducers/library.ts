@@ -1,26 +1,97 @@
+import { bundledPhrases } from '../../exercises/phrase';
+import { chosen } from '../phrase-choice';
+import { deskOf, isPhraseTheirs, withDesk } from '../desk';
+import { firstHistory, firstState, type State } from '../state';
+import { firstReviewing } from '../reviewing';
 import type { Library } from '../library';
+import type { NoteDraft } from '../note-draft';
+import type { Player } from '../../sessions/player';
 import type { Reducers } from './reducers';
 import { currentPlayer } from '../selectors/library';
-import { firstHistory, type State } from '../state';
+import { ownInput, withChoice } from './chosen';
 
 /** The library of this browser, as far as the page shows it. */
 export const libraryReducers = {
   library: (state, { change }) => withLibrary(state, change),
   'names in files': (state, { on }) => withLibrary(state, { namesInFiles: on }),
   'dismiss files': (state) => withLibrary(state, { files: [] }),
+  filed: (state, { ids, playerId }) => givenAway(withFiled(state, ids, playerId), ids, playerId),
 } satisfies Reducers;
 
-/** The library changed. With another player's turn come their limits. */
+/** The library changed, and with it perhaps whose turn it is. */
 function withLibrary(state: State, change: Partial<Library>): State {
   const library = { ...state.library, ...change };
-  if (library.playerId === state.library.playerId) return { ...state, library };
-  const limits = currentPlayer(library)?.limits ?? state.limits;
+  const before = state.library.playerId;
+  if (library.playerId === before) return { ...state, library };
+  // What was begun before the library was open is theirs: nobody else had the turn.
+  if (before === '') return limited({ ...state, library, history: firstHistory });
+  return turned(state, library);
+}
+
+/** With another player's turn come their limits and what they have open; what the one before has open is put by. */
+function turned(state: State, library: Library): State {
+  const isHere = (id: string): boolean => library.players.some((one) => one.id === id);
+  const all = [...state.desks, [state.library.playerId, deskOf(state)] as const];
+  const desks = new Map(all.filter(([id]) => isHere(id)));
+  const theirs = desks.get(library.playerId);
+  const next = { ...state, library, desks };
+  return theirs === undefined ? limited(cleared(state, next)) : withDesk(next, theirs);
+}
+
+/** Nothing is open. A phrase by its name is everybody's; one of a take or a sheet stays with whose that was. */
+function cleared(before: State, next: State): State {
+  const empty: State = {
+    ...next,
+    last: null,
+    climb: null,
+    rest: '',
+    reviewed: null,
+    reviewing: { ...firstReviewing, guesses: next.reviewing.guesses },
+    note: null,
+    history: firstHistory,
+    library: { ...next.library, draft: null, sheetId: '', warmedUp: false },
+    today: { ...next.today, clock: null },
+  };
+  if (!isPhraseTheirs(before)) return empty;
+  const [{ phrase, name }] = bundledPhrases;
+  const { bpm, pace } = firstState;
+  return { ...withChoice(ownInput(empty), chosen(phrase, name)), bpm, pace };
+}
+
+const limited = (state: State): State => ({
+  ...state,
+  limits: currentPlayer(state.library)?.limits ?? state.limits,
+});
+
+/** What the list of the last files says of whose they are. */
+function withFiled(state: State, ids: readonly string[], playerId: string): State {
+  const files = state.library.files.map((file) =>
+    file.filed !== undefined && ids.includes(file.filed.id)
+      ? { ...file, filed: { ...file.filed, playerId, by: 'said' as const } }
+      : file,
+  );
+  return { ...state, library: { ...state.library, files } };
+}
+
+/** The words stay, the name is theirs. */
+function noteFor(note: NoteDraft, owner: Player | undefined): NoteDraft {
+  if (owner === undefined) return note;
+  return { ...note, playerId: owner.id, text: { ...note.text, student: owner.name } };
+}
+
+/** A take that is open goes to the desk of whose it is now, with the note on it. */
+function givenAway(state: State, ids: readonly string[], playerId: string): State {
+  const { reviewed, note, library } = state;
+  if (reviewed === null || playerId === library.playerId || !ids.includes(reviewed.take.id)) return state;
+  const owner = library.players.find(({ id }) => id === playerId);
+  const limits = owner?.limits ?? state.limits;
+  const theirs = state.desks.get(playerId) ?? deskOf({ ...cleared(state, state), limits });
+  const page = { ...theirs.page, reviewed, reviewing: firstReviewing, note: note && noteFor(note, owner) };
   return {
     ...state,
-    library: { ...library, warmedUp: false, sheetId: '', draft: null },
-    limits,
-    history: firstHistory,
-    // A clock that was started before the library was open is theirs: nobody else had the turn.
-    today: state.library.playerId === '' ? state.today : { ...state.today, clock: null },
+    reviewed: null,
+    reviewing: { ...firstReviewing, guesses: state.reviewing.guesses },
+    note: null,
+    desks: new Map([...state.desks, [playerId, { ...theirs, page }]]),
   };
 }

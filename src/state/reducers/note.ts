@@ -4,7 +4,8 @@ import type { State } from '../state';
 
 /** The lesson note that is written in Review. */
 export const noteReducers = {
-  'note begun': (state, { text, sayings }) => ({ ...state, note: { text, sayings } }),
+  // Another take may be open by the time its words are there.
+  'note begun': (state, { note }) => (state.reviewed?.take.id === note.takeId ? { ...state, note } : state),
   'change note': (state, { change }) => withNote(state, ({ text }) => ({ text: { ...text, ...change } })),
   'use saying': (state, { saying }) =>
     withNote(state, ({ text }) => ({

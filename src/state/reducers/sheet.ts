@@ -1,8 +1,10 @@
 import type { Phrase } from '../../exercises/types';
+import { playerName } from '../../sessions/player';
 import { newTarget, targetOf } from '../../sessions/week/new-target';
 import type { WeekSheet, WeekTarget } from '../../sessions/week-sheet';
 import type { Ms } from '../../units';
 import type { Reducers } from './reducers';
+import type { Library } from '../library';
 import type { State } from '../state';
 import { chosen } from '../phrase-choice';
 import { currentPlayer } from '../selectors/library';
@@ -21,8 +23,8 @@ export const sheetReducers = {
     library: { ...state.library, sheetId: id },
     message: 'Takes of this phrase are played to the week sheet.',
   }),
-  'new sheet': (state, { id, dateMs }) => opened(state, newSheet(state, id, dateMs)),
-  'edit sheet': (state, { sheet }) => opened(state, sheet),
+  'new sheet': (state, { id, dateMs }) => opened(state, newSheet(state, id, dateMs), state.library.playerId),
+  'edit sheet': (state, { sheet, playerId }) => opened(state, sheet, playerId),
   'change sheet': (state, { change }) => drafted(state, (draft) => ({ ...draft, ...change })),
   'sheet phrase': (state, { phrase }) =>
     drafted(state, (draft) => ({
@@ -40,12 +42,24 @@ export const sheetReducers = {
   'remove target': (state, { index }) =>
     drafted(state, (draft) => ({ ...draft, targets: draft.targets.filter((_, at) => at !== index) })),
   'close sheet': (state) => drafted(state, () => null),
-  'sheet kept': (state) => ({ ...drafted(state, () => null), message: 'The week sheet is kept.' }),
+  'sheet kept': (state) => ({ ...drafted(state, () => null), message: keptWords(state.library) }),
 } satisfies Reducers;
 
 /** A week sheet is written on the Library screen. */
-function opened(state: State, draft: WeekSheet): State {
-  return { ...state, screen: 'library', note: null, message: '', library: { ...state.library, draft } };
+function opened(state: State, draft: WeekSheet, draftOf: string): State {
+  return {
+    ...state,
+    screen: 'library',
+    note: null,
+    message: '',
+    library: { ...state.library, draft, draftOf },
+  };
+}
+
+/** With more than one player it is said whose it is. */
+function keptWords({ players, draftOf }: Library): string {
+  const owner = players.length < 2 ? undefined : players.find(({ id }) => id === draftOf);
+  return owner === undefined ? 'The week sheet is kept.' : `${playerName(owner)}’s week sheet is kept.`;
 }
 
 /** Nothing is written where none is open. */

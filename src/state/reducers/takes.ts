@@ -10,6 +10,7 @@ export const takesReducers = {
     ...state,
     reviewed: { take, report },
     reviewing: reviewAgain(state.reviewing, { take, report }),
+    note: state.note?.takeId === take.id ? state.note : null,
     screen: stay === true ? state.screen : 'review',
     problem: '',
   }),

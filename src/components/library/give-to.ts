@@ -1,17 +1,19 @@
 import { css, html, LitElement, nothing } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import { playerName, type Player } from '../../sessions/player';
+import type { Filed } from '../../state/library';
 import { fire } from '../shared/events';
 import { look } from '../shared/look';
 
 /**
- * Gives the open take to another player: one that was played while it was still someone else's turn.
- * @fires action give take {id, playerId}
+ * Gives a take or a week sheet to another player: one that was played while it was still someone else's turn, say.
+ * @fires action give {what, id, playerId}
  */
-@customElement('evenhand-give-take')
-export class GiveTake extends LitElement {
-  @property() takeId = '';
-  /** Everyone but whose take it is. */
+@customElement('evenhand-give-to')
+export class GiveTo extends LitElement {
+  @property() what: Filed['kind'] = 'take';
+  @property({ attribute: 'item-id' }) itemId = '';
+  /** Everyone but whose it is. */
   @property({ attribute: false }) others: readonly Player[] = [];
 
   static override styles = [
@@ -29,15 +31,15 @@ export class GiveTake extends LitElement {
   override render() {
     if (this.others.length === 0) return nothing;
     return html`<label
-      ><span class="visually-hidden">Give this take to another player</span>
+      ><span class="visually-hidden">Give this ${this.what} to another player</span>
       <select
         @change=${({ target }: Event) => {
           if (!(target instanceof HTMLSelectElement) || target.value === '') return;
-          fire(this, { kind: 'give take', id: this.takeId, playerId: target.value });
+          fire(this, { kind: 'give', what: this.what, id: this.itemId, playerId: target.value });
           target.value = '';
         }}
       >
-        <option value="">Give this take to …</option>
+        <option value="">Give this ${this.what} to …</option>
         ${this.others.map((player) => html`<option value=${player.id}>${playerName(player)}</option>`)}
       </select></label
     >`;
@@ -46,6 +48,6 @@ export class GiveTake extends LitElement {
 
 declare global {
   interface HTMLElementTagNameMap {
-    'evenhand-give-take': GiveTake;
+    'evenhand-give-to': GiveTo;
   }
 }
