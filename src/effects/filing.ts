@@ -9,7 +9,8 @@ import { readableTake } from './readable';
 /** Whoever shows what was moved. */
 interface Shown {
   readonly refresh: () => Promise<void>;
-  readonly turnTo: (playerId: string) => Promise<void>;
+  /** @returns false where a take is being played: then the turn stays */
+  readonly turnTo: (playerId: string) => Promise<boolean>;
   readonly show: (take: Take) => void;
 }
 
@@ -24,11 +25,12 @@ export function filingEffects(
   };
 
   async function give(what: Filed['kind'], id: string, playerId: string): Promise<void> {
+    const whose = nameOf(playerId);
     if (what === 'take') await store().give([id], playerId);
     else await giveSheet(id, playerId);
     dispatch({ kind: 'filed', ids: [id], playerId });
     await refresh();
-    dispatch({ kind: 'message', message: `The ${what} is ${nameOf(playerId)}’s now.` });
+    dispatch({ kind: 'message', message: `The ${what} is ${whose}’s now.` });
   }
 
   const giveSheet = (id: string, playerId: string): Promise<void> => {
@@ -67,9 +69,8 @@ export function filingEffects(
   }
 
   async function openTheirs(id: string, playerId: string): Promise<void> {
-    await turnTo(playerId);
     const take = await readableTake(store(), id);
-    if (take !== undefined && state().library.playerId === playerId) show(take);
+    if ((await turnTo(playerId)) && take !== undefined) show(take);
   }
 
   const on = {

@@ -60,15 +60,16 @@ export function libraryEffects({ state, dispatch, store, attempt }: Context, she
   }
 
   /** Their turn, in this window and in the next that is opened. A take that is being played is played to its end. */
-  async function turnTo(playerId: string): Promise<void> {
+  async function turnTo(playerId: string): Promise<boolean> {
     if (state().running !== null) {
       dispatch({ kind: 'message', message: 'A take is being played: it is over first.' });
-      return;
+      return false;
     }
     turn = playerId;
     keepTurnOfWindow(playerId);
     await show(state().library.players);
     await store().keep('player', playerId);
+    return true;
   }
 
   async function put(player: Player): Promise<void> {
@@ -154,7 +155,7 @@ export function libraryEffects({ state, dispatch, store, attempt }: Context, she
   }
 
   const on = {
-    'choose player': ({ id }) => attempt(() => turnTo(id)),
+    'choose player': ({ id }) => attempt(async () => void (await turnTo(id))),
     'new player': ({ name }) => attempt(() => add(name)),
     'change player': (asked) => attempt(() => change(asked.id, asked.change)),
     'merge players': ({ fromId, intoId }) => attempt(() => merge(fromId, intoId)),

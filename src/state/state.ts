@@ -116,7 +116,7 @@ interface LibraryPart {
   readonly today: Today;
   readonly history: HistoryView;
   /** What those have open who do not have the turn, by their ids. */
-  readonly desks: ReadonlyMap<string, Desk>;
+  readonly openWork: ReadonlyMap<string, OpenWork>;
 }
 
 /** What is one player's of the page: the phrase with how it is played, what they look at and write. */
@@ -134,7 +134,7 @@ export type Theirs =
   | 'history';
 
 /** What a player has open: it stays with them while another has the turn, and stands there again when theirs comes. */
-export interface Desk {
+export interface OpenWork {
   readonly page: Pick<State, Theirs>;
   readonly library: Pick<Library, 'draft' | 'draftOf' | 'sheetId' | 'warmedUp'>;
   readonly clock: TodayClock | null;
@@ -189,7 +189,7 @@ export const firstState: State = {
   library: emptyLibrary,
   today: { length: 20, clock: null, nowMs: 0 },
   history: firstHistory,
-  desks: new Map(),
+  openWork: new Map(),
   bundled: [],
   sounding: false,
   sheetOpen: false,

@@ -56,7 +56,7 @@ async function studio() {
       refresh,
       takes,
       sheets,
-      unkept: unkeptEffects(context, takes.settle),
+      unkept: unkeptEffects(context, takes.settle, () => false),
       phrases: { add: () => Promise.resolve() },
       rigs: { add: () => undefined },
       backup: { restore: () => Promise.resolve('a backup') },

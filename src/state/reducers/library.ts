@@ -1,6 +1,6 @@
 import { bundledPhrases } from '../../exercises/phrase';
 import { chosen } from '../phrase-choice';
-import { deskOf, isPhraseTheirs, withDesk } from '../desk';
+import { openWorkOf, isPhraseTheirs, withOpenWork } from '../open-work';
 import { firstHistory, firstState, type State } from '../state';
 import { firstReviewing } from '../reviewing';
 import type { Library } from '../library';
@@ -31,11 +31,11 @@ function withLibrary(state: State, change: Partial<Library>): State {
 /** With another player's turn come their limits and what they have open; what the one before has open is put by. */
 function turned(state: State, library: Library): State {
   const isHere = (id: string): boolean => library.players.some((one) => one.id === id);
-  const all = [...state.desks, [state.library.playerId, deskOf(state)] as const];
-  const desks = new Map(all.filter(([id]) => isHere(id)));
-  const theirs = desks.get(library.playerId);
-  const next = { ...state, library, desks };
-  return theirs === undefined ? limited(cleared(state, next)) : withDesk(next, theirs);
+  const all = [...state.openWork, [state.library.playerId, openWorkOf(state)] as const];
+  const openWork = new Map(all.filter(([id]) => isHere(id)));
+  const theirs = openWork.get(library.playerId);
+  const next = { ...state, library, openWork };
+  return theirs === undefined ? limited(cleared(state, next)) : withOpenWork(next, theirs);
 }
 
 /** Nothing is open. A phrase by its name is everybody's; one of a take or a sheet stays with whose that was. */
@@ -79,19 +79,19 @@ function noteFor(note: NoteDraft, owner: Player | undefined): NoteDraft {
   return { ...note, playerId: owner.id, text: { ...note.text, student: owner.name } };
 }
 
-/** A take that is open goes to the desk of whose it is now, with the note on it. */
+/** A take that is open stands open with whose it is now, with the note on it. */
 function givenAway(state: State, ids: readonly string[], playerId: string): State {
   const { reviewed, note, library } = state;
   if (reviewed === null || playerId === library.playerId || !ids.includes(reviewed.take.id)) return state;
   const owner = library.players.find(({ id }) => id === playerId);
   const limits = owner?.limits ?? state.limits;
-  const theirs = state.desks.get(playerId) ?? deskOf({ ...cleared(state, state), limits });
+  const theirs = state.openWork.get(playerId) ?? openWorkOf({ ...cleared(state, state), limits });
   const page = { ...theirs.page, reviewed, reviewing: firstReviewing, note: note && noteFor(note, owner) };
   return {
     ...state,
     reviewed: null,
     reviewing: { ...firstReviewing, guesses: state.reviewing.guesses },
     note: null,
-    desks: new Map([...state.desks, [playerId, { ...theirs, page }]]),
+    openWork: new Map([...state.openWork, [playerId, { ...theirs, page }]]),
   };
 }

@@ -97,7 +97,7 @@ describe('when another player’s turn comes', () => {
 
   it('what a player who is deleted had open is gone with them', () => {
     const gone = after(written, { kind: 'library', change: { players: [cd], playerId: 'cd' } });
-    expect([...gone.desks.keys()]).toEqual([]);
+    expect([...gone.openWork.keys()]).toEqual([]);
   });
 });
 

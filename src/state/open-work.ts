@@ -1,6 +1,6 @@
 import { phraseKeyOf } from '../sessions/take-record';
 import { climbHeld } from './climb';
-import type { Desk, State, Theirs } from './state';
+import type { OpenWork, State, Theirs } from './state';
 
 /** All of it, each once: a key that is missing doesn't compile. */
 const theirs: Readonly<Record<Theirs, true>> = {
@@ -28,7 +28,7 @@ const theirs: Readonly<Record<Theirs, true>> = {
   history: true,
 };
 
-export function deskOf(state: State): Desk {
+export function openWorkOf(state: State): OpenWork {
   const { climb, today } = state;
   const { draft, draftOf, sheetId, warmedUp } = state.library;
   return {
@@ -39,8 +39,8 @@ export function deskOf(state: State): Desk {
   };
 }
 
-/** The page with a desk on it. How many guesses were right is kept for the page, whoever guessed. */
-export function withDesk(state: State, { page, library, clock }: Desk): State {
+/** The page with what somebody has open. How many guesses were right is kept for the page, whoever guessed. */
+export function withOpenWork(state: State, { page, library, clock }: OpenWork): State {
   return {
     ...state,
     ...page,
@@ -50,7 +50,7 @@ export function withDesk(state: State, { page, library, clock }: Desk): State {
   };
 }
 
-/** Whether the phrase on the desk came from a take or a week sheet of the player in turn: then it is theirs alone. */
+/** Whether the chosen phrase came from a take or a week sheet of the player in turn: then it is theirs alone. */
 export function isPhraseTheirs(state: State): boolean {
   const { phraseName, phrase, reviewed, reviewing, last, library } = state;
   if (phraseName !== null) return false;
