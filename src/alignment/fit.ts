@@ -184,7 +184,8 @@ function resultantAt(targets: Targets, at: Float64Array, count: number, ratio: n
   return best;
 }
 
-function steadyBeatMs(grid: Grid): Ms | undefined {
+/** Length of a beat where all are alike. */
+export function steadyBeatMs(grid: Grid): Ms | undefined {
   const first = grid.bars[0];
   const beat = (first.endMs - first.startMs) / first.beats;
   const steady = grid.bars.every(

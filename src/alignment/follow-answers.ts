@@ -1,5 +1,6 @@
 import type { Ms } from '../units';
 import { echoFor } from './echoes';
+import { laidMs } from './follow-laid';
 import { MATCHED, MISSED, NEW, OPEN, TOO_SOFT, type FollowMemory } from './follow-memory';
 import { bestState, slotInState, stateBefore } from './pairing';
 import { isTooSoft } from './too-soft';
@@ -18,7 +19,8 @@ export function outcomeOf(memory: FollowMemory, slot: number): SlotOutcome | und
     case MATCHED: {
       const stroke = memory.answer[slot];
       const hand = memory.handOf[stroke];
-      const deviationMs = memory.atOf[stroke] - memory.targets.at[slot];
+      const laid = laidMs(memory.reading, memory.atOf[stroke]);
+      const deviationMs = laid - memory.targets.at[slot] - swungMs(memory, slot);
       const wrongHand = hand !== 0 && hand !== memory.targets.hand[slot];
       return { status: 'matched', stroke, deviationMs, wrongHand };
     }
@@ -29,6 +31,14 @@ export function outcomeOf(memory: FollowMemory, slot: number): SlotOutcome | und
     default:
       return undefined;
   }
+}
+
+/** What the player's swing puts between a slot and the middle of all slots. */
+function swungMs({ grid, reading }: FollowMemory, slot: number): Ms {
+  if (reading.swingMs === 0) return 0;
+  const { partialInBeat, beat, bar } = grid.slots[slot];
+  if ((grid.bars[bar].partialsPerBeat[beat] ?? 1) % 2 === 1) return 0;
+  return (partialInBeat % 2 === 1 ? 0.5 : -0.5) * reading.swingMs;
 }
 
 /**
@@ -156,6 +166,15 @@ export function tellSlot(memory: FollowMemory, slot: number, due: number, change
   outcome[slot] = now;
   annotated[slot] = answer[slot];
   changed.push({ kind: 'slot', slot, outcome: outcomeOf(memory, slot) ?? null });
+}
+
+/** Tells all extras once more, in the bars they now lie in. */
+export function tellExtras(memory: FollowMemory, offsetMs: Ms, changed: FollowChange[]): void {
+  const { count, slotOf, index, at } = memory.strokes;
+  for (let row = 0; row < count; row++) {
+    if (slotOf[row] !== -1) continue;
+    changed.push({ kind: 'extra', stroke: index[row], bar: barAt(memory, at[row] - offsetMs) });
+  }
 }
 
 /** The last slot at or before a time, at least 0. */

@@ -1,8 +1,10 @@
 import type { Grid } from '../exercises/types';
 import { pairingTable, STATES, type PairingTable } from './pairing';
-import { runningOffset, type RunningOffset } from './follow-offset';
+import { countStroke, runningOffset, type RunningOffset } from './follow-offset';
 import type { Settings } from '../settings';
 import type { Ms } from '../units';
+import { laidMs, plainReading, type Reading } from './follow-laid';
+import { readableOf, type Readable, type SoFar } from './follow-reading';
 import { targetsOf, type Targets } from './targets';
 
 /** Strokes of one kind in time order, in columns that grow by doubling. `count` of the rows are in use. */
@@ -38,11 +40,16 @@ export interface FollowMemory {
   readonly settings: Settings;
   readonly fixed: { readonly offsetMs: Ms; readonly limitGaps: number } | undefined;
   readonly thresholdDb: number;
+  readonly knownMs: Ms | undefined;
   readonly barStart: Float64Array;
-  readonly running: RunningOffset;
+  running: RunningOffset;
+  /** Undefined where offset and limit are given. */
+  readonly readable: Readable | undefined;
+  /** How the strokes lie against the click, of the last time all was paired again. */
+  reading: Reading;
   readonly strokes: PairedRows;
   readonly echoes: Rows;
-  /** By arrival. */
+  /** By arrival; times as they were struck, those of `strokes` and `echoes` as they lie on the click's clock. */
   arrived: number;
   atOf: Float64Array;
   levelOf: Float64Array;
@@ -74,6 +81,7 @@ export function followMemory(
   thresholdDb: number,
   knownMs: Ms | undefined,
   fixed: FollowMemory['fixed'],
+  isOwnTime: boolean,
 ): FollowMemory {
   const targets = targetsOf(grid);
   const slots = targets.count;
@@ -83,8 +91,11 @@ export function followMemory(
     settings,
     fixed,
     thresholdDb,
+    knownMs,
     barStart: Float64Array.from(grid.bars, (bar) => bar.startMs),
     running: runningOffset(targets, settings, knownMs),
+    readable: fixed === undefined && slots > 1 ? readableOf(grid, isOwnTime) : undefined,
+    reading: plainReading,
     strokes: { ...rows(), ...pairedColumns() },
     echoes: rows(),
     arrived: 0,
@@ -143,6 +154,32 @@ export function insertRow(rowsOf: Rows | PairedRows, atMs: Ms, level: number, in
   rowsOf.index[row] = index;
   if ('slotOf' in rowsOf) rowsOf.slotOf[row] = NEW;
   return row;
+}
+
+/**
+ * Lays all strokes anew: by another reading they lie elsewhere on the click's clock, in the same order. The running offset
+ * is counted again, and what was told of them is forgotten, so that it is told anew.
+ */
+export function layAgain(memory: FollowMemory, reading: Reading): void {
+  const { strokes, echoes, atOf, targets, settings, knownMs, answer, annotated, reach } = memory;
+  memory.reading = reading;
+  for (const rowsOf of [strokes, echoes]) {
+    for (let row = 0; row < rowsOf.count; row++) rowsOf.at[row] = laidMs(reading, atOf[rowsOf.index[row]]);
+  }
+  memory.running = runningOffset(targets, settings, knownMs);
+  for (let row = 0; row < strokes.count; row++) countStroke(memory.running, targets, strokes.at[row], 1);
+  for (let slot = 0; slot < reach; slot++) if (answer[slot] >= 0) annotated[slot] = NEW;
+  memory.bar = 0;
+}
+
+/** The strokes that are paired, as they were struck. */
+export function soFarOf({ strokes: { count, index, level }, atOf, handOf, bar }: FollowMemory): SoFar {
+  return {
+    at: Float64Array.from({ length: count }, (_, row) => atOf[index[row]]),
+    hand: Int8Array.from({ length: count }, (_, row) => handOf[index[row]]),
+    level: level.slice(0, count),
+    bars: bar,
+  };
 }
 
 export function removeRow(rowsOf: Rows | PairedRows, row: number): void {

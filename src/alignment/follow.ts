@@ -7,6 +7,7 @@ import {
   outcomeOf,
   retrace,
   slotBefore,
+  tellExtras,
   tellSlot,
   type FollowChange,
 } from './follow-answers';
@@ -15,12 +16,16 @@ import {
   followMemory,
   STROKES_TO_DECIDE,
   insertRow,
+  layAgain,
+  soFarOf,
   NEW,
   removeRow,
   rowOf,
   type FollowMemory,
 } from './follow-memory';
 import { countStroke, offsetNow, wholeGap } from './follow-offset';
+import { isSame, laidMs, plainReading, type Reading } from './follow-laid';
+import { READ_SLOTS, readSoFar } from './follow-reading';
 import { limitUnder } from './offset';
 import { pairStep } from './pairing';
 import { handSign } from './targets';
@@ -52,6 +57,8 @@ export interface FollowState {
   /** Slots before this one are over: one without a stroke is a miss. */
   readonly due: number;
   readonly changed: readonly FollowChange[];
+  /** How the strokes lie against the click. */
+  readonly reading: Reading;
   readonly memory: FollowMemory;
 }
 
@@ -61,10 +68,12 @@ interface Follower {
   readonly step: (state: FollowState, event: FollowEvent) => FollowState;
 }
 
-/** What a rig knows: its offset, and the level its pad still reports. */
+/** What is known before: the rig's offset, the level its pad still reports, whose time it is. */
 interface Known {
   readonly offsetMs?: Ms;
   readonly thresholdDb?: Db;
+  /** The grid is in the player's own time: it is behind no click, and keeps no other tempo. */
+  readonly isOwnTime?: boolean;
 }
 
 /**
@@ -85,7 +94,8 @@ export function follow(
   fixed?: { readonly offsetMs: Ms; readonly limitGaps: number },
 ): Follower {
   const thresholdDb = known.thresholdDb ?? levelDb(settings['tooSoft.velocity']);
-  const memory = followMemory(grid, settings, thresholdDb, known.offsetMs, fixed);
+  const isOwnTime = known.isOwnTime === true;
+  const memory = followMemory(grid, settings, thresholdDb, known.offsetMs, fixed, isOwnTime);
   const start: FollowState = {
     offsetMs: fixed?.offsetMs ?? known.offsetMs ?? 0,
     limitGaps: fixed?.limitGaps ?? settings['pairing.limitLive'],
@@ -93,6 +103,7 @@ export function follow(
     strokes: 0,
     due: 0,
     changed: [],
+    reading: plainReading,
     memory,
   };
   return { start, step: followStep };
@@ -122,12 +133,13 @@ function followStep(state: FollowState, event: FollowEvent): FollowState {
       nowMs = Math.max(nowMs, atMs);
       strokes++;
       const index = arrive(memory, atMs, level, handSign(hand));
+      const laid = laidMs(memory.reading, atMs);
       if (echoLike) {
-        insertRow(memory.echoes, atMs, level, index);
-        lowSlot = slotBefore(memory, atMs - state.offsetMs);
+        insertRow(memory.echoes, laid, level, index);
+        lowSlot = slotBefore(memory, laid - state.offsetMs);
       } else {
-        from = insertRow(memory.strokes, atMs, level, index);
-        countStroke(memory.running, memory.targets, atMs, 1);
+        from = insertRow(memory.strokes, laid, level, index);
+        countStroke(memory.running, memory.targets, laid, 1);
       }
       break;
     }
@@ -149,21 +161,26 @@ function followStep(state: FollowState, event: FollowEvent): FollowState {
       nowMs = Math.max(nowMs, event.atMs);
   }
 
-  const offsetMs = decideOffset(state, event, nowMs);
-  if (offsetMs.isNew) from = 0;
-  else if (memory.fixed === undefined && event.kind !== 'tick') from = Math.min(from, openRow(memory, nowMs));
-  const offset = offsetMs.offset;
-  const { limitGaps } = memory;
+  const { offset, isNew } = decideOffset(state, event, nowMs);
+  const isLaidAnew = memory.reading !== state.reading;
+  const laidNowMs = laidMs(memory.reading, nowMs);
+  if (isNew) from = 0;
+  else if (memory.fixed === undefined && event.kind !== 'tick')
+    from = Math.min(from, openRow(memory, laidNowMs));
+  const { limitGaps, reading } = memory;
   for (let row = from; row < memory.strokes.count; row++) {
     pairStep(memory.strokes.table, row, memory.targets, offset, limitGaps);
   }
-  lowSlot = Math.min(lowSlot, retrace(memory, from, offset, changed));
+  lowSlot = Math.min(lowSlot, retrace(memory, from, offset, changed), isLaidAnew ? 0 : Infinity);
 
-  const due = dueUntil(memory, state.due, nowMs, offset, limitGaps);
-  for (let slot = state.due; slot < due; slot++) dirty.push(slot);
+  const overFrom = isLaidAnew ? 0 : state.due;
+  const due = dueUntil(memory, overFrom, laidNowMs, offset, limitGaps);
+  const told = isLaidAnew ? Math.max(due, state.due, memory.reach) : due;
+  for (let slot = overFrom; slot < told; slot++) dirty.push(slot);
   answerAgain(memory, lowSlot, offset, dirty, due);
   for (const slot of dirty) tellSlot(memory, slot, due, changed);
-  return { offsetMs: offset, limitGaps, nowMs, strokes, due, changed, memory };
+  if (isLaidAnew) tellExtras(memory, offset, changed);
+  return { offsetMs: offset, limitGaps, nowMs, strokes, due, changed, reading, memory };
 }
 
 /** Takes a row out; its slot is free again. Returns the first slot to answer again. */
@@ -180,25 +197,47 @@ function retractRow(memory: FollowMemory, row: number, changed: FollowChange[]):
 
 /**
  * The running offset; `isNew` where all must be paired again: when the first bar is over, and then with every quarter
- * more strokes. Each time the whole gap is decided over the bars that are over.
+ * more strokes. Each time the strokes so far are read and laid anew, and the whole gap is decided over the bars that are
+ * over.
  */
 function decideOffset(state: FollowState, event: FollowEvent, nowMs: Ms): { offset: Ms; isNew: boolean } {
   const { memory } = state;
   if (memory.fixed !== undefined) return { offset: memory.fixed.offsetMs, isNew: false };
-  const { targets, strokes, settings, running } = memory;
-  const { bars } = memory.grid;
-  while (memory.bar < bars.length && nowMs > bars[memory.bar].endMs + targets.smallestGapMs) memory.bar++;
-  const offset = event.kind === 'tick' ? state.offsetMs : offsetNow(running, targets);
+  const { targets, strokes, settings } = memory;
+  countBars(memory, nowMs);
+  const offset = event.kind === 'tick' ? state.offsetMs : offsetNow(memory.running, targets);
   if (memory.bar === 0 || strokes.count < memory.reviewAt) {
-    if (memory.reviewAt > STROKES_TO_DECIDE) running.near = offset;
+    if (memory.reviewAt > STROKES_TO_DECIDE) memory.running.near = offset;
     return { offset, isNew: false };
   }
-  const over = bars[memory.bar - 1];
-  const decided = wholeGap(targets, strokes, offset, over.firstSlot + over.slots, over.endMs, settings);
-  running.near = decided;
-  memory.limitGaps = limitUnder(targets, strokes.at.subarray(0, strokes.count), decided, settings);
+  const decided = readAgain(memory, nowMs) ? offsetNow(memory.running, targets) : offset;
+  const whole = memory.bar === 0 ? decided : wholeGapIn(memory, decided);
+  memory.running.near = whole;
+  memory.limitGaps = limitUnder(targets, strokes.at.subarray(0, strokes.count), whole, settings);
   memory.reviewAt = REVIEW_FACTOR * strokes.count;
-  return { offset: decided, isNew: true };
+  return { offset: whole, isNew: true };
+}
+
+function countBars(memory: FollowMemory, nowMs: Ms): void {
+  const { bars } = memory.grid;
+  const laidNowMs = laidMs(memory.reading, nowMs) - memory.targets.smallestGapMs;
+  while (memory.bar < bars.length && laidNowMs > bars[memory.bar].endMs) memory.bar++;
+}
+
+function wholeGapIn({ targets, strokes, settings, grid, bar }: FollowMemory, offset: Ms): Ms {
+  const { firstSlot, slots, endMs } = grid.bars[bar - 1];
+  return wholeGap(targets, strokes, offset, firstSlot + slots, endMs, settings);
+}
+
+/** Reads the strokes so far. @returns true where they lie otherwise than before */
+function readAgain(memory: FollowMemory, nowMs: Ms): boolean {
+  const { readable, settings, reading: before } = memory;
+  if (readable === undefined || memory.strokes.count > READ_SLOTS) return false;
+  const reading = readSoFar(readable, soFarOf(memory), before, settings);
+  if (isSame(reading, before)) return false;
+  layAgain(memory, reading);
+  countBars(memory, nowMs);
+  return true;
 }
 
 /** The first row of the open beats; it only moves on. */

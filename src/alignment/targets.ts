@@ -64,6 +64,13 @@ export function firstTargets(targets: Targets, count: number): Targets {
   };
 }
 
+/** The first bars of a grid. */
+export function firstBars(grid: Grid, count: number): Grid {
+  const bars = grid.bars.slice(0, count);
+  const { firstSlot, slots } = bars[bars.length - 1];
+  return { ...grid, bars, slots: grid.slots.slice(0, firstSlot + slots) };
+}
+
 /**
  * Strokes that are echo-like (`echoLike` true) or those that are not, as columns.
  * @throws InputError where times go backwards or are no number

@@ -169,7 +169,7 @@ export function runningTake(context: Context, { midi, sound, watcher, cold }: Pl
       dispatch({ kind: 'live', live });
     });
     const here$ = merge(interval(POSITION_MS), struck$).pipe(
-      map(() => positionAt(run.grid, gridTime(nowMs()), run.count)),
+      map(() => positionAt(run.grid, run.playedTime(nowMs(), newest), run.count)),
       distinctUntilChanged(samePosition),
     );
     streams.add(here$.subscribe((position) => dispatch({ kind: 'position', position })));

@@ -47,6 +47,8 @@ export interface Run {
   readonly endMs: Ms;
   /** A time as the grid has it: the same with a click; without one by what the player's strokes have told so far. */
   gridTime(atMs: Ms, live: LiveState | null): Ms;
+  /** A time as the player has it, whom the picture follows: behind a click by what they began late. */
+  playedTime(atMs: Ms, live: LiveState | null): Ms;
   readonly live$: Observable<LiveState>;
   /** Writes down what happened beside the strokes. */
   note(event: TakeEvent): void;
@@ -91,6 +93,7 @@ function clickRun(plan: TakePlan, world: RunWorld): Run {
     count,
     endMs: endOf(grid) + count.beatMs,
     gridTime: (atMs) => atMs,
+    playedTime: (atMs, live) => atMs - (live?.lateMs ?? 0),
     finish: (barsBegun) => recording.finish(cyclesBegun(plan, grid, barsBegun)),
   };
 }
@@ -112,12 +115,14 @@ function freeRun(plan: TakePlan, world: RunWorld): Run {
     onTrouble: world.onTrouble,
     onFailing: world.onFailing,
   });
+  const gridTime: Run['gridTime'] = (atMs, live) => gridMs(live?.freeTime ?? { line: null }, beatMs, atMs);
   return {
     ...running(plan, world, { grid, hits$, recording, free: true }),
     downbeatMs: null,
     count: { bars: 0, beats: 0, sayBeats: 0, beatMs, lengthMs: 0 },
     endMs: endOf(grid) + beatMs,
-    gridTime: (atMs, live) => gridMs(live?.freeTime ?? { line: null }, beatMs, atMs),
+    gridTime,
+    playedTime: gridTime,
     finish: (barsBegun) => recording.finish(cyclesBegun(plan, grid, barsBegun), atOwnTempo),
   };
 }

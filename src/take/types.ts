@@ -12,7 +12,10 @@ export interface LivePass {
   /** `notMeasured`: a unison that was struck on one surface, told at its first slot: whose stroke is how loud nobody can say. */
   readonly status: 'matched' | 'missed' | 'tooSoft' | 'notMeasured';
   readonly levelDb: Db | null;
-  /** Running offset taken off; null where nothing answered. Negative is early. */
+  /**
+   * Running offset, tempo and swing taken off; null where nothing answered, or the strokes keep no time that early and late
+   * could be told against. Negative is early.
+   */
   readonly deviationMs: Ms | null;
   readonly wrongHand: boolean;
   /** On another drum than the voicing sends it to; left out where it wasn't. Its level compares with none. */
@@ -43,6 +46,10 @@ export interface LiveState {
   /** Strokes so far, extras included. */
   readonly strokes: number;
   readonly offsetMs: Ms;
+  /** By so much all of it was begun late, or comes late, beyond the offset: the picture follows. */
+  readonly lateMs: Ms;
+  /** What early and late can be said of: all, not of the hands (it may as well be swing), nothing. */
+  readonly told: 'all' | 'not by hand' | 'nothing';
   /** By slot of the cycle: its last eight passes, newest last. */
   readonly passes: readonly (readonly LivePass[])[];
   /** Extras of the last eight cycles. */

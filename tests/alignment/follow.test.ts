@@ -238,6 +238,67 @@ describe('a running take', () => {
   });
 });
 
+describe('once it is found how the strokes lie against the click', () => {
+  const grid = sixteenths([ACCENT_ON_1, ACCENT_ON_2], 8);
+  const shifted = (ms: (atMs: number, slot: number) => number): AlignStroke[] =>
+    perfect(grid).map((one, slot) => ({ ...one, atMs: one.atMs + ms(one.atMs, slot) }));
+
+  it('a take begun a beat late is on the grid, stroke by stroke, and bar 1 is put right', () => {
+    const late = shifted(() => 500).slice(0, 96);
+    const follower = follow(grid, settings);
+    let state = ran(follower, struck(late.slice(0, 13)));
+    expect(state.reading.lateMs).toBe(0);
+    state = ran({ ...follower, start: state }, [...struck(late.slice(13)), END]);
+    expect(state.reading).toMatchObject({ places: 4, lateMs: 500 });
+    expect(livePairs(state, grid).slice(0, 96)).toEqual(late.map((_, i) => i));
+    expect(extrasSoFar(state)).toEqual([]);
+    expect(state.due).toBe(96);
+  });
+
+  it('slots that nobody can have struck yet are open again', () => {
+    const late = shifted(() => 2000);
+    const follower = follow(grid, settings);
+    let state = follower.start;
+    let told = 0;
+    for (const event of struck(late.slice(0, 40))) {
+      state = follower.step(state, event);
+      if (state.reading.lateMs === 0 || told > 0) continue;
+      told = state.strokes;
+      // In its own bar the player is at stroke `told`: nothing behind that is missed.
+      expect(livePairs(state, grid).slice(0, told)).toEqual(late.slice(0, told).map((_, i) => i));
+      expect(outcomeAt(state, told)).toBeUndefined();
+      expect(state.changed).toContainEqual({ kind: 'slot', slot: told, outcome: null });
+    }
+    expect(told).toBeGreaterThan(0);
+  });
+
+  it('a tempo 1 % slower is no lateness: all lie as the first', () => {
+    const state = ran(follow(grid, settings), [...struck(shifted((atMs) => 0.01 * atMs)), END]);
+    expect(livePairs(state, grid)).toEqual(grid.slots.map((_, slot) => slot));
+    const late = grid.slots.map((_, slot) => {
+      const outcome = outcomeAt(state, slot);
+      return outcome?.status === 'matched' ? outcome.deviationMs - state.offsetMs : NaN;
+    });
+    for (const ms of late) expect(Math.abs(ms)).toBeLessThan(1);
+  });
+
+  it('a swing of 40 ms is neither early nor late', () => {
+    const state = ran(follow(grid, settings), [...struck(shifted((_, slot) => (slot % 2) * 40)), END]);
+    expect(state.reading.swingMs).toBeCloseTo(40, 6);
+    for (const [slot] of grid.slots.entries()) {
+      const outcome = outcomeAt(state, slot);
+      expect(outcome).toMatchObject({ status: 'matched', stroke: slot });
+      if (outcome?.status === 'matched') expect(outcome.deviationMs - state.offsetMs).toBeCloseTo(0, 6);
+    }
+  });
+
+  it('but in the player’s own time nothing is moved', () => {
+    const own = follow(grid, settings, { isOwnTime: true });
+    const state = ran(own, [...struck(shifted(() => 500)), END]);
+    expect(state.reading.lateMs).toBe(0);
+  });
+});
+
 describe('on an irregular grid', () => {
   it('live finds the offset of a swung take as the batch does, to a tenth of a millisecond', () => {
     const grid = gridOf({ ...phraseOf([ACCENT_ON_1], 4), swing: 0.66 }, { bpm: 90 }, 0, 4);

@@ -42,6 +42,8 @@ export function inventedLive(name: string, cycle: number, playedInCycle: number)
   return {
     strokes: 300,
     offsetMs: -6,
+    lateMs: 0,
+    told: 'all',
     passes,
     extras: [{ cycle, barInCycle: 3, at: 0.41, levelDb: -18 }],
     contrastDb: 14.2,

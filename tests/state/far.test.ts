@@ -73,7 +73,16 @@ describe('the far view', () => {
         wrongHand: false,
       })),
     );
-    const live = { strokes: 512, offsetMs: 0, passes, extras: [], contrastDb: null, unmapped: 0 };
+    const live = {
+      strokes: 512,
+      offsetMs: 0,
+      lateMs: 0,
+      told: 'all' as const,
+      passes,
+      extras: [],
+      contrastDb: null,
+      unmapped: 0,
+    };
     const sent = farFrameOf({ ...firstState, live }, 1, 0);
     expect(sent.passes).toHaveLength(16);
     expect(JSON.stringify(sent).length).toBeLessThan(8192);

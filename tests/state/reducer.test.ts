@@ -145,7 +145,16 @@ describe('the one number', () => {
   const { grid } = modelTake({ phrase, bpm: 84, seed: 1 });
   const pass = { cycle: 0, status: 'matched', levelDb: -12, deviationMs: 3, wrongHand: false } as const;
   const passes = grid.slots.map(() => [pass]);
-  const live = { strokes: 16, offsetMs: 0, passes, extras: [], contrastDb: 14, unmapped: 0 };
+  const live = {
+    strokes: 16,
+    offsetMs: 0,
+    lateMs: 0,
+    told: 'all' as const,
+    passes,
+    extras: [],
+    contrastDb: 14,
+    unmapped: 0,
+  };
   const position = {
     phase: 'playing',
     bar: 0,

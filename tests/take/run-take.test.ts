@@ -269,6 +269,14 @@ describe('a take without a click', () => {
     expect(played.run.gridTime(FIRST_MS, null)).toBe(-Infinity);
   });
 
+  it('there the picture is at the grid’s time; behind a click it is behind by what was begun late', () => {
+    const own = begun(free).run;
+    expect(own.playedTime(FIRST_MS, null)).toBe(-Infinity);
+    const shown = { ...begun(plan).shown(), lateMs: 500 };
+    const { run } = begun(plan);
+    expect([run.playedTime(9000, null), run.playedTime(9000, shown)]).toEqual([9000, 8500]);
+  });
+
   it('of too few strokes to tell a tempo keeps the desk’s', async () => {
     const played = begun(free);
     playSlots(played, 3, FIRST_MS);

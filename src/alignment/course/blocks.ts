@@ -1,7 +1,7 @@
 import { atan2, cos, length, sin } from '../../exact';
 import type { Ms } from '../../units';
 import { medianInPlace } from '../../ordered';
-import type { OnLattice } from './lattice';
+import type { Lattice, OnLattice } from './lattice';
 
 /** Half a bar of strokes, and where they lie in their partial as a whole. */
 export interface Block {
@@ -29,19 +29,13 @@ export function blocksOf(
   { from, to }: { readonly from: number; readonly to: number },
   isIn: (bar: number) => boolean = () => true,
 ): readonly Block[] {
-  const { bar, inBar, slot } = lattice;
-  const partials = new Map<number, number>();
-  const due = new Map<number, number>();
-  for (let i = 0; i < bar.length; i += 1) {
-    partials.set(bar[i], inBar[i] + 1);
-    if (slot[i] >= 0) due.set(bar[i], (due.get(bar[i]) ?? 0) + 1);
-  }
+  const { bar, inBar } = lattice;
   const cycleBars = bar[Math.min(lattice.perCycle, bar.length) - 1] + 1;
   const blocks: Block[] = [];
-  let [count, cosines, sines, sumMs, first, current] = [0, 0, 0, 0, from, -1];
+  let [count, cosines, sines, sumMs, first, current, due] = [0, 0, 0, 0, from, -1, 0];
+  let ofBar = { partials: 0, due: 0 };
   const close = (): void => {
-    const ofBar = current >> 1;
-    if (count > 0 && isIn(ofBar) && count >= Math.max(FEWEST, (due.get(ofBar) ?? 0) / 4)) {
+    if (count > 0 && isIn(current >> 1) && count >= Math.max(FEWEST, due / 4)) {
       const phaseMs = (atan2(sines, cosines) / (2 * Math.PI)) * lattice.stepMs;
       const resultant = length(cosines, sines) / count;
       const atMs = sumMs / count;
@@ -58,10 +52,12 @@ export function blocksOf(
   };
   for (let i = from; i < to; i += 1) {
     const place = Math.min(bar.length - 1, Math.max(0, Math.floor(places[i] + HALF)));
-    const half = 2 * bar[place] + (2 * inBar[place] >= (partials.get(bar[place]) ?? 0) ? 1 : 0);
+    if (bar[place] !== current >> 1) ofBar = barWith(lattice, place);
+    const half = 2 * bar[place] + (2 * inBar[place] >= ofBar.partials ? 1 : 0);
     if (half !== current) {
       close();
       current = half;
+      due = ofBar.due;
       first = i;
     }
     const angle = 2 * Math.PI * (places[i] - Math.floor(places[i]));
@@ -75,6 +71,16 @@ export function blocksOf(
 }
 
 const HALF = 0.5;
+
+/** Partials and slots of the bar that has a place. */
+function barWith({ bar, inBar, slot }: Lattice, place: number): { partials: number; due: number } {
+  let [partials, due] = [0, 0];
+  for (let i = place - inBar[place]; bar[i] === bar[place]; i += 1) {
+    partials += 1;
+    if (slot[i] >= 0) due += 1;
+  }
+  return { partials, due };
+}
 
 /** Phases carried on from block to block along the median of their changes, so that a steady drift doesn't jump by a partial. */
 function unwrapped(blocks: readonly Block[], stepMs: Ms): readonly Block[] {

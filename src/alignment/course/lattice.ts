@@ -1,4 +1,5 @@
 import type { Grid } from '../../exercises/types';
+import { countWhile } from '../../ordered';
 import type { Ms } from '../../units';
 
 /** Every partial of a grid, rests and bars without slots too: where a stroke can stand, one place after another. */
@@ -62,6 +63,18 @@ function periodOf(at: readonly number[]): 1 | 2 | undefined {
     if (at.every((ms, i) => i < period || Math.abs(ms - at[i - period] - spanMs) < SAME_MS)) return period;
   }
   return undefined;
+}
+
+/** Its bars up to the one with this index, over the same memory. */
+export function latticeTo(lattice: Lattice, bar: number): Lattice {
+  const count = countWhile(lattice.bar.length, (place) => lattice.bar[place] <= bar);
+  return {
+    ...lattice,
+    at: lattice.at.subarray(0, count),
+    slot: lattice.slot.subarray(0, count),
+    bar: lattice.bar.subarray(0, count),
+    inBar: lattice.inBar.subarray(0, count),
+  };
 }
 
 /** When a place comes, also before the first and behind the last. */

@@ -17,23 +17,33 @@ const none: Shift = { places: 0, mirror: false };
  * end of the take speaks against it by 9: that would be a slip.
  */
 export function constantShift(due: DueCycle, evidence: Evidence, most: number, settings: Settings): Shift {
+  const nearestFirst: number[] = [0];
+  for (let k = due.period; k <= most; k += due.period) nearestFirst.push(k, -k);
+  return shiftAmong(due, evidence, nearestFirst, settings);
+}
+
+/** {@link constantShift}, of some shifts only; the first of equals. */
+export function shiftAmong(
+  due: DueCycle,
+  evidence: Evidence,
+  candidates: readonly number[],
+  settings: Settings,
+): Shift {
   const plain = valuesAt(due, evidence, none, settings);
   const handsKnown = evidence.hand.some((hand) => hand !== 0);
   const least = settings['course.shiftGain'];
   let best = none;
   let bestGain = least;
-  for (let k = 0; k <= most; k += due.period) {
-    for (const places of k === 0 ? [0] : [k, -k]) {
-      for (const mirror of handsKnown ? [false, true] : [false]) {
-        if (places === 0 && !mirror) continue;
-        const shift = { places, mirror };
-        const cost = costOf(shift, settings);
-        const [gain, against] = gainOf(due, evidence, shift, plain, settings);
-        if (gain - cost > bestGain || (gain - cost === bestGain && best === none)) {
-          if (against <= -least) continue;
-          best = shift;
-          bestGain = gain - cost;
-        }
+  for (const places of candidates) {
+    for (const mirror of handsKnown ? [false, true] : [false]) {
+      if (places === 0 && !mirror) continue;
+      const shift = { places, mirror };
+      const cost = costOf(shift, settings);
+      const [gain, against] = gainOf(due, evidence, shift, plain, settings);
+      if (gain - cost > bestGain || (gain - cost === bestGain && best === none)) {
+        if (against <= -least) continue;
+        best = shift;
+        bestGain = gain - cost;
       }
     }
   }

@@ -197,7 +197,16 @@ function bar({ bars, slots, limits, heights }: FarScene, frame: FarFrame) {
 function liveOf(slots: number, firstSlot: number, frame: FarFrame): LiveState {
   const passes = Array.from({ length: slots }, (): readonly LivePass[] => []);
   frame.passes.forEach((one, index) => (passes[firstSlot + index] = one));
-  return { strokes: 0, offsetMs: 0, passes, extras: frame.extras, contrastDb: null, unmapped: 0 };
+  return {
+    strokes: 0,
+    offsetMs: 0,
+    lateMs: 0,
+    told: 'all',
+    passes,
+    extras: frame.extras,
+    contrastDb: null,
+    unmapped: 0,
+  };
 }
 
 function hands({ name, figure }: FarFrame) {

@@ -39,10 +39,11 @@ const CYCLES = 2;
 
 /**
  * A number from the strokes of the last two cycles, in all and for each hand. Levels are medians with the bar's dynamics
- * taken off, times have the running offset taken off.
+ * taken off, times have the running offset, the player's own tempo and swing taken off.
  * `contrast`: accents less soft strokes. `soft level`: soft strokes. `leak before`, `leak after`: a hand's soft strokes right
  * before, right after its own accent in the bar that is on, less its other soft strokes in any bar; the worse hand's. `balance`: right less left, soft strokes
- * where there are any. `early or late`: median deviation, negative is early. `scatter`: 1.4826·MAD of the deviations about
+ * where there are any. `early or late`: median deviation, negative is early; not of each hand
+ * where it may as well be swing. `scatter`: 1.4826·MAD of the deviations about
  * their median. Source of each: the report's measure of that name, simplified to what can be said at a glance.
  * @param grid of the running take
  * @param barInCycle the bar that is on
@@ -90,7 +91,14 @@ export function figureNow(
       return { name, unit: 'dB', value, hand: null, ...levels, aim: limit('balanceSoft'), side: 'within' };
     }
     case 'early or late':
-      return { name, unit: 'ms', ...each(lateness), hand: null, aim: limit('lag'), side: 'within' };
+      return {
+        name,
+        unit: 'ms',
+        ...early(each(lateness), live),
+        hand: null,
+        aim: limit('lag'),
+        side: 'within',
+      };
     case 'scatter':
       return { name, unit: 'ms', ...each(scatter), hand: null, aim: limit('scatter'), side: 'most' };
   }
@@ -160,6 +168,9 @@ function worse({ R, L }: Readonly<Record<Hand, number | null>>): Hand | null {
 
 const deviations = (all: readonly SlotPass[]): number[] =>
   all.flatMap(({ pass }) => (pass.deviationMs === null ? [] : [pass.deviationMs]));
+/** The hands' own are left out where it may as well be a swing. */
+const early = <Late extends object>(late: Late, live: LiveState | null): Late =>
+  live?.told === 'not by hand' ? { ...late, R: null, L: null } : late;
 const lateness = (all: readonly SlotPass[]): number | null => median(deviations(all)) ?? null;
 
 function scatter(all: readonly SlotPass[]): number | null {

@@ -1,4 +1,5 @@
-import type { FollowChange } from '../../alignment/follow';
+import type { FollowChange, FollowState } from '../../alignment/follow';
+import { laidMs } from '../../alignment/follow-laid';
 import type { Onsets } from '../../alignment/onsets';
 import type { SlotOutcome } from '../../alignment/types';
 import { unisonOutcomes } from '../../alignment/unisons';
@@ -40,20 +41,27 @@ export interface Due {
   readonly surfaceDue: (slot: Slot) => string | undefined;
 }
 
+/** How strokes lie against the click just now. */
+type TimeNow = Pick<FollowState, 'offsetMs' | 'reading'>;
+
+/** Early or late as it is shown; null where nothing of the kind can be told. */
+const lateMs = (deviationMs: Ms, { offsetMs, reading }: TimeNow): Ms | null =>
+  reading.told === 'nothing' ? null : deviationMs - offsetMs;
+
 /** Writes down what became of an onset: of its slot, or of both slots of a unison. */
 export function setOnset(
   due: Due,
   memory: LiveMemory,
   passes: (readonly LivePass[])[],
   { slot: onset, outcome }: SlotChange,
-  offsetMs: Ms,
+  time: TimeNow,
 ): void {
   const { grid, onsets, apart } = due;
   const first = grid.slots[onsets.firstSlot[onset]];
   memory.cycle = Math.max(memory.cycle, first.cycle);
   if (first.cycle < memory.cycle - SHOWN_CYCLES) return;
   if (first.together === 1) {
-    const pass = outcome === null ? undefined : passOf(due, memory, first, outcome, offsetMs);
+    const pass = outcome === null ? undefined : passOf(due, memory, first, outcome, time);
     setPass(grid, memory, passes, first.index, pass);
     return;
   }
@@ -69,7 +77,7 @@ export function setOnset(
       cycle: first.cycle,
       status: 'notMeasured',
       levelDb: null,
-      deviationMs: deviationMs - offsetMs,
+      deviationMs: lateMs(deviationMs, time),
       wrongHand: false,
       struckDb: memory.struck[stroke].levelDb,
     });
@@ -78,7 +86,7 @@ export function setOnset(
   }
   outcomes.forEach((one, note) => {
     const slot = grid.slots[first.index + note];
-    const pass = one === null ? undefined : passOf(due, memory, slot, one, offsetMs);
+    const pass = one === null ? undefined : passOf(due, memory, slot, one, time);
     setPass(grid, memory, passes, slot.index, pass);
   });
 }
@@ -145,7 +153,7 @@ function passOf(
   memory: LiveMemory,
   slot: Slot,
   outcome: SlotOutcome,
-  offsetMs: Ms,
+  time: TimeNow,
 ): LivePass | undefined {
   const { cycle, hand, graces } = slot;
   switch (outcome.status) {
@@ -157,7 +165,7 @@ function passOf(
         cycle,
         status: 'matched',
         levelDb: struckDb + memory.spotTrimDb(surface, hand),
-        deviationMs: deviationMs - offsetMs,
+        deviationMs: lateMs(deviationMs, time),
         wrongHand,
         // A wrong hand goes before: one fault is told once.
         ...(due !== undefined && due !== surface && !wrongHand ? { wrongSurface: true as const } : {}),
@@ -196,14 +204,14 @@ export function withExtra(
   memory: LiveMemory,
   extras: readonly LiveExtra[],
   change: Exclude<FollowChange, { readonly kind: 'slot' }>,
-  offsetMs: Ms,
+  { reading, offsetMs }: TimeNow,
 ): readonly LiveExtra[] {
   const others = (extras as readonly KnownExtra[]).filter((extra) => extra.stroke !== change.stroke);
   if (change.kind === 'notExtra') return others;
   const { cycle, barInCycle, startMs, endMs } = grid.bars[change.bar];
   memory.cycle = Math.max(memory.cycle, cycle);
   if (cycle < memory.cycle - SHOWN_CYCLES) return others;
-  const share = (memory.struck[change.stroke].atMs - offsetMs - startMs) / (endMs - startMs);
+  const share = (laidMs(reading, memory.struck[change.stroke].atMs) - offsetMs - startMs) / (endMs - startMs);
   const at = Math.min(1, Math.max(0, share));
   const now: KnownExtra = {
     stroke: change.stroke,

@@ -1,4 +1,5 @@
 import { follow, outcomeAt, type FollowEvent, type FollowState } from '../../alignment/follow';
+import { laidMs } from '../../alignment/follow-laid';
 import { graceReach, mayLead } from '../../alignment/graces';
 import { onsetsOf } from '../../alignment/onsets';
 import { unisonReachMs } from '../../alignment/unisons';
@@ -50,7 +51,10 @@ interface LiveSteps {
 export function liveSteps(grid: Grid, rig: Rig, settings: Settings, free?: FreeSteps): LiveSteps {
   const onsets = onsetsOf(grid);
   const due: Due = { grid, onsets, apart: apartOn(rig), surfaceDue: surfaceDueOn(rig) };
-  const follower = follow(onsets.grid, settings, { thresholdDb: thresholdDbOf(rig, settings) });
+  const follower = follow(onsets.grid, settings, {
+    thresholdDb: thresholdDbOf(rig, settings),
+    isOwnTime: free !== undefined,
+  });
   const bothDue = bothDueIn(grid, rig, settings, due.apart);
   const conditionNext = nextHit(rig, settings, bothDue === undefined ? {} : { bothDue });
   const delayMs = rig.inputDelayMs + rig.outputDelayMs;
@@ -71,9 +75,10 @@ export function liveSteps(grid: Grid, rig: Rig, settings: Settings, free?: FreeS
   }
 
   /** True for what is judged: strokes of the hands, in bars that are played. */
-  function isJudged({ atMs, surface }: Stroke, offsetMs: Ms): boolean {
-    if (atMs < fromMs || atMs >= toMs || ofFeet.has(surface)) return false;
-    return isPlayed(atMs - offsetMs);
+  function isJudged({ atMs, surface }: Stroke, { reading, offsetMs }: FollowState): boolean {
+    const laid = laidMs(reading, atMs);
+    if (laid < fromMs || laid >= toMs || ofFeet.has(surface)) return false;
+    return isPlayed(laid - offsetMs);
   }
 
   /** What the stroke before turns out to be now that this one has come, or this one itself. */
@@ -85,8 +90,8 @@ export function liveSteps(grid: Grid, rig: Rig, settings: Settings, free?: FreeS
     const last = memory.struck.length - 1;
     if (last < 0 || memory.reserved.has(last)) return 'neither';
     const before = memory.struck[last];
-    const { offsetMs } = state;
-    const slot = nearest(onsets.grid.slots, stroke.atMs - offsetMs);
+    const dueMs = (atMs: Ms): Ms => laidMs(state.reading, atMs) - state.offsetMs;
+    const slot = nearest(onsets.grid.slots, dueMs(stroke.atMs));
     if (slot !== undefined && slot.graces.length > 0) {
       const ahead = outcomeAt(state, onsetNear(slot.atMs) - 1);
       if (ahead?.status === 'matched' && ahead.stroke === last) return 'neither';
@@ -94,7 +99,7 @@ export function liveSteps(grid: Grid, rig: Rig, settings: Settings, free?: FreeS
       if (gracesLeadingTo(memory, last) >= slot.graces.length) return 'neither';
       return mayLead(before, stroke, graces) ? 'grace before' : 'neither';
     }
-    const isUnison = slot?.together === 2 && nearest(onsets.grid.slots, before.atMs - offsetMs) === slot;
+    const isUnison = slot?.together === 2 && nearest(onsets.grid.slots, dueMs(before.atMs)) === slot;
     return isUnison && !stroke.echoLike && stroke.atMs - before.atMs <= unisonMs
       ? 'other of a unison'
       : 'neither';
@@ -111,6 +116,8 @@ export function liveSteps(grid: Grid, rig: Rig, settings: Settings, free?: FreeS
     shown: {
       strokes: 0,
       offsetMs: follower.start.offsetMs,
+      lateMs: 0,
+      told: 'all',
       passes: Array.from({ length: grid.slotsPerCycle }, () => []),
       extras: [],
       contrastDb: null,
@@ -142,16 +149,16 @@ export function liveSteps(grid: Grid, rig: Rig, settings: Settings, free?: FreeS
       for (const change of state.changed) {
         if (change.kind === 'slot') {
           if (passes === run.shown.passes) passes = passes.slice();
-          setOnset(due, run.memory, passes as (readonly LivePass[])[], change, state.offsetMs);
+          setOnset(due, run.memory, passes as (readonly LivePass[])[], change, state);
         } else {
-          extras = withExtra(grid, run.memory, extras, change, state.offsetMs);
+          extras = withExtra(grid, run.memory, extras, change, state);
         }
       }
     }
     if (again >= 0) {
       if (passes === run.shown.passes) passes = passes.slice();
       const change = { slot: again, outcome: outcomeAt(state, again) ?? null };
-      setOnset(due, run.memory, passes as (readonly LivePass[])[], change, state.offsetMs);
+      setOnset(due, run.memory, passes as (readonly LivePass[])[], change, state);
     }
     forgetOld(due, run.memory);
     const unmapped = run.shown.unmapped + Number(hits !== run.hits && hits.label === 'unmapped');
@@ -160,6 +167,7 @@ export function liveSteps(grid: Grid, rig: Rig, settings: Settings, free?: FreeS
       extras === run.shown.extras &&
       state.strokes === run.shown.strokes &&
       state.offsetMs === run.shown.offsetMs &&
+      state.reading === run.follow.reading &&
       run.free?.time === run.shown.freeTime &&
       unmapped === run.shown.unmapped;
     const shown: LiveState = same
@@ -167,6 +175,8 @@ export function liveSteps(grid: Grid, rig: Rig, settings: Settings, free?: FreeS
       : {
           strokes: state.strokes,
           offsetMs: state.offsetMs,
+          lateMs: state.reading.lateMs,
+          told: state.reading.told,
           passes,
           extras,
           contrastDb: contrastOf(run.memory.contrast),
@@ -187,8 +197,7 @@ export function liveSteps(grid: Grid, rig: Rig, settings: Settings, free?: FreeS
     const time = free?.struck(run.free ?? free.start, hits.added, ofFeet);
     if (time !== undefined) run = { ...run, free: time.run };
     const stroke = time === undefined ? hits.added : time.stroke;
-    const { offsetMs } = run.follow;
-    if (stroke === null || !isJudged(stroke, offsetMs)) {
+    if (stroke === null || !isJudged(stroke, run.follow)) {
       memory.numberOfHit.push(-1);
       return followed(run, events, hits);
     }
@@ -205,7 +214,12 @@ export function liveSteps(grid: Grid, rig: Rig, settings: Settings, free?: FreeS
       memory.others.set(number - 1, number);
       // `follow` numbers strokes as they arrive: this one must have been there to have a number.
       events.push({ kind: 'retract', stroke: number });
-      return followed(run, events, hits, onsetNear(stroke.atMs - offsetMs));
+      return followed(
+        run,
+        events,
+        hits,
+        onsetNear(laidMs(run.follow.reading, stroke.atMs) - run.follow.offsetMs),
+      );
     }
     return followed(run, events, hits);
   }

@@ -33,7 +33,16 @@ const pass = (cycle: number, levelDb: number | null, deviationMs = 0): LivePass 
 });
 
 function live(...passes: LivePass[][]): LiveState {
-  return { strokes: 0, offsetMs: 0, passes, extras: [], contrastDb: null, unmapped: 0 };
+  return {
+    strokes: 0,
+    offsetMs: 0,
+    lateMs: 0,
+    told: 'all',
+    passes,
+    extras: [],
+    contrastDb: null,
+    unmapped: 0,
+  };
 }
 
 describe('the marks of a bar', () => {

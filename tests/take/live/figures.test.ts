@@ -26,7 +26,16 @@ function live(levelDb: (slot: number) => number, deviationMs: (slot: number) => 
       wrongHand: false,
     },
   ]);
-  return { strokes: 16, offsetMs: 0, passes, extras: [], contrastDb: null, unmapped: 0 };
+  return {
+    strokes: 16,
+    offsetMs: 0,
+    lateMs: 0,
+    told: 'all',
+    passes,
+    extras: [],
+    contrastDb: null,
+    unmapped: 0,
+  };
 }
 const isAccent = (slot: number): boolean => grid.slots[slot].kind === 'accent';
 const isRight = (slot: number): boolean => grid.slots[slot].hand === 'R';

@@ -54,6 +54,8 @@ describe('what is shown of a running take', () => {
     expect(start.shown).toEqual({
       strokes: 0,
       offsetMs: 0,
+      lateMs: 0,
+      told: 'all',
       passes: Array.from({ length: 16 }, () => []),
       extras: [],
       contrastDb: null,
@@ -106,6 +108,37 @@ describe('what is shown of a running take', () => {
     expect(shown.strokes).toBe(16);
     expect(shown.unmapped).toBe(1);
     expect(shown.extras).toEqual([]);
+  });
+
+  it('shows a take begun a beat late in its slots, and says by how much', () => {
+    const twoAccents: Phrase = {
+      ...phrase,
+      bars: [...phrase.bars, { variation: 'accent on 2', sticking: 'rLrr lRll rLrr lRll' }],
+    };
+    const walk = gridOf(twoAccents, { bpm: 120 }, 0);
+    const hits = walk.slots
+      .slice(0, 64)
+      .map((slot) => hit(slot.atMs + 500, slot.kind === 'accent' ? ACCENT : SOFT));
+    const { start, step } = liveSteps(walk, rig, settings);
+    const run = hits.reduce((state, one) => step(state, { kind: 'hit', hit: one }), start);
+    const { shown } = step(run, { kind: 'tick', atMs: Infinity });
+    expect(shown).toMatchObject({ lateMs: 500, told: 'all', extras: [] });
+    for (const passes of shown.passes) {
+      expect(passes.map(({ cycle, status }) => [cycle, status])).toEqual([
+        [0, 'matched'],
+        [1, 'matched'],
+      ]);
+      for (const { deviationMs } of passes) expect(deviationMs).toBeCloseTo(0, 6);
+    }
+  });
+
+  it('shows nobody early or late who plays triplets where sixteenths are due', () => {
+    const triplets = Array.from({ length: 72 }, (_, i) => hit((i * 500) / 3, SOFT));
+    const shown = shownAfter(triplets, Infinity);
+    expect(shown.told).toBe('nothing');
+    const heard = shown.passes.flat().filter(({ status }) => status === 'matched');
+    expect(heard.length).toBeGreaterThan(40);
+    expect(heard.every(({ deviationMs }) => deviationMs === null)).toBe(true);
   });
 
   it('takes a forerunner back when the louder stroke comes', () => {
