@@ -12,7 +12,7 @@ const FEWEST_IN_BAR = 4;
 const LEAST_APART = 0.1;
 
 /** Strokes on the grid's lattice, the line they keep, and the places that they are late. */
-export interface LaidStrokes {
+interface LaidStrokes {
   readonly grid: Grid;
   readonly strokes: OnLattice;
   readonly segment: Segment;
