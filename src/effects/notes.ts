@@ -74,7 +74,7 @@ export function noteEffects({ state, dispatch, store, attempt }: Context) {
       phrase: take.phrase,
       bpm: take.tempo.bpm,
       limits: take.limits,
-      targets: proposedTargets(report, take.tempo.bpm),
+      targets: proposedTargets({ take, report }, take.tempo.bpm),
       words: linesOf([words, own]),
       due: null,
       changedAt: new Date().toISOString(),

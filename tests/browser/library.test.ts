@@ -80,7 +80,7 @@ describe('a month of one student', () => {
     await link(page, 'Review');
     await page.locator('evenhand-review-screen table.own button').first().click();
     await page.getByRole('heading', { name: 'Of its week sheet' }).waitFor();
-    await page.getByText(/^92 bpm, with four bars of five holding: (not )?met/).waitFor();
+    await page.getByText(/^92 bpm, with four bars of five clean: (not )?met/).waitFor();
     await page.getByRole('button', { name: 'Write a note' }).click();
     await page
       .getByLabel('Your words')

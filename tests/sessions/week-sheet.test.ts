@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { phraseNamed } from '../../src/exercises/phrase';
+import type { Fault } from '../../src/model/faults';
 import { gradeTake } from '../../src/take/grade-take';
 import { modelTake } from '../../src/model/model-player';
 import { proposedTargets } from '../../src/sessions/week/proposed-targets';
@@ -170,7 +171,7 @@ describe('which targets a returned take met', () => {
 describe('targets in words', () => {
   it('name measure, variation and limit with its unit', () => {
     expect(sheet.targets.map(targetWords)).toEqual([
-      '84 bpm, with four bars of five holding',
+      '84 bpm, with four bars of five clean',
       'every variation holds',
       'accent on 4 holds',
       'contrast at least 12 dB',
@@ -184,18 +185,38 @@ describe('targets in words', () => {
 
   it('are proposed from what is out; where all holds, the next step of tempo', () => {
     const leaky = played(84, { accentDb: -14 });
-    expect(proposedTargets(leaky.report, 84)[0]).toMatchObject({
+    expect(proposedTargets(leaky, 84)[0]).toMatchObject({
       kind: 'measure',
       atLeast: 12,
       measure: 'contrast',
     });
-    const { report } = played(84);
-    const holding = {
-      ...report,
-      variations: report.variations.map((one) => ({ ...one, band: 'holds' as const })),
-    };
+    const good = played(80);
+    const variations = good.report.variations.map((one) => ({ ...one, band: 'holds' as const }));
+    const holding = { ...good, report: { ...good.report, variations } };
     expect(proposedTargets(holding, 80)).toEqual([{ kind: 'tempo', bpm: 84 }]);
-    const bars = report.bars.map((bar, index) => (index % 3 === 0 ? { ...bar, clean: false } : bar));
-    expect(proposedTargets({ ...holding, bars }, 80)).toEqual([{ kind: 'tempo', bpm: 80 }]);
+    const bars = good.report.bars.map((bar, index) => (index % 3 === 0 ? { ...bar, clean: false } : bar));
+    const loose = { ...holding, report: { ...holding.report, bars } };
+    expect(proposedTargets(loose, 80)).toEqual([{ kind: 'tempo', bpm: 80 }]);
+  });
+
+  it('proposed are never met by the take that they are proposed from', () => {
+    const faults: readonly (readonly Fault[])[] = [
+      [],
+      [{ kind: 'leak-before', hand: 'L', db: 4, variation: 'accent on 4' }],
+      [{ kind: 'late', hand: 'L', ms: 16 }],
+      [{ kind: 'scatter', ms: 17 }],
+      [{ kind: 'slip', bar: 3, slot: 4, slots: 20 }],
+      [{ kind: 'missed', share: 0.04 }],
+      [{ kind: 'swing', percent: 58 }],
+      [{ kind: 'double-gap', ms: -15, variation: 'accent on 3' }],
+    ];
+    for (const planted of faults) {
+      const { take } = modelTake({ phrase, bpm: 84, seed: 12, cycles: 8, faults: planted });
+      const returned = { take, report: gradeTake(take) };
+      const targets = proposedTargets(returned, 84);
+      expect(targets.length, JSON.stringify(planted)).toBeGreaterThan(0);
+      const outcomes = targetsMet({ ...sheet, bpm: 84, targets }, [returned]);
+      expect(outcomes.filter(({ outcome }) => outcome === 'met')).toEqual([]);
+    }
   });
 });

@@ -77,7 +77,7 @@ export function noteMarkdown(text: NoteText, noted: readonly NotedTake[]): strin
 export function proposedTarget({ take, report }: NotedTake): string {
   const bpm = 'bpm' in take.tempo ? take.tempo.bpm : undefined;
   if (bpm === undefined) return '';
-  const targets = proposedTargets(report, bpm).map(targetWords).join('; ');
+  const targets = proposedTargets({ take, report }, bpm).map(targetWords).join('; ');
   return `${take.phrase.title}: ${targets}`;
 }
 

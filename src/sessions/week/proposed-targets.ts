@@ -1,48 +1,54 @@
-import { isFault } from '../../grading/verdict';
+import { findingOf, type Finding } from '../../grading/finding';
 import { limitOf } from '../../grading/figures/limits';
-import { isParted } from '../../grading/measures';
 import { judgedFigureOf } from '../../grading/figures/named-figures';
-import { isCleanShare } from '../../grading/clean-share';
-import type { Report } from '../../grading/types';
+import { isParted } from '../../grading/measures';
+import type { Weakest } from '../../grading/types';
 import type { Bpm } from '../../units';
 import type { WeekTarget } from '../week-sheet';
+import { gapMsOf } from './new-target';
+import { targetsMet, type Returned } from './targets-met';
 
 /** A step of tempo that a week may bring; common practice, no source. */
 const STEP_SHARE = 0.05;
 
 /**
- * Targets for the week after a take: where something is out, that its measure holds, at the same tempo; where all holds and
- * four bars of five are clean, the next step of tempo. A teacher changes them as they like.
+ * Targets for the week after a take, none of which it meets already: where something is out, that its measure holds, and
+ * the take's own tempo where too few bars were clean at it; where nothing is out and enough were, the next step of tempo. A
+ * teacher changes them as they like.
  * @param bpm the take's tempo
- * @example proposedTargets({ weakest: null }, 80) // => [{ kind: 'tempo', bpm: 80 }]
+ * @param first what was chosen to come first instead of the report's own
  */
-export function proposedTargets(
-  { weakest, settings, variations, bars }: Pick<Report, 'weakest' | 'settings' | 'variations' | 'bars'>,
+export function proposedTargets(returned: Returned, bpm: Bpm, first?: Weakest): readonly WeekTarget[] {
+  const { phrase, limits } = returned.take;
+  const isNew = (target: WeekTarget): boolean =>
+    targetsMet({ targets: [target], phrase, bpm, limits }, [returned]).every(
+      ({ outcome }) => outcome !== 'met',
+    );
+  const asItWas: WeekTarget = { kind: 'tempo', bpm };
+  const finding = findingOf(returned.report, first);
+  if (finding === undefined) {
+    return [isNew(asItWas) ? asItWas : { kind: 'tempo', bpm: Math.round(bpm * (1 + STEP_SHARE)) }];
+  }
+  const mended = mendedBy(finding, returned, bpm).find(isNew);
+  return [...(mended === undefined ? [] : [mended]), ...(isNew(asItWas) ? [asItWas] : [])];
+}
+
+/** That what is out holds, in the order of what says it best: its measure within a limit, then the variation, then all of it. */
+function mendedBy(
+  { reason, variation, figure }: Finding,
+  { take, report: { settings } }: Returned,
   bpm: Bpm,
 ): readonly WeekTarget[] {
-  if (weakest === null) return [{ kind: 'tempo', bpm }];
-  const { variation, measure } = weakest;
-  if (variations.every(({ band }) => !isFault(band))) {
-    const played = bars.filter(({ role }) => role === undefined);
-    const clean = played.filter((bar) => bar.clean);
-    return [
-      {
-        kind: 'tempo',
-        bpm: isCleanShare(clean.length, played.length) ? Math.round(bpm * (1 + STEP_SHARE)) : bpm,
-      },
-    ];
-  }
-  if (isParted(measure) || judgedFigureOf(measure).limitGoesBy !== undefined) {
-    return [
-      { kind: 'holds', variation },
-      { kind: 'tempo', bpm },
-    ];
-  }
-  const limit = limitOf(measure, settings, { gapMs: 0 });
-  const side =
-    limit.twoSided || limit.notYet > limit.holds ? { atMost: limit.holds } : { atLeast: limit.holds };
-  return [
-    { kind: 'measure', measure, variation, ...side },
-    { kind: 'tempo', bpm },
-  ];
+  const of = variation === null ? {} : { variation };
+  const holding: readonly WeekTarget[] = [{ kind: 'holds', ...of }, { kind: 'holds' }];
+  // One slip is one fault of hundreds of strokes.
+  if (reason === 'slip') return [{ kind: 'measure', measure: 'complete', atLeast: 1 }];
+  const { limitGoesBy } = judgedFigureOf(reason);
+  if (isParted(reason) || (limitGoesBy !== undefined && variation !== null)) return holding;
+  const gapMs = gapMsOf({ bpm, phrase: take.phrase });
+  const limit = limitOf(reason, settings, { gapMs, value: figure?.value ?? 0 });
+  const holds = limitGoesBy === 'the gap' ? Math.floor(limit.holds) : limit.holds;
+  const isMost = limit.twoSided || limit.notYet > limit.holds;
+  const limited = isMost ? { atMost: holds } : { atLeast: holds };
+  return [{ kind: 'measure', measure: reason, ...of, ...limited }, ...holding];
 }

@@ -6,13 +6,13 @@ import { counted } from '../../text';
 
 /**
  * A target as a teacher would write it.
- * @example targetWords({ kind: 'tempo', bpm: 92 }) // => 92 bpm, with four bars of five holding
+ * @example targetWords({ kind: 'tempo', bpm: 92 }) // => 92 bpm, with four bars of five clean
  * @example targetWords({ kind: 'measure', measure: 'contrast', atLeast: 12 }) // => contrast at least 12 dB
  */
 export function targetWords(target: WeekTarget): string {
   switch (target.kind) {
     case 'tempo':
-      return `${short(target.bpm)} bpm, with four bars of five holding`;
+      return `${short(target.bpm)} bpm, with four bars of five clean`;
     case 'holds':
       return target.variation === undefined ? 'every variation holds' : `${target.variation} holds`;
     case 'measure': {

@@ -33,7 +33,10 @@ const FEWEST_ALIKE = 4;
  * Which targets of a week sheet the takes that came back met. A target is met where one take meets it; minutes add up
  * over all of them. Takes of another phrase are the caller's to leave out.
  */
-export function targetsMet(sheet: WeekSheet, returned: readonly Returned[]): readonly TargetOutcome[] {
+export function targetsMet(
+  sheet: Pick<WeekSheet, 'targets' | 'phrase' | 'bpm' | 'limits'>,
+  returned: readonly Returned[],
+): readonly TargetOutcome[] {
   return sheet.targets.map((target) => outcomeOf(target, returned, limitsOf(sheet)));
 }
 
@@ -107,7 +110,7 @@ function sizeOf(value: number, { measure }: MeasureTarget, limitAt: LimitOf): nu
 /** The limit of a measure under the sheet's settings, on the side of a value. */
 type LimitOf = (measure: TargetMeasure, value: number) => Limit;
 
-function limitsOf(sheet: WeekSheet): LimitOf {
+function limitsOf(sheet: Pick<WeekSheet, 'phrase' | 'bpm' | 'limits'>): LimitOf {
   const settings = settingsOf(sheet.limits);
   const gapMs = gapMsOf(sheet);
   return (measure, value) => limitOf(measure, settings, { gapMs, value });
