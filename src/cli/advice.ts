@@ -9,11 +9,12 @@ import { dateOf, dayOf } from '../insight/history/weeks';
 import { giveawayOf, type Giveaway } from '../grading/apart/giveaway';
 import { identificationOf, type Identification } from '../grading/apart/identification';
 import { remedyOf, type CeilingTempos, type Remedy } from '../grading/remedy/remedy';
+import { rigRemedyOf, type RigRemedy } from '../grading/remedy/rig-remedy';
+import { slowestBpm } from '../exercises/tempo';
 import { count } from '../words/numbers';
 import type { Report } from '../grading/types';
 import { phraseKeyOf, rigIdOf } from '../sessions/take-record';
 import type { Take } from '../sessions/types';
-import type { Bpm } from '../units';
 import { playerKey } from './players';
 
 /** A take with its file's name and its report. */
@@ -46,6 +47,8 @@ export interface PhraseCeilings {
 /** What stands beside a report under `--json --advice`. */
 interface Advice {
   readonly file: string;
+  /** What to see to on the rig first; null where nothing of it stands in the way. */
+  readonly rig: RigRemedy | null;
   /** Null where nothing is to be mended. */
   readonly remedy: Remedy | null;
   readonly giveaway: Giveaway | NotTold;
@@ -122,7 +125,8 @@ export function adviceOf({ file, take, report }: GradedFile, ceilings: readonly 
   const tempos = temposOf(ceilings.find(({ files }) => files.includes(file)));
   return {
     file,
-    remedy: remedyOf(report, take.phrase, bpmOf(take), tempos) ?? null,
+    rig: rigRemedyOf(report) ?? null,
+    remedy: remedyOf(report, take.phrase, slowestBpm(take.tempo), tempos) ?? null,
     giveaway: giveawayOf(report, take.phrase, take.tempo),
     identification: identificationOf(report, take.phrase, take.tempo),
   };
@@ -134,10 +138,12 @@ export function adviceLines(
   ceilings: readonly PhraseCeilings[],
 ): string[] {
   const tempos = temposOf(ceilings.find(({ files }) => files.includes(file)));
-  const remedy = remedyOf(report, take.phrase, bpmOf(take), tempos);
+  const remedy = remedyOf(report, take.phrase, slowestBpm(take.tempo), tempos);
   const giveaway = giveawayOf(report, take.phrase, take.tempo);
   const isShown = giveaway.kind === 'told' || giveaway.because === 'too few cycles';
+  const rig = rigRemedyOf(report);
   return [
+    ...(rig === undefined ? [] : ['', `${rig.sentence} That is ${rig.purpose}. ${rig.done}`]),
     ...(remedy === undefined
       ? []
       : ['', `${remedy.sentence}`, `That is ${remedy.purpose}. ${remedy.stop.words}`]),
@@ -151,11 +157,6 @@ function temposOf(known: PhraseCeilings | undefined): CeilingTempos {
       ceiling.kind === 'at' ? [[name, ceiling.clean.value]] : [],
     ),
   );
-}
-
-/** A ramp's slowest. */
-function bpmOf({ tempo }: Take): Bpm {
-  return 'bpm' in tempo ? tempo.bpm : Math.min(...tempo.ramp.map(({ bpm }) => bpm));
 }
 
 /** A ceiling carries over to no other player, phrase or rig. */

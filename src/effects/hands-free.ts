@@ -47,6 +47,8 @@ export function handsFreeEffects({ dispatch }: Context, midi: MidiGateway) {
     if (strikes.command !== null && isThere) command(strikes.command);
   }
 
+  const isOn = (one: State['screen']): boolean => screen === one;
+
   function command(asked: NonNullable<typeof strikes.command>): void {
     switch (asked) {
       case 'stop':
@@ -58,10 +60,11 @@ export function handsFreeEffects({ dispatch }: Context, midi: MidiGateway) {
         break;
       case 'start':
       case 'again':
-        // On Review one strike does what its one button does: the remedy, or the phrase once more.
+        // On Review one strike does what its one button does: the remedy, the phrase once more, or a step of Rig.
         if (screen === 'review') dispatch({ kind: 'next step' });
     }
-    if (screen !== 'play') dispatch({ kind: 'go', screen: 'play' });
+    if (isOn('rig')) return;
+    if (!isOn('play')) dispatch({ kind: 'go', screen: 'play' });
     dispatch({ kind: 'start' });
   }
 

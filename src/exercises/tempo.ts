@@ -17,6 +17,11 @@ export function checkedBpm(bpm: number, place = 'bpm'): Bpm {
   return bpm;
 }
 
+/** A tempo that moves is as slow as its slowest. */
+export function slowestBpm(tempo: Tempo): Bpm {
+  return 'bpm' in tempo ? tempo.bpm : Math.min(...tempo.ramp.map(({ bpm }) => bpm));
+}
+
 /**
  * Length of the beat that starts at a place of the take.
  * @param atBar bars from the start of the take, beats as fractions of their bar

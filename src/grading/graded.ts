@@ -45,6 +45,8 @@ export interface Graded {
   readonly afterAccent?: readonly AfterAccentNote[];
   /** Pads that two strokes of the phrase may come too close for; left out where there are none. */
   readonly closestPairs?: readonly ClosestPairNote[];
+  /** True where the rig has learned its false notes. */
+  readonly falseNotesKnown?: boolean;
   /** True where time stamps come in clumps: levels are graded, timing is not. */
   readonly clumped?: boolean;
   /** Of every hand on every surface it plays; left out where the rig has not learned them all. */

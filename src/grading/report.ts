@@ -54,6 +54,7 @@ export function reportOf(graded: Graded): Report {
     ...(graded.balanceLeftDb === undefined ? {} : { balanceLeftDb: graded.balanceLeftDb }),
     ...(graded.afterAccent === undefined ? {} : { afterAccent: graded.afterAccent }),
     ...(graded.closestPairs === undefined ? {} : { closestPairs: graded.closestPairs }),
+    ...(graded.falseNotesKnown === true ? { falseNotesKnown: true as const } : {}),
     ...(graded.clumped === true ? { clumped: true as const } : {}),
     ...(heights === undefined ? {} : { heights }),
     ...(graded.freeTime === undefined ? {} : { freeTime: graded.freeTime }),

@@ -223,13 +223,13 @@ function misfit({ misfit: found, settings }: Unworded): Saying {
 
 /** What of the rig stands in the way. */
 function rigFaults(
-  { counts, clipping, settings, variations }: Unworded,
+  { counts, clipping, settings, variations, falseNotesKnown }: Unworded,
   weakest: Found | null,
 ): readonly RigFault[] {
   const strokes = counts.matched + counts.slipped + counts.extra;
   const found = (['echoes', 'forerunners', 'crosstalk'] as const).flatMap((kind): readonly RigFault[] => {
     const n = counts[kind];
-    const isNamed = n > 0 && n >= settings['rig.namedFrom'] * strokes;
+    const isNamed = falseNotesKnown !== true && n > 0 && n >= settings['rig.namedFrom'] * strokes;
     return isNamed ? [{ kind, percent: (100 * n) / Math.max(strokes, n) }] : [];
   });
   const isOut = variations.some(({ name, band }) => name === weakest?.variation && isFault(band));

@@ -168,6 +168,8 @@ export interface Report {
   readonly afterAccent?: readonly AfterAccentNote[];
   /** Pads that this phrase's flams or doubles may be too close for; absent where nothing is known, or none are. */
   readonly closestPairs?: readonly ClosestPairNote[];
+  /** True where the rig has learned its false notes: then those are no reason to see to it. Absent otherwise. */
+  readonly falseNotesKnown?: true;
   /** True where time stamps came in clumps: timing is not graded. Absent otherwise. */
   readonly clumped?: true;
   /** The rig's own low, half and full, mean of both hands; absent where it has not learned them. */

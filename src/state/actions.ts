@@ -190,8 +190,8 @@ type UnkeptAction =
   | { readonly kind: 'unkept done'; readonly id: string };
 
 type ReviewAction =
-  /** The one button of Review. */
-  | { readonly kind: 'next step' }
+  /** The one button of Review. `then`: not the rig's step, but what comes after it. */
+  | { readonly kind: 'next step'; readonly then?: boolean }
   /** The open take is graded anew, its phrase swung as it was played. */
   | { readonly kind: 'meant swing' }
   | { readonly kind: 'picture'; readonly name: PictureName }

@@ -4,12 +4,13 @@ import type { Rig, Surface, Take } from '../sessions/types';
 import type { Db, Ms } from '../units';
 import { closestPairNotes } from './merged-pairs';
 
-/** What a rig that has learned itself cannot tell, of a take. Nothing, for one that has not. */
+/** What a rig that has learned itself cannot tell, of a take, and whether it knows its false notes. Nothing, for one that has not. */
 interface RigDoubts {
   readonly balanceLeftDb?: Db;
   readonly afterAccent?: readonly AfterAccentNote[];
   readonly closestPairs?: readonly ClosestPairNote[];
   readonly clumped?: boolean;
+  readonly falseNotesKnown?: boolean;
 }
 
 /** A pad that adds less than this to a tap after an accent is not worth a word. Common practice. */
@@ -27,8 +28,13 @@ export function rigDoubts(rig: Rig, grid: Grid, hits: Take['hits']): RigDoubts {
     ...(notes.length === 0 ? {} : { afterAccent: notes }),
     ...(pairs.length === 0 ? {} : { closestPairs: pairs }),
     ...(isClumped ? { clumped: true } : {}),
+    ...(knowsFalseNotes(rig, ofHands) ? { falseNotesKnown: true } : {}),
   };
 }
+
+const knowsFalseNotes = ({ crosstalk = [] }: Rig, ofHands: readonly Surface[]): boolean =>
+  crosstalk.length > 0 ||
+  ofHands.some(({ forerunner, echo }) => forerunner !== undefined || echo !== undefined);
 
 function afterAccentNote({ name, afterAccent }: Surface, gapMs: Ms): readonly AfterAccentNote[] {
   if (afterAccent === undefined || gapMs > afterAccent.withinMs) return [];

@@ -73,6 +73,33 @@ describe('the remedy as one button', () => {
   });
 });
 
+describe('the rig first', () => {
+  const echo: Fault = { kind: 'echo', share: 0.08, ratio: 0.2 };
+  const echoing = reviewed('echoing', [echo, leak]);
+  const withRig: State = { ...firstState, rig: echoing.take.rig };
+
+  it('its step of Rig is the one button, begun at once', () => {
+    const state = after(withRig, opened(echoing));
+    expect(nextStep(state.reviewing, echoing)).toMatchObject({ kind: 'rig', rig: { step: 'false notes' } });
+    const stepped = after(state, { kind: 'next step' });
+    expect(stepped.screen).toBe('rig');
+    expect(stepped.rigging.task.kind).toBe('false notes');
+  });
+
+  it('what is to be played is there beside it', () => {
+    const state = after(withRig, opened(echoing), { kind: 'next step', then: true });
+    expect(state.screen).toBe('play');
+    expect(state.reviewing.treatment?.remedy.evidence.variation).toBe('accent on 4');
+    const alone = reviewed('echoing alone', [echo]);
+    expect(nextStep(firstState.reviewing, alone)).toMatchObject({ kind: 'rig', then: null });
+  });
+
+  it('without a rig the page asks for the first strike', () => {
+    const state = after(firstState, opened(echoing), { kind: 'next step' });
+    expect([state.screen, state.rigging.task.kind]).toEqual(['rig', 'rest']);
+  });
+});
+
 describe('guess first', () => {
   const on: Action = { kind: 'guess first', on: true };
   const guess = (choice: string | null): Action => ({ kind: 'guess', choice });

@@ -1,7 +1,8 @@
 import { html, nothing, type TemplateResult } from 'lit';
-import { remedyOutcome } from '../../grading/remedy/remedy';
+import { remedyOutcome, type Remedy } from '../../grading/remedy/remedy';
 import type { Reviewing, Treatment } from '../../state/reviewing';
 import { isOfRemedy, nextStep } from '../../state/selectors/review';
+import { teachWords } from '../../words/rig-steps';
 import type { Reviewed } from '../../take/reviewed';
 import { fire } from '../shared/events';
 import { capital, fixed } from '../shared/numbers';
@@ -12,6 +13,17 @@ export function nextStepOf(host: HTMLElement, reviewed: Reviewed, reviewing: Rev
   const step = nextStep(reviewing, reviewed);
   const press = (): void => fire(host, { kind: 'next step' });
   switch (step.kind) {
+    case 'rig': {
+      const { rig, then } = step;
+      return html`<div class="next">
+        <p class="remedy">${rig.sentence} <span class="quiet">${capital(rig.purpose)}.</span></p>
+        <div class="press">
+          <button class="strong" @click=${press}>${teachWords(rig.step)}</button>
+          <p class="quiet small">${rig.done}</p>
+        </div>
+        ${then === null ? nothing : afterRig(host, then.remedy)}
+      </div>`;
+    }
     case 'remedy': {
       const { sentence, purpose, stop, phrase, bpm } = step.remedy;
       return html`<div class="next">
@@ -53,6 +65,17 @@ export function nextStepOf(host: HTMLElement, reviewed: Reviewed, reviewing: Rev
         <div class="press"><button class="strong" @click=${press}>Play it again</button></div>
       </div>`;
   }
+}
+
+/** What is to be played once the rig is seen to. */
+function afterRig(host: HTMLElement, { sentence, purpose, phrase, bpm, stop }: Remedy): TemplateResult {
+  return html`<p class="remedy">Then: ${sentence} <span class="quiet">${capital(purpose)}.</span></p>
+    <div class="press">
+      <button class="plain" @click=${() => fire(host, { kind: 'next step', then: true })}>
+        Play the remedy: ${phrase.title}, ${bpmWords(bpm)}
+      </button>
+      <p class="quiet small">${stop.words}</p>
+    </div>`;
 }
 
 /** The same measure before the remedy and now. */

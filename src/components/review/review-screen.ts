@@ -42,7 +42,7 @@ import { measureUnit, strengthWords } from '../../grading/words';
 /**
  * Review: the sentence and how sure it is; a row a variation; one picture chosen by the reason; everything else under
  * "All measures"; and the takes that can be opened.
- * @fires action next step the remedy, or the phrase again
+ * @fires action next step the remedy, the phrase again, or a step of Rig
  * @fires action meant swing the take is to be graded by the swing it was played with
  * @fires action picture, strokes, guess first, listen blind: what is looked at @fires action write note a lesson note is to be written
  * @fires action play take {id} the same phrase at the same tempo

@@ -9,11 +9,12 @@ import type { State } from '../state';
 import { firstReviewing, type Reviewing, type Treatment } from '../reviewing';
 import { isOfRemedy, nextStep } from '../selectors/review';
 import { isRight } from '../guess-first';
+import { beginning } from '../rig/steps';
 import { ownInput, withTakeOf } from './chosen';
 
 /** What is looked at in Review, of the take that is open. */
 export const reviewReducers = {
-  'next step': (state) => stepped(state),
+  'next step': (state, { then = false }) => stepped(state, then),
   picture: (state, { name }) => looking(state, { picture: name }),
   'picture of': (state, { variation }) => looking(state, { pictureOf: variation }),
   strokes: (state, { asked }) => looking(state, { strokes: asked }),
@@ -63,12 +64,18 @@ function guessed(reviewing: Reviewing, choice: string | null, report: Report): R
   };
 }
 
-/** The remedy, the phrase once more, or the way back, chosen and ready to be played. */
-function stepped(state: State): State {
+/**
+ * The step of Rig, begun; or the remedy, the phrase once more, or the way back, chosen and ready to be played.
+ * @param then what comes after the rig, at once
+ */
+function stepped(state: State, then: boolean): State {
   const { reviewed, reviewing } = state;
   if (reviewed === null) return state;
-  const step = nextStep(reviewing, reviewed);
+  const first = nextStep(reviewing, reviewed);
+  const step = then && first.kind === 'rig' && first.then !== null ? first.then : first;
   switch (step.kind) {
+    case 'rig':
+      return beginning({ ...state, screen: 'rig', live: null, message: '' }, step.rig.step);
     case 'remedy':
       return begun(state, { remedy: step.remedy, before: step.before, reached: 0 });
     case 'remedy again':

@@ -1,4 +1,6 @@
 import { remedyOf, type Remedy } from '../../grading/remedy/remedy';
+import { rigRemedyOf, type RigRemedy } from '../../grading/remedy/rig-remedy';
+import { slowestBpm } from '../../exercises/tempo';
 import type { Take } from '../../sessions/types';
 import type { Reviewed } from '../../take/reviewed';
 import type { Reviewing, Treatment } from '../reviewing';
@@ -6,12 +8,17 @@ import type { Reviewing, Treatment } from '../reviewing';
 /** The remedy of a take; undefined where nothing is out, or nothing could be judged. */
 export function remedyFor({ take, report }: Reviewed): Remedy | undefined {
   if (!report.fits) return undefined;
-  const { tempo } = take;
-  return remedyOf(report, take.phrase, 'bpm' in tempo ? tempo.bpm : tempo.ramp[0].bpm);
+  return remedyOf(report, take.phrase, slowestBpm(take.tempo));
 }
 
 /** What the one button of Review does. */
 type NextStep =
+  /** The rig comes first; what is to be played then, where there is something. */
+  | {
+      readonly kind: 'rig';
+      readonly rig: RigRemedy;
+      readonly then: Extract<NextStep, { kind: 'remedy' }> | null;
+    }
   | { readonly kind: 'remedy'; readonly remedy: Remedy; readonly before: Reviewed }
   /** The same remedy once more: its stop rule is not reached, or not often enough. */
   | { readonly kind: 'remedy again'; readonly treatment: Treatment }
@@ -28,7 +35,10 @@ export function nextStep(reviewing: Reviewing, reviewed: Reviewed): NextStep {
       : { kind: 'remedy again', treatment };
   }
   const remedy = remedyFor(reviewed);
-  return remedy === undefined ? { kind: 'again' } : { kind: 'remedy', remedy, before: reviewed };
+  const ofHands = remedy === undefined ? null : ({ kind: 'remedy', remedy, before: reviewed } as const);
+  const rig = rigRemedyOf(reviewed.report);
+  if (rig !== undefined) return { kind: 'rig', rig, then: ofHands };
+  return ofHands ?? { kind: 'again' };
 }
 
 /** True where the take is one of the remedy, and not the one that asked for it. */
