@@ -81,7 +81,13 @@ describe('grade', () => {
       unknown[]
     >;
     expect(Object.keys(all)).toEqual(['reports', 'advice', 'ceilings']);
-    expect(Object.keys(all.advice[0] as object)).toEqual(['file', 'remedy', 'giveaway', 'identification']);
+    expect(Object.keys(all.advice[0] as object)).toEqual([
+      'file',
+      'rig',
+      'remedy',
+      'giveaway',
+      'identification',
+    ]);
     expect(all.advice[0]).toMatchObject({
       remedy: { rule: 'accents off' },
       giveaway: { kind: 'told' },

@@ -24,7 +24,12 @@ const taught = (rig: Rig): Rig => ({
 describe('what the rig does to a take', () => {
   const planted: readonly (readonly [string, readonly Fault[], string, RegExp])[] = [
     ['echoes', [{ kind: 'echo', share: 0.08, ratio: 0.2 }], 'false notes', /Teach the rig its false notes/],
-    ['strokes that come twice', [{ kind: 'twice', share: 0.1, ms: 25 }], 'false notes', /retrigger time/],
+    [
+      'strokes that come twice',
+      [{ kind: 'twice', share: 0.1, ms: 25, db: 0 }],
+      'false notes',
+      /retrigger time/,
+    ],
     ['one loudness', [{ kind: 'velocities', count: 1 }], 'heights', /velocity curve/],
     ['a few loudnesses', [{ kind: 'velocities', count: 3 }], 'heights', /velocity curve/],
     ['latency', [{ kind: 'latency', ms: 150 }], 'delays', /cable/],
