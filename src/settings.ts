@@ -89,6 +89,7 @@ const table = {
   'fit.fewestStrokes': { unit: 'count', working: 32, source: DESIGN },
   'fit.leastResultant': { unit: 'ratio', working: 0.25, source: DESIGN },
   'fit.resultantFactor': { unit: 'ratio', working: 1.73, source: 'Rayleigh test, p about 0.05: 1.73/√n' },
+  'fit.leastBlocks': { unit: 'ratio', working: 0.4, source: DESIGN },
   'fit.tempoReach': { unit: 'ratio', working: 0.08, source: DESIGN },
   'fit.tempoResultant': { unit: 'ratio', working: 0.5, source: DESIGN },
   'fit.swungGaps': { unit: 'gaps', working: 0.25, source: DESIGN },

@@ -2,6 +2,7 @@ import { cos, length, sin } from '../exact';
 import type { Grid } from '../exercises/types';
 import type { Settings } from '../settings';
 import { bpmOfBeat, type Bpm, type Ms } from '../units';
+import { blockResultant } from './block-resultant';
 import { nearestDeviations, type Targets } from './targets';
 import type { Misfit } from './types';
 
@@ -27,6 +28,10 @@ interface FitInput {
  * by place in the beat range over more than 0.25 gap and explain over half the variance. At any number: unpaired where
  * under 60 % of the slots or of the strokes are paired.
  *
+ * Another subdivision or tempo too where under nine tenths are paired and the half bars' median resultant is under 0.4: five
+ * strokes for four leave a rest of resultant over a whole take. Where nearly all is paired, it is a hand or a wide scatter
+ * that spreads the half bars, and that is graded.
+ *
  * A take that swings so far that its second strokes lie half a gap late has no resultant either; where nine tenths of
  * slots and strokes (`fit.wellPaired`) are paired all the same, swung is the reason named.
  */
@@ -34,8 +39,10 @@ export function misfitOf(input: FitInput, settings: Settings): Misfit | null {
   const n = input.at.length;
   if (n >= settings['fit.fewestStrokes'] && input.targets.count > 0) {
     const least = Math.max(settings['fit.leastResultant'], settings['fit.resultantFactor'] / Math.sqrt(n));
-    const scattered = resultantOfDeviations(input.targets, input.at, n, input.offsetMs) < least;
     const wellPaired = pairedShare(input) >= settings['fit.wellPaired'];
+    const scattered =
+      resultantOfDeviations(input.targets, input.at, n, input.offsetMs) < least ||
+      (!wellPaired && blocksOf(input) < settings['fit.leastBlocks']);
     if ((!scattered || wellPaired) && isSwung(input, settings)) return { reason: 'swung' };
     if (scattered) {
       const tempoBpm = otherTempo(input, settings);
@@ -64,6 +71,14 @@ export function resultantLength(gaps: Float64Array, count: number = gaps.length)
     sines += sin(angle);
   }
   return length(cosines, sines) / count;
+}
+
+/** @returns 1 where no half bar has strokes enough to say */
+function blocksOf({ grid, targets, at, offsetMs }: FitInput): number {
+  const gaps = new Float64Array(at.length);
+  const slotOf = new Int32Array(at.length);
+  nearestDeviations(targets, at, at.length, offsetMs, gaps, slotOf);
+  return blockResultant(grid, gaps, slotOf) ?? 1;
 }
 
 function resultantOfDeviations(targets: Targets, at: Float64Array, count: number, offsetMs: number): number {

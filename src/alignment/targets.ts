@@ -113,6 +113,7 @@ export function handSign(hand: 'R' | 'L' | null): HandSign {
 /**
  * Signed distance of each stroke, offset off, from its nearest slot, in units of that slot's gap, into `into`.
  * Half-way between two slots the earlier is the nearest. Negative is early. Linear: one walk along both.
+ * @param slotOf gets those slots
  */
 export function nearestDeviations(
   targets: Targets,
@@ -120,12 +121,14 @@ export function nearestDeviations(
   count: number,
   offsetMs: number,
   into: Float64Array,
+  slotOf?: Int32Array,
 ): void {
   let slot = 0;
   for (let i = 0; i < count; i++) {
     const time = at[i] - offsetMs;
     while (slot + 1 < targets.count && targets.at[slot + 1] - time < time - targets.at[slot]) slot++;
     into[i] = (time - targets.at[slot]) / targets.gap[slot];
+    if (slotOf !== undefined) slotOf[i] = slot;
   }
 }
 

@@ -87,4 +87,24 @@ describe('does not fit the grid', () => {
     expect(played.slips.length).toBeGreaterThan(0);
     expect(played.misfit).toBeNull();
   });
+
+  // Every second stroke a share p of a gap late: the half bars' resultant is cos(πp), that is 0.4 at p = 0.369 (arithmetic),
+  // and all of the take's as much, well over the 0.25 that doesn't fit by itself.
+  const apart = (share: number, leaveOut: number): Misfit | null =>
+    align(
+      grid,
+      perfect(grid)
+        .map((one, i) => ({ ...one, atMs: one.atMs + (i % 4 < 2 ? 0 : share * GAP_MS) }))
+        .filter((_, i) => i % leaveOut !== leaveOut - 1),
+      settings,
+    ).misfit;
+
+  it('half bars under a resultant of 0.4 don’t fit where under nine tenths are paired: of eight strokes one is left out', () => {
+    expect(apart(0.39, 8)).toEqual({ reason: 'subdivision' });
+    expect(apart(0.34, 8)?.reason).not.toBe('subdivision');
+  });
+
+  it('but where nearly all are paired it is a hand, or a swing: of sixteen strokes one is left out', () => {
+    expect(apart(0.39, 16)?.reason).not.toBe('subdivision');
+  });
 });

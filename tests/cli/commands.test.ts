@@ -45,6 +45,15 @@ describe('grade', () => {
     expect(grade([STEADY])).not.toMatch(/^Play |Stop when/m);
   });
 
+  it('five notes where four are due have no grade, and say why', () => {
+    const path = join(folder, 'five-for-four.take.json');
+    const roll = ['--phrase', 'six stroke roll', '--bpm', '120', '--seed', '2', '--cycles', '4'];
+    model([...roll, '--fault', 'rate:5/4', '--out', path]);
+    expect(grade([path]).split('\n')[0]).toBe(
+      'The take does not fit its grid, so it has no grade: another subdivision or tempo was played.',
+    );
+  });
+
   it('prints what gives a rotation away', () => {
     expect(grade(['recorded-sessions/left-late.take.json'])).toMatch(
       /gives? .* away.* stroke, \d+ ms (later|earlier)/,

@@ -29,6 +29,17 @@ describe('what happened to a take is told as what it was (planted in a model pla
     expect(graded('').course).toEqual([]);
   });
 
+  it('five notes for four, near none of the rates that are told, don’t fit; without the rule of half bars they were a slip', () => {
+    const sixStroke = { phrase: phraseNamed('Six stroke roll'), bpm: 120, seed: 2, cycles: 4 };
+    const { take } = modelTake({ ...sixStroke, faults: [parseFault('rate:5/4')] });
+    const report = gradeTake(take);
+    expect([report.fits, report.misfit, kinds(report)]).toEqual([false, { reason: 'subdivision' }, []]);
+    expect(report.sentence).toBe(
+      'The take does not fit its grid, so it has no grade: another subdivision or tempo was played.',
+    );
+    expect(gradeTake({ ...take, settings: { 'fit.leastBlocks': 0 } }).fits).toBe(true);
+  });
+
   it('150 ms of latency at 84 bpm is taken off and said', () => {
     const report = graded('latency:150');
     expect(kinds(report)).toEqual(['latency']);
