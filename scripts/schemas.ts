@@ -1,6 +1,8 @@
 import { mkdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { toJsonSchema } from '@valibot/to-json-schema';
+import { draftSchema } from '../src/sessions/draft';
+import { givenSchema } from '../src/sessions/given';
 import { librarySchema } from '../src/sessions/library';
 import { phraseSchema } from '../src/sessions/phrase-file';
 import { rigFileSchema } from '../src/sessions/rig-file';
@@ -13,6 +15,8 @@ export const jsonSchemas: Readonly<Record<string, string>> = {
   'evenhand-phrase.schema.json': printed('evenhand-phrase, version 1', phraseSchema),
   'evenhand-rig.schema.json': printed('evenhand-rig, version 1', rigFileSchema),
   'evenhand-week.schema.json': printed('evenhand-week, version 1', weekSchema),
+  'evenhand-draft.schema.json': printed('evenhand-draft, version 1', draftSchema),
+  'evenhand-given.schema.json': printed('evenhand-given, version 1', givenSchema),
   'evenhand-library.schema.json': printed('evenhand-library, version 1', librarySchema),
 };
 

@@ -1,3 +1,4 @@
+import { draftFrom, keptDraft, noteDraftId } from '../sessions/draft';
 import { alsoKnownAs, knownFrom } from '../sessions/owner';
 import { playerName } from '../sessions/player';
 import type { Take } from '../sessions/types';
@@ -26,11 +27,25 @@ export function filingEffects(
 
   async function give(what: Filed['kind'], id: string, playerId: string): Promise<void> {
     const whose = nameOf(playerId);
-    if (what === 'take') await store().give([id], playerId);
+    if (what === 'take') await giveTakes([id], playerId);
     else await giveSheet(id, playerId);
     dispatch({ kind: 'filed', ids: [id], playerId });
     await refresh();
     dispatch({ kind: 'message', message: `The ${what} is ${whose}’s now.` });
+  }
+
+  /** With a take goes the note on it that is begun, for them. */
+  async function giveTakes(ids: readonly string[], playerId: string): Promise<void> {
+    const player = state().library.players.find(({ id }) => id === playerId);
+    await store().give(ids, playerId);
+    const changedAt = new Date().toISOString();
+    for (const id of ids) {
+      await store().alter('notes', noteDraftId(id), (kept) => {
+        const draft = draftFrom(kept)?.draft;
+        if (draft?.of !== 'note') return kept;
+        return keptDraft({ playerId, draft: { ...draft, student: player?.name ?? '' } }, changedAt);
+      });
+    }
   }
 
   const giveSheet = (id: string, playerId: string): Promise<void> => {
@@ -42,7 +57,7 @@ export function filingEffects(
     const filed = state().library.files.flatMap((file) => file.filed ?? []);
     const wanted = filed.filter(({ id }) => ids.includes(id));
     const takeIds = wanted.flatMap(({ kind, id }) => (kind === 'take' ? [id] : []));
-    await store().give(takeIds, playerId);
+    await giveTakes(takeIds, playerId);
     const changedAt = new Date().toISOString();
     for (const { kind, id } of wanted) {
       if (kind === 'week sheet')

@@ -1,3 +1,5 @@
+import type { TermDraft } from '../insight/history/view';
+import type { DraftOf } from '../sessions/draft';
 import type { Effects } from '../state/dispatcher';
 import { currentPlayer } from '../state/selectors/library';
 import type { Context } from './context';
@@ -9,20 +11,23 @@ const termPapers = () => import('../insight/history/term');
 /** A term report: what is in it is fetched when it is first asked for. */
 export function historyEffects({ state, dispatch, attempt }: Context) {
   async function begin(): Promise<void> {
-    const { firstTerm } = await termPapers();
     const { library } = state();
-    const term = firstTerm(library.takes, currentPlayer(library)?.name ?? '', eastMinutes());
-    dispatch({ kind: 'term begun', term });
+    const begun = library.begun.map(({ draft }) => draft).find(({ of }) => of === 'term report');
+    const { firstTerm } = await termPapers();
+    const fresh = firstTerm(library.takes, currentPlayer(library)?.name ?? '', eastMinutes());
+    const term = begun?.of === 'term report' ? termFrom(begun) : fresh;
+    // Another may have the turn by now.
+    dispatch({ kind: 'term begun', term, playerId: library.playerId });
   }
 
   async function give(): Promise<void> {
+    const { history, library } = state();
+    const { term } = history;
+    if (term === null) return;
     const [{ termOf }, { termReportHtml }] = await Promise.all([
       termPapers(),
       import('../sessions/paper/term-report'),
     ]);
-    const { history, library } = state();
-    const { term } = history;
-    if (term === null) return;
     const page = termReportHtml(term, termOf(library.takes, term, eastMinutes()));
     const who = library.namesInFiles && term.student !== '' ? `-${term.student}` : '';
     saveFile(`${fileNameOf(`${term.toDay}${who}`)}.term.html`, new Blob([page], { type: 'text/html' }));
@@ -34,3 +39,10 @@ export function historyEffects({ state, dispatch, attempt }: Context) {
   } satisfies Effects['on'];
   return { on };
 }
+
+const termFrom = ({ student, fromDay, toDay, words }: DraftOf<'term report'>): TermDraft => ({
+  student,
+  fromDay,
+  toDay,
+  words,
+});

@@ -5,6 +5,7 @@ import type { Effects } from '../state/dispatcher';
 import type { BrowserStorage, SheetShown } from '../state/library';
 import type { Context } from './context';
 import { fileNameOf, saveFile } from './save-file';
+import { writtenIn } from './written';
 import { keepTurnOfWindow, turnOfWindow } from './window-turn';
 
 /** Week sheets as the page shows them. */
@@ -47,15 +48,17 @@ export function libraryEffects({ state, dispatch, store, attempt }: Context, she
 
   /** Shows a player's takes and week sheets, unless another was asked for meanwhile. */
   async function shown(players: readonly Player[], playerId: string, mine: number): Promise<void> {
-    const [takes, nobodys, allSheets] = await Promise.all([
+    const [takes, nobodys, theirs, nobodysSheets, notes] = await Promise.all([
       store().list({ playerId }),
       store().list({ playerId: '', most: LISTED }),
-      store().all('sheets'),
+      store().filesOf('sheets', playerId),
+      store().filesOf('sheets', ''),
+      store().filesOf('notes', playerId),
     ]);
-    const theirs = allSheets.filter((sheet) => [playerId, ''].includes(sheet.playerId));
-    const theirSheets = await sheets().shown(theirs, takes);
+    const shownSheets = await sheets().shown([...theirs, ...nobodysSheets], takes);
     if (mine !== shows) return newestShow;
-    dispatch({ kind: 'library', change: { players, playerId, takes, sheets: theirSheets } });
+    const written = writtenIn(notes);
+    dispatch({ kind: 'library', change: { players, playerId, takes, sheets: shownSheets, ...written } });
     dispatch({ kind: 'takes listed', kept: newest(takes, nobodys) });
   }
 

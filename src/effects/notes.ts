@@ -1,5 +1,7 @@
 import { notedBeside } from '../insight/noted';
-import type { NotedTake } from '../sessions/paper/lesson-note';
+import { draftFrom, noteDraftId } from '../sessions/draft';
+import type { NotedTake, NoteText } from '../sessions/paper/lesson-note';
+import type { KeptFile } from '../sessions/store-types';
 import type { WeekSheet } from '../sessions/week-sheet';
 import type { Effects } from '../state/dispatcher';
 import { sayingsFrom, withSaying } from '../state/note-draft';
@@ -18,14 +20,15 @@ export function noteEffects({ state, dispatch, store, attempt }: Context) {
     const { take } = noted;
     const playerId = (await store().record(take.id))?.playerId ?? library.playerId;
     const { proposedTarget } = await paper();
-    const text = {
+    const begun = textBegun(await store().filesOf('notes', playerId), take.id);
+    const fresh = {
       student: library.players.find(({ id }) => id === playerId)?.name ?? '',
       date: take.recordedAt.slice(0, 10),
       words: '',
       target: proposedTarget(noted),
     };
     const sayings = sayingsFrom(await store().kept(SAYINGS));
-    dispatch({ kind: 'note begun', note: { takeId: take.id, playerId, text, sayings } });
+    dispatch({ kind: 'note begun', note: { takeId: take.id, playerId, text: begun ?? fresh, sayings } });
   }
 
   async function keepSayings(sayings: readonly string[]): Promise<void> {
@@ -96,6 +99,15 @@ export function noteEffects({ state, dispatch, store, attempt }: Context) {
       attempt(() => keepSayings((state().note?.sayings ?? []).filter((one) => one !== saying))),
   } satisfies Effects['on'];
   return { on };
+}
+
+/** The note on a take as far as it is written; undefined where none is begun. */
+function textBegun(notes: readonly KeptFile[], takeId: string): NoteText | undefined {
+  const begun = notes.find(({ id }) => id === noteDraftId(takeId));
+  const draft = begun === undefined ? undefined : draftFrom(begun)?.draft;
+  if (draft?.of !== 'note') return undefined;
+  const { student, date, words, target } = draft;
+  return { student, date, words, target };
 }
 
 const linesOf = (texts: readonly string[]): string =>

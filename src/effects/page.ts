@@ -31,6 +31,7 @@ import { takeEffects } from './takes';
 import { todayEffects } from './today';
 import { unkeptEffects } from './unkept';
 import { viewEffects } from './view';
+import { writtenEffects } from './written';
 
 /** What the effects of a page act on. */
 interface World {
@@ -92,6 +93,7 @@ export function pageEffects(context: Context, { midi, out, sound }: World) {
       sheets,
       today,
       historyEffects(context),
+      writtenEffects(context, refresh, takes.show),
       backup,
       filingEffects(context, { refresh, turnTo: library.turnTo, show: takes.show }),
       fileEffects(context, { refresh, takes, unkept, phrases, rigs, sheets, backup }, () => opened),

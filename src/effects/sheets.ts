@@ -1,3 +1,4 @@
+import { draftId } from '../sessions/draft';
 import { InputError } from '../errors';
 import type { KeptFile } from '../sessions/store-types';
 import type { TakeSummary } from '../sessions/take-record';
@@ -55,6 +56,8 @@ export function sheetEffects({ state, dispatch, store, attempt }: Context, refre
     if (draft === null) return undefined;
     const sheet = weekSheetFrom({ ...draft, changedAt: new Date().toISOString() });
     await keep(sheet, draftOf);
+    // It is kept now: nothing of it is only begun.
+    await store().remove('notes', draftId({ playerId: draftOf, draft: { of: 'week sheet', sheet } }));
     await refresh();
     return sheet;
   }

@@ -1,5 +1,6 @@
 import { STEADY_MODEL } from '../insight/compare/side-by-side';
 import { takeWithTempo } from '../insight/today/opening';
+import { noteDraftId } from '../sessions/draft';
 import { writeTake } from '../sessions/take';
 import type { Take } from '../sessions/types';
 import { asSwung } from '../take/meant-swing';
@@ -77,6 +78,7 @@ export function takeEffects({ state, dispatch, store, attempt }: Context, list: 
   async function remove(id: string): Promise<void> {
     if (!window.confirm('Delete this take for good? A downloaded file is not touched.')) return;
     await store().delete(id);
+    await store().remove('notes', noteDraftId(id));
     await list();
   }
 

@@ -1,6 +1,6 @@
 import { markPlaying, playingNow, whenLetGo } from './playing-lock';
 import { FEWEST_PACKED, MOST_STALE, newestFirst, packed, unpacked } from './packed-records';
-import { unreadable, soundRecord, sorted } from './unreadable';
+import { unreadable, soundFilesOf, soundRecord, sorted } from './unreadable';
 import { allOrNone, connectStore, type StoreChange, type StoreDb } from './store-connection';
 import { collections, type BrowserStore, type Collections, type TakeOpening } from './store-types';
 import { takeFrom } from './take';
@@ -176,6 +176,7 @@ export async function openStore(deleted?: () => void): Promise<BrowserStore> {
         );
       }),
     all: (collection) => use(async (db) => (await sorted(db, collection)).sound),
+    filesOf: (collection, playerId) => use((db) => soundFilesOf(db, collection, playerId)),
     place: (collection, thing) =>
       use(async (db) => {
         await db.put(collection, thing as never);

@@ -77,6 +77,7 @@ export function memoryStore(): BrowserStore {
       return done();
     },
     all: (collection) => Promise.resolve([...collections[collection].values()]),
+    filesOf: (collection, playerId) => Promise.resolve(filesOf(collection, playerId)),
     place(collection, thing) {
       place(collection, thing);
       return done();

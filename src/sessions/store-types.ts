@@ -90,6 +90,8 @@ export interface BrowserStore {
   give(takeIds: readonly string[], playerId: string): Promise<void>;
   /** All of a collection that reads; the rest is set aside. */
   all<Name extends CollectionName>(collection: Name): Promise<readonly Collections[Name][]>;
+  /** One player's week sheets or notes, without all the others'. */
+  filesOf(collection: 'sheets' | 'notes', playerId: string): Promise<readonly KeptFile[]>;
   place<Name extends CollectionName>(collection: Name, thing: Collections[Name]): Promise<void>;
   /**
    * Changes one thing as it stands just then, in one go: another window may have changed it since it was shown.

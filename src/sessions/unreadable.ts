@@ -4,7 +4,13 @@ import { gradedSchema } from './graded-schema';
 import { readers } from './library/items';
 import type { StoreDb } from './store-connection';
 import { filled, finite, isoDate, oneOf, text } from './schema';
-import { collections, type CollectionName, type Collections, type Unreadable } from './store-types';
+import {
+  collections,
+  type CollectionName,
+  type Collections,
+  type KeptFile,
+  type Unreadable,
+} from './store-types';
 import { takeFrom } from './take';
 import { schemaOf } from './stored';
 import { summaryOf, type TakeSummary } from './take-record';
@@ -56,6 +62,21 @@ export async function sorted<Name extends CollectionName>(
     else unreadable.push({ from, key, reason, value });
   }
   return { sound, unreadable };
+}
+
+/** One player's files of a collection that read, found without reading all others'. */
+export async function soundFilesOf(
+  db: StoreDb,
+  from: 'sheets' | 'notes',
+  playerId: string,
+): Promise<readonly KeptFile[]> {
+  try {
+    const files = await db.getAllFromIndex(from, 'player', playerId);
+    return files.filter((file) => whyUnsound(() => readers[from](file)) === undefined);
+  } catch (error) {
+    if (!isUnreadable(error)) throw error;
+    return (await sorted(db, from)).sound.filter((file) => file.playerId === playerId);
+  }
 }
 
 /**

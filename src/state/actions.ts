@@ -10,6 +10,8 @@ import type { Opening, TodayItem, TodayLength } from '../insight/today/types';
 import type { SurfaceEdit } from '../midi/learning/edit-surfaces';
 import type { MonitorState } from '../midi/monitor';
 import type { MidiStatus } from '../midi/types';
+import type { Begun } from '../sessions/draft';
+import type { Given } from '../sessions/given';
 import type { NoteText } from '../sessions/paper/lesson-note';
 import type { PhraseFile } from '../sessions/phrase-file';
 import type { Player } from '../sessions/player';
@@ -212,6 +214,7 @@ type ReviewAction =
 type NoteAction =
   | { readonly kind: 'write note' }
   | { readonly kind: 'change note'; readonly change: Partial<NoteText> }
+  /** What is begun stays begun. */
   | { readonly kind: 'close note' }
   | { readonly kind: 'export note'; readonly as: 'html' | 'md' | 'week' }
   /** Puts one of the teacher's phrases at the end of the words. */
@@ -220,6 +223,16 @@ type NoteAction =
   | { readonly kind: 'drop saying'; readonly saying: string }
   | { readonly kind: 'note begun'; readonly note: NoteDraft }
   | { readonly kind: 'sayings kept'; readonly sayings: readonly string[] };
+
+type WrittenAction =
+  /** A paper went to the printer: it is given. */
+  | { readonly kind: 'printed'; readonly what: Given['what'] }
+  /** The note on a take that was begun is gone on with. */
+  | { readonly kind: 'go on with note'; readonly takeId: string }
+  /** Throws away what was begun. */
+  | { readonly kind: 'drop draft'; readonly begun: Begun }
+  /** The words for the next line of the week's list. */
+  | { readonly kind: 'type list words'; readonly words: string };
 
 type LibraryAction =
   | { readonly kind: 'choose player'; readonly id: string }
@@ -262,6 +275,7 @@ type SheetAction =
   | { readonly kind: 'add target'; readonly target: WeekTarget['kind'] }
   | { readonly kind: 'change target'; readonly index: number; readonly target: WeekTarget }
   | { readonly kind: 'remove target'; readonly index: number }
+  /** What is begun stays begun. */
   | { readonly kind: 'close sheet' }
   | { readonly kind: 'keep sheet' }
   | { readonly kind: 'export sheet' }
@@ -288,7 +302,8 @@ type HistoryAction =
   | { readonly kind: 'change term'; readonly change: Partial<TermDraft> }
   | { readonly kind: 'close term' }
   | { readonly kind: 'export term' }
-  | { readonly kind: 'term begun'; readonly term: TermDraft };
+  /** Of that player. */
+  | { readonly kind: 'term begun'; readonly term: TermDraft; readonly playerId: string };
 
 export type Action =
   | PageAction
@@ -302,6 +317,7 @@ export type Action =
   | UnkeptAction
   | ReviewAction
   | NoteAction
+  | WrittenAction
   | LibraryAction
   | SheetAction
   | TodayAction

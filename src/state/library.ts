@@ -1,3 +1,5 @@
+import type { Begun } from '../sessions/draft';
+import type { Given } from '../sessions/given';
 import type { OwnedBy } from '../sessions/owner';
 import type { Player } from '../sessions/player';
 import type { Unreadable } from '../sessions/store-types';
@@ -59,6 +61,12 @@ export interface Library {
   readonly draft: WeekSheet | null;
   /** Whose that is; empty where it is nobody's. */
   readonly draftOf: string;
+  /** What is begun of theirs, and not given yet. */
+  readonly begun: readonly Begun[];
+  /** What was given to them, newest first. */
+  readonly given: readonly Given[];
+  /** The words for the next line of their week's list. */
+  readonly listWords: string;
   /** True once a warm-up was had since the page was opened, or another player's turn came. */
   readonly warmedUp: boolean;
   /** The file that is being read, of how many; null where none is. */
@@ -85,6 +93,9 @@ export const emptyLibrary: Library = {
   sheetId: '',
   draft: null,
   draftOf: '',
+  begun: [],
+  given: [],
+  listWords: '',
   warmedUp: false,
   reading: null,
   files: [],

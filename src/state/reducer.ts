@@ -16,6 +16,7 @@ import { sheetReducers } from './reducers/sheet';
 import { takesReducers } from './reducers/takes';
 import { todayReducers } from './reducers/today';
 import { unkeptReducers } from './reducers/unkept';
+import { writtenReducers } from './reducers/written';
 
 /** In the order in which an action passes them. */
 export const areas = [
@@ -33,6 +34,7 @@ export const areas = [
   sheetReducers,
   todayReducers,
   historyReducers,
+  writtenReducers,
 ] as const;
 
 /** The actions that move the state. */

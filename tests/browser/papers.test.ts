@@ -74,7 +74,7 @@ describe('a lesson note is written from Review', () => {
     await page.setViewportSize({ width: 400, height: 800 });
     await page.screenshot({ path: '.pictures/note-400.png', fullPage: true });
     await page.getByRole('button', { name: 'Back to Review' }).click();
-    await page.getByRole('button', { name: 'Write a note' }).click();
+    await page.getByRole('button', { name: 'Go on with the note' }).click();
     await page.getByLabel(/^Student/).fill('Kim <b>');
     await page.getByLabel('Your words').fill('Low sticks.');
     await page.getByRole('button', { name: 'Make a week sheet of it' }).click();

@@ -1,5 +1,8 @@
 import { html, type TemplateResult } from 'lit';
 import { bundledPhrases } from '../../exercises/phrase';
+import { playerName } from '../../sessions/player';
+import type { Library } from '../../state/library';
+import { currentPlayer } from '../../state/selectors/library';
 import type { State } from '../../state/state';
 import { remembered } from '../../state/remembered';
 import type { PhraseFile } from '../../sessions/phrase-file';
@@ -20,11 +23,20 @@ export function libraryPage({ library, saved }: State): TemplateResult {
     .takes=${library.takes.length}
     .sheets=${library.sheets}
     .sheetId=${library.sheetId}
+    .begun=${library.begun}
+    .given=${library.given}
+    .whose=${whoseOf(library)}
     .unreadable=${library.unreadable}
     .storage=${library.storage}
     .otherTab=${library.otherTab}
     .namesInFiles=${library.namesInFiles}
   ></evenhand-library-screen>`;
+}
+
+/** With one player nobody has to be named. */
+function whoseOf(library: Library): string {
+  const player = library.players.length < 2 ? undefined : currentPlayer(library);
+  return player === undefined ? '' : playerName(player);
 }
 
 const phrasesOf = remembered((saved: readonly PhraseFile[]) => [

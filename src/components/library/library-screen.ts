@@ -1,5 +1,7 @@
 import { css, html, LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
+import type { Begun } from '../../sessions/draft';
+import type { Given } from '../../sessions/given';
 import type { BrowserStorage, SheetShown } from '../../state/library';
 import type { Unreadable } from '../../sessions/store-types';
 import { LONGEST_NAME, type Player } from '../../sessions/player';
@@ -7,6 +9,7 @@ import { fire } from '../shared/events';
 import './player-row';
 import './unreadable-list';
 import './week-sheets';
+import './written-papers';
 import { look } from '../shared/look';
 import { fixed } from '../shared/numbers';
 
@@ -24,6 +27,11 @@ export class LibraryScreen extends LitElement {
   @property({ type: Number }) takes = 0;
   @property({ attribute: false }) sheets: readonly SheetShown[] = [];
   @property() sheetId = '';
+  /** What is begun for the player in turn, and what was given to them. */
+  @property({ attribute: false }) begun: readonly Begun[] = [];
+  @property({ attribute: false }) given: readonly Given[] = [];
+  /** Their name where there are others. */
+  @property() whose = '';
   /** What can't be read. */
   @property({ attribute: false }) unreadable: readonly Unreadable[] = [];
   @property({ attribute: false }) storage: BrowserStorage | null = null;
@@ -138,6 +146,11 @@ export class LibraryScreen extends LitElement {
         .players=${this.players.length < 2 ? [] : this.players}
         .makes=${true}
       ></evenhand-week-sheets>
+      <evenhand-written-papers
+        .begun=${this.begun}
+        .given=${this.given}
+        .whose=${this.whose}
+      ></evenhand-written-papers>
       <section aria-labelledby="files">
         <h2 id="files">Files</h2>
         <p>

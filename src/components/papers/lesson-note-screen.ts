@@ -7,7 +7,7 @@ import { paperStyles } from './paper-styles';
 
 /**
  * A lesson note: what the teacher writes on the left, the paper as it will be on the right; then print or download it.
- * @fires action change note {change} @fires action close note @fires action export note {as}
+ * @fires action change note {change} @fires action close note @fires action export note {as} @fires action printed {what}
  * @fires action use saying {saying} puts a phrase into the words @fires action keep saying {saying} @fires action drop saying {saying}
  */
 @customElement('evenhand-lesson-note-screen')
@@ -113,6 +113,7 @@ export class LessonNoteScreen extends LitElement {
 
   #print(): void {
     this.renderRoot.querySelector('iframe')?.contentWindow?.print();
+    fire(this, { kind: 'printed', what: 'note' });
   }
 }
 

@@ -10,7 +10,7 @@ import { paperStyles } from './paper-styles';
 
 /**
  * A term report for parents: days and words on the left, the paper as it will be on the right.
- * @fires action change term {change} @fires action close term @fires action export term
+ * @fires action change term {change} @fires action close term @fires action export term @fires action printed {what}
  */
 @customElement('evenhand-term-report-screen')
 export class TermReportScreen extends LitElement {
@@ -73,6 +73,7 @@ export class TermReportScreen extends LitElement {
 
   #print(): void {
     this.renderRoot.querySelector('iframe')?.contentWindow?.print();
+    fire(this, { kind: 'printed', what: 'term report' });
   }
 }
 

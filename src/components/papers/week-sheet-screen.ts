@@ -64,7 +64,7 @@ export class WeekSheetScreen extends LitElement {
       <div class="top">
         <h1>Week sheet</h1>
         <button class="plain" @click=${() => fire(this, { kind: 'close sheet' })}>
-          Back without keeping it
+          Back, and go on with it later
         </button>
       </div>
       <div class="columns">
@@ -169,6 +169,7 @@ export class WeekSheetScreen extends LitElement {
 
   #print(): void {
     this.renderRoot.querySelector('iframe')?.contentWindow?.print();
+    fire(this, { kind: 'printed', what: 'week sheet' });
   }
 }
 

@@ -27,6 +27,7 @@ export function reviewPage(state: State): TemplateResult {
     .course=${state.reviewed === null ? undefined : course(state.reviewed)}
     .reviewing=${state.reviewing}
     .hearing=${state.sounding}
+    .noteBegun=${isNoteBegun(state)}
     .saved=${state.kept}
     .unkept=${withoutFile(state.unkept).find(({ take }) => take.id === state.reviewed?.take.id) ?? null}
     .bundled=${bundledChoices(state.bundled)}
@@ -37,6 +38,9 @@ export function reviewPage(state: State): TemplateResult {
 /** Neither has to be there with the sentence. */
 const ceilings = deferred(ceilingsBeside);
 const course = deferred(courseOf);
+
+const isNoteBegun = ({ reviewed, library }: State): boolean =>
+  library.begun.some(({ draft }) => draft.of === 'note' && draft.takeId === reviewed?.take.id);
 
 /** What the open take came to of the week sheet it was played to. */
 function reached({ reviewed, library }: State): TemplateResult | typeof nothing {

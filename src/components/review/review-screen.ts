@@ -65,6 +65,8 @@ export class ReviewScreen extends LitElement {
   @property({ attribute: false }) alike: readonly TakeChoice[] = [];
   /** What is looked at of it. */
   @property({ attribute: false }) reviewing: Reviewing = firstReviewing;
+  /** True where a note on the open take is begun. */
+  @property({ type: Boolean }) noteBegun = false;
   /** True while something sounds. */
   @property({ type: Boolean }) hearing = false;
   /** The open take, where it could not be kept. */
@@ -263,7 +265,9 @@ export class ReviewScreen extends LitElement {
       <button class="plain" @click=${() => fire(this, { kind: 'download take', id: take.id })}>
         Download the take
       </button>
-      <button class="plain" @click=${() => fire(this, { kind: 'write note' })}>Write a note</button>
+      <button class="plain" @click=${() => fire(this, { kind: 'write note' })}>
+        ${this.noteBegun ? 'Go on with the note' : 'Write a note'}
+      </button>
       <slot name="give"></slot>
       <label
         ><input

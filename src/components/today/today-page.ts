@@ -22,6 +22,7 @@ export function todayPage({ today, library, rig, phrase, bpm }: State): Template
     .clock=${clock}
     .isNew=${library.takes.length === 0}
     .week=${week}
+    .words=${library.listWords}
     .sheets=${library.sheets}
     .phraseWords=${`${phrase.title}, ${fixed(bpm, Number.isInteger(bpm) ? 0 : 1)} bpm`}
   ></evenhand-today-screen>`;

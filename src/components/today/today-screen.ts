@@ -1,5 +1,5 @@
 import { css, html, LitElement, nothing } from 'lit';
-import { customElement, property, state } from 'lit/decorators.js';
+import { customElement, property } from 'lit/decorators.js';
 import { clockWords, leftMs, type TodayClock } from '../../insight/today/clock';
 import { todayLengths, type Opening, type TodayItem, type TodayLength } from '../../insight/today/types';
 import type { WeekItem } from '../../sessions/player';
@@ -11,7 +11,7 @@ import type { SheetShown } from '../../state/library';
 
 /**
  * Today: a plan for this practice as a plain list with a clock, and the list that a teacher sets for the week.
- * @fires action today length, start clock, move on, stop clock, play phrase, play take at, list phrase, unlist phrase
+ * @fires action today length, start clock, move on, stop clock, play phrase, play take at, list phrase, unlist phrase, type list words
  * @fires action go begin with the chosen phrase
  */
 @customElement('evenhand-today-screen')
@@ -26,7 +26,8 @@ export class TodayScreen extends LitElement {
   @property({ attribute: false }) sheets: readonly SheetShown[] = [];
   /** The chosen phrase and its tempo. */
   @property() phraseWords = '';
-  @state() private words = '';
+  /** The words that are begun for the next line of the list. */
+  @property() words = '';
 
   static override styles = [
     look,
@@ -269,7 +270,6 @@ export class TodayScreen extends LitElement {
         @submit=${(event: Event) => {
           event.preventDefault();
           fire(this, { kind: 'list phrase', words: this.words.trim() });
-          this.words = '';
         }}
       >
         <label>
@@ -279,7 +279,8 @@ export class TodayScreen extends LitElement {
             maxlength="200"
             .value=${this.words}
             @input=${(event: Event) => {
-              if (event.target instanceof HTMLInputElement) this.words = event.target.value;
+              if (event.target instanceof HTMLInputElement)
+                fire(this, { kind: 'type list words', words: event.target.value });
             }}
           />
         </label>

@@ -7,7 +7,8 @@ export const historyReducers = {
   'history phrase': (state, { id }) => ({ ...state, history: { ...firstHistory, phraseKey: id } }),
   'history rig': (state, { id }) => showing(state, { rigId: id }),
   'history variation': (state, { id }) => showing(state, { variation: id === '' ? null : id }),
-  'term begun': (state, { term }) => showing(state, { term }),
+  'term begun': (state, { term, playerId }) =>
+    state.library.playerId === playerId ? showing(state, { term }) : state,
   'change term': (state, { change }) => {
     const { term } = state.history;
     return term === null ? state : showing(state, { term: { ...term, ...change } });

@@ -5,6 +5,7 @@ import { firstHistory, firstState, type State } from '../state';
 import { firstReviewing } from '../reviewing';
 import type { Library } from '../library';
 import type { NoteDraft } from '../note-draft';
+import type { Begun } from '../../sessions/draft';
 import type { Player } from '../../sessions/player';
 import type { Reducers } from './reducers';
 import { currentPlayer } from '../selectors/library';
@@ -20,12 +21,18 @@ export const libraryReducers = {
 
 /** The library changed, and with it perhaps whose turn it is. */
 function withLibrary(state: State, change: Partial<Library>): State {
-  const library = { ...state.library, ...change };
   const before = state.library.playerId;
+  const isTurn = change.playerId !== undefined && change.playerId !== before;
+  const words = isTurn ? { listWords: listWordsIn(change.begun ?? []) } : {};
+  const library = { ...state.library, ...change, ...words };
   if (library.playerId === before) return { ...state, library };
   // What was begun before the library was open is theirs: nobody else had the turn.
   if (before === '') return limited({ ...state, library, history: firstHistory });
   return turned(state, library);
+}
+
+function listWordsIn(begun: readonly Begun[]): string {
+  return begun.flatMap(({ draft }) => (draft.of === 'list' ? [draft.words] : [])).at(0) ?? '';
 }
 
 /** With another player's turn come their limits and what they have open; what the one before has open is put by. */

@@ -24,7 +24,7 @@ export const sheetReducers = {
     message: 'Takes of this phrase are played to the week sheet.',
   }),
   'new sheet': (state, { id, dateMs }) => opened(state, newSheet(state, id, dateMs), state.library.playerId),
-  'edit sheet': (state, { sheet, playerId }) => opened(state, sheet, playerId),
+  'edit sheet': (state, { sheet, playerId }) => opened(state, begunOf(state, sheet), playerId),
   'change sheet': (state, { change }) => drafted(state, (draft) => ({ ...draft, ...change })),
   'sheet phrase': (state, { phrase }) =>
     drafted(state, (draft) => ({
@@ -54,6 +54,12 @@ function opened(state: State, draft: WeekSheet, draftOf: string): State {
     message: '',
     library: { ...state.library, draft, draftOf },
   };
+}
+
+/** A sheet as it was last written, kept or not. */
+function begunOf({ library }: State, sheet: WeekSheet): WeekSheet {
+  const drafts = library.begun.flatMap(({ draft }) => (draft.of === 'week sheet' ? [draft.sheet] : []));
+  return drafts.find(({ id }) => id === sheet.id) ?? sheet;
 }
 
 /** With more than one player it is said whose it is. */
