@@ -132,7 +132,7 @@ it('a week sheet that is begun survives a reload with its targets, and is begun 
       what: 'week sheet',
       as: 'file',
       words: 'Slow.',
-      target: '84 bpm, with four bars of five holding; 60 minutes of playing',
+      target: '84 bpm, with four bars of five clean; 60 minutes of playing',
     },
   ]);
 });
