@@ -59,7 +59,7 @@ describe('a week sheet on paper', () => {
       'Week sheet for &lt;i&gt;K.&lt;/i&gt;',
       'until 2026-12-01',
       'Flam accent, 70 bpm',
-      '76 bpm, with four bars of five holding',
+      '76 bpm, with four bars of five clean',
       'Low grace notes.',
     ])
       expect(page).toContain(words);
