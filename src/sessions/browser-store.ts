@@ -195,7 +195,7 @@ export async function openStore(deleted?: () => void): Promise<BrowserStore> {
     remove: (collection, key) => use((db) => db.delete(collection, key)),
     putAll: (batch) =>
       use(async (db) => {
-        const change = db.transaction([...collections, 'takes', 'summaries', 'stale'], 'readwrite');
+        const change = db.transaction(LIBRARY, 'readwrite');
         const writes: Promise<unknown>[] = [];
         for (const collection of collections) {
           for (const thing of batch[collection] ?? [])
@@ -247,6 +247,9 @@ export async function openStore(deleted?: () => void): Promise<BrowserStore> {
     },
   };
 }
+
+/** What a library file holds. */
+const LIBRARY = [...collections, 'takes', 'summaries', 'stale'] as const;
 
 /** What names a person. */
 const PERSONAL = ['players', 'takes', 'summaries', 'stale', 'sheets', 'notes'] as const;
