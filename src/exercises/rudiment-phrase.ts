@@ -25,7 +25,7 @@ export function rudiment(which: number | string): Rudiment | undefined {
 export function rudimentPhrase(which: number | string, lead: 'right' | 'left' = 'right'): Phrase {
   const found = rudiment(which);
   if (found === undefined) {
-    throw new InputError('rudiment', 'must be a number from 1 to 40 or a name', which);
+    throw new InputError('rudiment', `must be a number from 1 to ${rudiments.length} or a name`, which);
   }
   if (found.kind === 'unmeasured') {
     throw new InputError('rudiment', `must be one that MIDI can show: ${found.reason}`, found.name);
