@@ -82,6 +82,7 @@ export function laidTake(take: Timed, strokes: readonly Stroke[], settings: Sett
     grid,
     dueBars,
     strokes: main,
+    echoesMs: strokes.slice(from).flatMap(({ atMs, echoLike }) => (echoLike ? [atMs] : [])),
     isSteady: 'bpm' in tempo,
     absences: absencesOf(take),
     bare,

@@ -236,6 +236,13 @@ describe('what happened to a take is told as what it was (planted in a model pla
     expect([report.counts.extra, report.measures.complete?.value]).toEqual([0, 1]);
   });
 
+  it('strokes that came twice are told beside taps that come so soon after an accent that they are like its echo', () => {
+    const phrase = phraseNamed('Single paradiddle, accent walk, both leads');
+    const report = graded('twice:0.05:25', { phrase, bpm: 163, seed: 249731 });
+    expect(kinds(report)).toEqual(['doubles']);
+    expect([report.counts.extra, report.counts.missed]).toEqual([0, 0]);
+  });
+
   it('a pad of which over a quarter is false has no grade', () => {
     const report = graded('twice:0.45:25 echo:0.3:0.2');
     expect([report.fits, report.misfit?.reason]).toEqual([false, 'rig']);

@@ -20,6 +20,8 @@ interface CourseInput {
   readonly dueBars: number;
   /** Of the hands, main strokes, no echoes, in time order; those before the downbeat that lead into it too. */
   readonly strokes: readonly AlignStroke[];
+  /** When echo-like strokes came, in order: some are strokes, soft and soon after an accent. */
+  readonly echoesMs: readonly Ms[];
   /** False in ramps and in free time: there the time is the player's own. */
   readonly isSteady: boolean;
   readonly absences: readonly Absence[];
@@ -177,15 +179,20 @@ const FEWEST = 8;
 const meanSlope = (bends: readonly Bend[]): number =>
   bends.reduce((sum, { slope }) => sum + slope, 0) / bends.length;
 
-function doublesIn({ grid, strokes, settings }: CourseInput, lattice: Lattice): Doubles | undefined {
+function doublesIn(
+  { grid, strokes, echoesMs, settings }: CourseInput,
+  lattice: Lattice,
+): Doubles | undefined {
   const { places } = strokesOn(lattice, strokes);
   const phase = phaseOf(places, { from: 0, to: places.length });
-  const nearest = Int32Array.from(places, (place) => Math.floor(place - phase + HALF));
+  const nearestOf = (lying: Float64Array): Int32Array =>
+    Int32Array.from(lying, (place) => Math.floor(place - phase + HALF));
+  const nearest = nearestOf(places);
   const isGraced = (place: number): boolean => {
     const slot = lattice.slot[Math.min(lattice.slot.length - 1, Math.max(0, place))];
     return slot >= 0 && grid.slots[slot].graces.length > 0;
   };
-  const taken = new Set(nearest);
+  const taken = new Set([...nearest, ...nearestOf(placesOf(lattice, echoesMs))]);
   const isEmpty = (place: number): boolean =>
     place >= 0 && place < lattice.slot.length && lattice.slot[place] >= 0 && !taken.has(place);
   return doublesOf(strokes, nearest, grid.smallestGapMs, { isGraced, isEmpty }, settings);

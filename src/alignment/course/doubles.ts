@@ -19,6 +19,7 @@ interface Neighbourhood {
 /**
  * **Came twice**: strokes within min(60 ms, half the gap) after a kept one of their surface, not over 3 dB louder, whose
  * nearest slot has another stroke too, and no slot beside it is empty. Told from 2 of them and 1 % of strokes on, up to 35 %.
+ * @param strokes none of them echo-like
  * @param nearest for each stroke the slot it lies nearest to; @param at what is known of slots
  * @returns undefined where none are told
  */
@@ -33,12 +34,9 @@ export function doublesOf(
   const kept = new Map<string | undefined, number>();
   const found: number[] = [];
   const afterMs: Ms[] = [];
-  let counted = 0;
   // Two strokes crowd at one slot where one of them was for the slot beside it.
   const isCrowded = (slot: number): boolean => at.isEmpty(slot - 1) || at.isEmpty(slot + 1);
   strokes.forEach((stroke, i) => {
-    if (stroke.echoLike) return;
-    counted += 1;
     const before = kept.get(stroke.surface);
     if (before !== undefined) {
       const late = stroke.atMs - strokes[before].atMs;
@@ -53,7 +51,7 @@ export function doublesOf(
     }
     kept.set(stroke.surface, i);
   });
-  const share = found.length / counted;
+  const share = found.length / strokes.length;
   const areFound = found.length >= 2 && share >= settings['course.doublesFrom'];
   if (!areFound || share > settings['course.doublesMost']) return undefined;
   return { strokes: found, share, ms: medianInPlace(Float64Array.from(afterMs)) ?? 0 };
