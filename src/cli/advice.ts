@@ -58,7 +58,9 @@ interface Advice {
 /** Ceilings over the files, a player, a phrase and a rig at a time; *now* is the newest take of each. */
 export function ceilingsOver(files: readonly GradedFile[]): readonly PhraseCeilings[] {
   const groups = new Map<string, GradedFile[]>();
-  for (const one of files) groups.set(keyOf(one.take), [...(groups.get(keyOf(one.take)) ?? []), one]);
+  // What the teacher can play says nothing of a player's ceiling.
+  for (const one of files.filter(({ take }) => take.teacher !== true))
+    groups.set(keyOf(one.take), [...(groups.get(keyOf(one.take)) ?? []), one]);
   return [...groups.values()].map((group) => {
     const bars = group.flatMap(({ take, report }) => {
       const at = Math.floor(dayOf(take.recordedAt, 0));

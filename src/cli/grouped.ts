@@ -1,6 +1,6 @@
 import { phraseKeyOf } from '../sessions/take-record';
 import type { Take } from '../sessions/types';
-import { playerKey } from './players';
+import { calledPlayer, playerKey } from './players';
 
 /** Takes of one player and one phrase, oldest first. */
 export interface Group<One> {
@@ -22,7 +22,7 @@ export function groupedTakes<One extends { readonly take: Take }>(
   }
   return [...players.values()].flatMap((phrases) =>
     [...phrases.values()].map((takes) => ({
-      player: takes[0].take.player,
+      player: calledPlayer(takes[0].take),
       phrase: takes[0].take.phrase.title,
       takes: takes.toSorted((a, b) => Date.parse(a.take.recordedAt) - Date.parse(b.take.recordedAt)),
     })),

@@ -53,8 +53,9 @@ export function note(args: readonly string[], log: Log = strict): string {
   if (!byStudent && !/\.(html|md)$/i.test(out)) throw new UsageError('note wants --out OUT.html or OUT.md');
   if (values.term && /\.md$/i.test(out)) throw new UsageError('--term writes .html');
 
-  const noted = allNoted(positionals, log);
-  if (noted === undefined) return '';
+  const all = allNoted(positionals, log);
+  if (all === undefined) return '';
+  const noted = withoutTeachers(all, log);
   const takes = noted.map(({ take }) => take);
   const players = playersOf(takes);
   if (!byStudent) {
@@ -101,6 +102,15 @@ function allNoted(positionals: readonly string[], log: Log): readonly NotedTake[
     return onBehalfOf(file, () => ({ take, report: gradeTake(take) }));
   });
   return isBad || noted.length === 0 ? undefined : noted;
+}
+
+/** A note tells of a player. */
+function withoutTeachers(all: readonly NotedTake[], { warn }: Log): readonly NotedTake[] {
+  const theirs = all.filter(({ take }) => take.teacher !== true);
+  const left = all.length - theirs.length;
+  if (theirs.length === 0) throw new InputError('takes', 'must be a player’s, not the teacher’s alone');
+  if (left > 0) warn(`note: ${counted(left, 'take')} of the teacher’s left out`);
+  return theirs;
 }
 
 interface NoteValues {

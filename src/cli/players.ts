@@ -1,9 +1,15 @@
 import { playerName } from '../sessions/player';
+import { TEACHER, TEACHER_NAME } from '../sessions/teacher';
 import type { Take } from '../sessions/types';
 
-/** Whose take it is: by id where it has one, else by name. */
-export const playerKey = ({ playerId, player }: Take): string =>
-  playerId === undefined || playerId === '' ? `named ${player.trim().toLowerCase()}` : playerId;
+/** Whose take it is: the teacher's where it says so, by id where it has one, else by name. */
+export function playerKey({ playerId = '', player, teacher }: Take): string {
+  if (teacher === true) return TEACHER;
+  return playerId === '' ? `named ${player.trim().toLowerCase()}` : playerId;
+}
+
+/** What its player is called; the teacher's takes are no player's. */
+export const calledPlayer = ({ player, teacher }: Take): string => (teacher === true ? TEACHER_NAME : player);
 
 /**
  * A short code a player: initials, with a number where two have the same, in the order they come. Full names stay out of
@@ -15,7 +21,7 @@ export function playerCodes(takes: readonly Take[]): ReadonlyMap<string, string>
   for (const take of takes) {
     const key = playerKey(take);
     if (codes.has(key)) continue;
-    const initials = initialsOf(take.player);
+    const initials = take.teacher === true ? TEACHER : initialsOf(take.player);
     const times = (used.get(initials) ?? 0) + 1;
     used.set(initials, times);
     codes.set(key, times === 1 ? initials : `${initials}${times}`);

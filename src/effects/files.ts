@@ -5,6 +5,7 @@ import type { FileRead } from '../take/read-file';
 import type { PhraseFile } from '../sessions/phrase-file';
 import { ownerOfSheet, ownerOfTake, type Known, type Owner } from '../sessions/owner';
 import type { NamedRig } from '../sessions/rig-file';
+import { TEACHER } from '../sessions/teacher';
 import type { Take } from '../sessions/types';
 import { targetsMet } from '../sessions/week/targets-met';
 import { weekSheetFrom, type WeekSheet } from '../sessions/week-sheet';
@@ -189,9 +190,9 @@ async function addedSheet(sheet: WeekSheet, context: Context, { sheets }: Keeper
   };
 }
 
-/** What is another's doesn't come onto the page of who has the turn. */
+/** What is another player's doesn't come onto the page of who has the turn. */
 const isToShow = (owner: Owner | undefined, { state }: Context): boolean =>
-  owner === undefined || owner.playerId === state().library.playerId;
+  owner === undefined || [state().library.playerId, TEACHER].includes(owner.playerId);
 
 const filedWith = (owner: Owner | undefined): Pick<Filed, 'playerId' | 'by'> =>
   owner ?? { playerId: '', by: null };

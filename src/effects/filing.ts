@@ -1,6 +1,7 @@
 import { draftFrom, keptDraft, noteDraftId } from '../sessions/draft';
 import { alsoKnownAs, knownFrom } from '../sessions/owner';
 import { playerName } from '../sessions/player';
+import { TEACHER, TEACHER_NAME } from '../sessions/teacher';
 import type { Take } from '../sessions/types';
 import type { Effects } from '../state/dispatcher';
 import type { Filed } from '../state/library';
@@ -21,6 +22,7 @@ export function filingEffects(
   { refresh, turnTo, show }: Shown,
 ) {
   const nameOf = (playerId: string): string => {
+    if (playerId === TEACHER) return TEACHER_NAME;
     const player = state().library.players.find(({ id }) => id === playerId);
     return player === undefined ? '' : playerName(player);
   };

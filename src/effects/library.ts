@@ -1,4 +1,5 @@
 import { newPlayer, playerName, tidyName, type Player } from '../sessions/player';
+import { TEACHER } from '../sessions/teacher';
 import type { KeptFile, Unreadable } from '../sessions/store-types';
 import type { TakeSummary } from '../sessions/take-record';
 import type { Effects } from '../state/dispatcher';
@@ -48,8 +49,9 @@ export function libraryEffects({ state, dispatch, store, attempt }: Context, she
 
   /** Shows a player's takes and week sheets, unless another was asked for meanwhile. */
   async function shown(players: readonly Player[], playerId: string, mine: number): Promise<void> {
-    const [takes, nobodys, theirs, nobodysSheets, notes] = await Promise.all([
+    const [takes, teacherTakes, nobodys, theirs, nobodysSheets, notes] = await Promise.all([
       store().list({ playerId }),
+      store().list({ playerId: TEACHER }),
       store().list({ playerId: '', most: LISTED }),
       store().filesOf('sheets', playerId),
       store().filesOf('sheets', ''),
@@ -58,8 +60,11 @@ export function libraryEffects({ state, dispatch, store, attempt }: Context, she
     const shownSheets = await sheets().shown([...theirs, ...nobodysSheets], takes);
     if (mine !== shows) return newestShow;
     const written = writtenIn(notes);
-    dispatch({ kind: 'library', change: { players, playerId, takes, sheets: shownSheets, ...written } });
-    dispatch({ kind: 'takes listed', kept: newest(takes, nobodys) });
+    dispatch({
+      kind: 'library',
+      change: { players, playerId, takes, teacherTakes, sheets: shownSheets, ...written },
+    });
+    dispatch({ kind: 'takes listed', kept: newest(takes, [...teacherTakes, ...nobodys]) });
   }
 
   /** Their turn, in this window and in the next that is opened. A take that is being played is played to its end. */

@@ -59,7 +59,8 @@ export function playEffects(context: Context, { running, takes, unkept, day, lis
     if (planInUse(state()).then === 'review') {
       dispatch({ kind: 'reviewed', take, report: reportOnce(take), ...(stay ? { stay } : {}) });
     }
-    if (state().climb !== null) {
+    // A climb goes on by the player's own takes.
+    if (state().climb !== null && take.teacher !== true) {
       dispatch({ kind: 'climbed', report: reportOnce(take), take, atMs: nowMs() });
     }
     if (ended.unkept !== null) return;

@@ -111,7 +111,8 @@ export function takeEffects({ state, dispatch, store, attempt }: Context, list: 
     if (swung === undefined) return;
     show(swung);
     // A bundled take, or one of a file, stays what it is outside this page.
-    if (library.takes.some(({ id }) => id === swung.id)) await put(swung);
+    const kept = [...library.takes, ...library.teacherTakes];
+    if (kept.some(({ id }) => id === swung.id)) await put(swung);
   }
 
   /** A bundled take that is chosen to play becomes the input once it is there. */

@@ -5,6 +5,7 @@ import { allOrNone, connectStore, type StoreChange, type StoreDb } from './store
 import { collections, type BrowserStore, type Collections, type TakeOpening } from './store-types';
 import { takeFrom } from './take';
 import { asListed, summaryOf, type TakeSummary } from './take-record';
+import { saysItIs } from './teacher';
 import type { Take } from './types';
 
 export type { BrowserStore } from './store-types';
@@ -37,7 +38,7 @@ export async function openStore(deleted?: () => void): Promise<BrowserStore> {
     use(async (db) => {
       const change = db.transaction(['takes', 'summaries', 'stale', 'running', 'chunks'], 'readwrite');
       const before = await change.objectStore('summaries').get(take.id);
-      const playerId = take.playerId ?? before?.playerId ?? '';
+      const playerId = saysItIs(take) ?? before?.playerId ?? '';
       await allOrNone(change.done, [
         change.objectStore('takes').put(take),
         change.objectStore('summaries').put({ ...summaryOf(take), playerId }),

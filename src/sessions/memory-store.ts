@@ -1,6 +1,7 @@
 import type { Batch, BrowserStore, KeptFile, CollectionName, Collections } from './store-types';
 import { asListed, summaryOf, type TakeSummary } from './take-record';
 import { newPlayer } from './player';
+import { saysItIs } from './teacher';
 import type { Take } from './types';
 
 /**
@@ -21,7 +22,7 @@ export function memoryStore(): BrowserStore {
   };
 
   function put(take: Take): Promise<void> {
-    const playerId = take.playerId ?? summaries.get(take.id)?.playerId ?? '';
+    const playerId = saysItIs(take) ?? summaries.get(take.id)?.playerId ?? '';
     takes.set(take.id, take);
     summaries.set(take.id, { ...summaryOf(take), playerId });
     return done();

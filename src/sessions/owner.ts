@@ -1,14 +1,15 @@
 import type { KnownAs, Player } from './player';
 import type { KeptFile } from './store-types';
+import { TEACHER } from './teacher';
 import type { Take } from './types';
 import type { WeekSheet } from './week-sheet';
 
 /**
  * What told whose a file is. *record*: it is here already, and somebody's. *id*: a player of this library. *sheet*: the
- * player of the week sheet it was played to. *known*: somebody said so of such a file before. *name*: one player alone has
+ * player of the week sheet it was played to. *teacher*: the take says that the teacher played it. *known*: somebody said so of such a file before. *name*: one player alone has
  * that name. *only one*: there is nobody else.
  */
-export type OwnedBy = 'record' | 'id' | 'sheet' | 'known' | 'name' | 'only one';
+export type OwnedBy = 'record' | 'id' | 'teacher' | 'sheet' | 'known' | 'name' | 'only one';
 
 /** Whose a file is. */
 export interface Owner {
@@ -30,13 +31,14 @@ export interface Known {
  * @returns undefined where nothing tells: then somebody is to be asked
  */
 export function ownerOfTake(
-  { player, playerId, sheetId }: Pick<Take, 'player' | 'playerId' | 'sheetId'>,
+  { player, playerId, sheetId, teacher }: Pick<Take, 'player' | 'playerId' | 'sheetId' | 'teacher'>,
   known: Known,
 ): Owner | undefined {
   const { players, sheets, before } = known;
   const sheet = sheetId === undefined ? undefined : sheets.find(({ id }) => id === sheetId);
   return (
-    found(players, before, 'record') ??
+    (before === TEACHER ? { playerId: TEACHER, by: 'record' } : found(players, before, 'record')) ??
+    (teacher === true ? { playerId: TEACHER, by: 'teacher' } : undefined) ??
     found(players, playerId, 'id') ??
     found(players, sheet?.playerId, 'sheet') ??
     byWord(players, { ...(playerId === undefined ? {} : { id: playerId }), name: player })

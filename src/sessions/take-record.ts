@@ -4,6 +4,7 @@ import type { Limits } from '../settings';
 import type { Bpm } from '../units';
 import type { barsHeld, figure, gradedSchema } from './graded-schema';
 import type { Stored } from './stored';
+import { saysItIs } from './teacher';
 import type { Rig, Take } from './types';
 
 export { GRADED_VERSION } from './graded-schema';
@@ -55,12 +56,12 @@ export function asListed(record: TakeSummary): TakeSummary {
 
 /** A take that nobody has graded yet, as lists show it. */
 export function summaryOf(take: Take): TakeSummary {
-  const { id, player, playerId = '', recordedAt, source, phrase, tempo, hits, rig, limits } = take;
+  const { id, player, recordedAt, source, phrase, tempo, hits, rig, limits } = take;
   return {
     id,
     title: phrase.title,
     player,
-    playerId,
+    playerId: saysItIs(take) ?? '',
     recordedAt,
     source,
     bpm: 'bpm' in tempo ? tempo.bpm : tempo.ramp[0].bpm,

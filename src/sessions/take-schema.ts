@@ -34,6 +34,8 @@ export const takeSchema = v.looseObject({
   sheetId: v.exactOptional(text),
   /** The remedy it was played to, in words. */
   remedy: v.exactOptional(text),
+  /** The teacher played it, in a lesson: it counts in no player's history. */
+  teacher: v.exactOptional(v.literal(true, 'must be true')),
   /** What happened beside the strokes, in time order; absent where nothing did. */
   events: v.exactOptional(takeEvents),
 });

@@ -14,6 +14,7 @@ import {
 import { takeFrom } from './take';
 import { schemaOf } from './stored';
 import { summaryOf, type TakeSummary } from './take-record';
+import { saysItIs } from './teacher';
 
 const rest = {
   id: filled,
@@ -111,7 +112,8 @@ async function unlisted(db: StoreDb, unsound: ReadonlySet<string>): Promise<read
 async function relist(db: StoreDb, key: string): Promise<void> {
   const change = db.transaction(['takes', 'summaries', 'stale', 'small'], 'readwrite');
   const take = await change.objectStore('takes').get(key);
-  const whose = take?.playerId ?? ((await change.objectStore('small').get('player')) as string | undefined);
+  const whose =
+    (take && saysItIs(take)) ?? ((await change.objectStore('small').get('player')) as string | undefined);
   if (take !== undefined) {
     await change.objectStore('summaries').put({ ...summaryOf(takeFrom(take)), playerId: whose ?? '' });
     await change.objectStore('stale').put(true, key);

@@ -140,6 +140,8 @@ type PlayAction =
   /** A tap of the tempo, on the clock of the hits. */
   | { readonly kind: 'tap'; readonly atMs: Ms }
   | { readonly kind: 'tap on pad'; readonly on: boolean }
+  /** The next take, of the phrase as it is chosen, is the teacher's. */
+  | { readonly kind: 'teacher plays'; readonly on: boolean }
   | { readonly kind: 'figure'; readonly figure: FigureChoice; readonly by: FigureBy }
   | { readonly kind: 'view'; readonly change: Partial<ViewOptions> }
   /** A climb from the tempo that is chosen; `today` as a date. */

@@ -53,6 +53,8 @@ export interface Library {
   readonly playerId: string;
   /** All of their takes, newest first. */
   readonly takes: readonly TakeSummary[];
+  /** Takes that the teacher played, whoever's lesson it was, newest first. */
+  readonly teacherTakes: readonly TakeSummary[];
   /** Week sheets that are theirs. */
   readonly sheets: readonly SheetShown[];
   /** The week sheet that is being played to; empty for none. */
@@ -89,6 +91,7 @@ export const emptyLibrary: Library = {
   players: [],
   playerId: '',
   takes: [],
+  teacherTakes: [],
   sheets: [],
   sheetId: '',
   draft: null,

@@ -62,6 +62,8 @@ interface PlanPart {
   readonly taps: readonly Ms[];
   /** True while strikes on the pad are taps of the tempo. */
   readonly tapOnPad: boolean;
+  /** The take that runs, or else the next one, is the teacher's: it counts in nobody's history. Off again after one. */
+  readonly teacherPlays: boolean;
   readonly last: LastTake | null;
   /** The climb that is on; null where none is. */
   readonly climb: Climbing | null;
@@ -170,6 +172,7 @@ export const firstState: State = {
   plan: plainPlan,
   taps: [],
   tapOnPad: false,
+  teacherPlays: false,
   last: null,
   climb: null,
   rest: '',

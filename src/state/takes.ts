@@ -9,6 +9,8 @@ export interface KeptTake {
   readonly title: string;
   readonly bpm: Bpm | null;
   readonly sentence: string;
+  /** Whose it is. */
+  readonly playerId: string;
 }
 
 /** A take that comes with the app, played by the model player; `take` is null until it was asked for. */

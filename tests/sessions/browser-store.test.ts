@@ -274,6 +274,13 @@ describe('players', () => {
     expect((await store.all('players')).map(({ id }) => id)).toContain('kim');
   });
 
+  it('a take that the teacher played is no player’s', async () => {
+    const store = await twoPlayers();
+    await store.put({ ...take('lesson'), playerId: 'kim', teacher: true });
+    expect((await store.record('lesson'))?.playerId).toBe('teacher');
+    expect((await store.list({ playerId: 'teacher' })).map(({ id }) => id)).toEqual(['lesson']);
+  });
+
   it('a take given to another is graded and listed as theirs', async () => {
     const store = await twoPlayers();
     await store.describe('k1', 'Every variation holds.');

@@ -28,6 +28,13 @@ describe('a take that comes from elsewhere', () => {
     });
   });
 
+  it('is the teacher’s where it says so, until somebody says otherwise', () => {
+    const played = { player: '', playerId: 'cd', teacher: true } as const;
+    expect(ownerOfTake(played, here)).toEqual({ playerId: 'teacher', by: 'teacher' });
+    expect(ownerOfTake(played, { ...here, before: 'ab' })?.playerId).toBe('ab');
+    expect(ownerOfTake({ player: 'C. D.' }, { ...here, before: 'teacher' })?.playerId).toBe('teacher');
+  });
+
   it('goes by a name that one player alone has', () => {
     expect(ownerOfTake({ player: ' c. d. ' }, here)).toEqual({ playerId: 'cd', by: 'name' });
     const twins = { ...here, players: [...here.players, newPlayer('cd2', 'C. D.', NOW)] };

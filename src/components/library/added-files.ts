@@ -3,6 +3,8 @@ import { customElement, property } from 'lit/decorators.js';
 import { playerName, type Player } from '../../sessions/player';
 import type { AddedFile, Filed, Library } from '../../state/library';
 import { counted, listed } from '../../text';
+import { TEACHER, TEACHER_NAME } from '../../sessions/teacher';
+import { capital } from '../shared/numbers';
 import { fire } from '../shared/events';
 import { look } from '../shared/look';
 
@@ -131,6 +133,7 @@ export class AddedFiles extends LitElement {
   #with(group: readonly Filed[]) {
     const [{ playerId }] = group;
     const player = this.players.find(({ id }) => id === playerId);
+    if (playerId === TEACHER) return this.#teachers(group);
     if (player === undefined) return nothing;
     const takes = group.filter(({ kind }) => kind === 'take');
     return html`<li class="whose">
@@ -153,6 +156,18 @@ export class AddedFiles extends LitElement {
         'Move to …',
         this.players.filter(({ id }) => id !== playerId),
       )}
+    </li>`;
+  }
+
+  /** Takes that the teacher played can turn out a player's after all. */
+  #teachers(group: readonly Filed[]) {
+    const [{ by }] = group;
+    return html`<li class="whose">
+      <span
+        ><strong>${capital(TEACHER_NAME)}</strong>:
+        ${thingsOf(group)}${group.length === 1 && by !== null ? told[by] : nothing}</span
+      >
+      ${this.#choice(group, 'Move to …', this.players)}
     </li>`;
   }
 
@@ -208,6 +223,7 @@ const told: Readonly<Record<NonNullable<Filed['by']>, string>> = {
   sheet: ', by its week sheet',
   known: ', as you said before',
   name: ', by its name',
+  teacher: ', as the take says',
   'only one': '',
   said: ', as you say',
 };

@@ -14,7 +14,7 @@ export class GiveTo extends LitElement {
   @property() what: Filed['kind'] = 'take';
   @property({ attribute: 'item-id' }) itemId = '';
   /** Everyone but whose it is. */
-  @property({ attribute: false }) others: readonly Player[] = [];
+  @property({ attribute: false }) others: readonly Pick<Player, 'id' | 'name'>[] = [];
 
   static override styles = [
     look,

@@ -50,9 +50,7 @@ export class LastTakeLine extends LitElement {
   #last({ take, sentence, kept }: LastTake) {
     return html`<div class="last">
       <p>
-        <span class="quiet"
-          >${kept ? (take.cold === true ? 'Last take, cold:' : 'Last take:') : 'Thrown away:'}</span
-        >
+        <span class="quiet">${kept ? lastWords(take) : 'Thrown away:'}</span>
         ${sentence}
       </p>
       <div class="do">
@@ -79,6 +77,11 @@ export class LastTakeLine extends LitElement {
       </div>
     </div>`;
   }
+}
+
+function lastWords({ cold, teacher }: LastTake['take']): string {
+  if (teacher === true) return 'Last take, the teacher’s:';
+  return cold === true ? 'Last take, cold:' : 'Last take:';
 }
 
 declare global {

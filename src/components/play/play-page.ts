@@ -10,6 +10,7 @@ import { isFree } from '../../state/selectors/run';
 import { kitOutputOf, SEEN_CLICK } from '../../state/outputs';
 import { remembered } from '../../state/remembered';
 import { strikesAsked } from '../../state/selectors/input';
+import { teacherMay } from '../../state/selectors/library';
 import { type BundledTake, inputOfTake } from '../../state/takes';
 import type { Strikes } from '../../take/types';
 import type { Rig } from '../../sessions/types';
@@ -52,6 +53,8 @@ export function playPage(state: State): TemplateResult {
     .chosenOutput=${state.output}
     .strikes=${strikesOf(state.strikes, state.rig, state.input, state.bundled)}
     .running=${state.running !== null}
+    .teacherMay=${teacherMay(state.library)}
+    .teacherPlays=${state.teacherPlays}
     .bare=${isBare(state)}
     .seenClick=${state.output === SEEN_CLICK}
     .free=${isFree(state)}

@@ -27,6 +27,7 @@ import type { InputChoice, LiveFigure, OutputChoice } from '../shared/types';
  * @fires action clear strikes the two strikes are to be taken again
  * @slot next how the next take is played
  * @slot last the take before
+ * @fires action teacher plays {on} the next take is the teacher's, or not after all
  * @fires action start @fires action stop
  */
 @customElement('evenhand-play-screen')
@@ -55,6 +56,9 @@ export class PlayScreen extends FramePaced {
   /** That the click won't be heard; empty where it will. */
   @property({ attribute: 'sound-hint' }) soundHint = '';
   @property({ type: Boolean }) running = false;
+  /** Whether a teacher may play; and whether this take, or else the next, is theirs. */
+  @property({ type: Boolean, attribute: 'teacher-may' }) teacherMay = false;
+  @property({ type: Boolean, attribute: 'teacher-plays' }) teacherPlays = false;
   /** True in a bar without a click: then nothing on the screen counts for the player either. */
   @property({ type: Boolean }) bare = false;
   /** True where the click is seen and not heard: the beat that is on is shown large. */
@@ -149,6 +153,7 @@ export class PlayScreen extends FramePaced {
         <p class="small quiet" role="status">
           ${this.running ? 'Space or Escape stops.' : (blocked ?? (this.free ? 'Space starts. No click.' : 'Space starts, after a count-in.'))}
         </p>
+        ${this.#teacher()}
       </div>
       ${
         this.running
@@ -157,6 +162,28 @@ export class PlayScreen extends FramePaced {
               <slot name="options"></slot> <slot class="last" name="last"></slot>`
       }
     </section>`;
+  }
+
+  /** One press makes the next take the teacher's; while it is on, it is said in the same place. */
+  #teacher() {
+    if (!this.teacherMay && !this.teacherPlays) return nothing;
+    const says = this.running
+      ? 'The teacher’s take.'
+      : 'The next take is the teacher’s: it counts in nobody’s history.';
+    return html`<p class="teacher" role="status">
+      ${this.teacherPlays ? html`<strong>${says}</strong>` : nothing}
+      ${
+        this.running
+          ? nothing
+          : html`<button
+              class="plain"
+              title="For the teacher: the next take is yours, and counts in nobody’s history"
+              @click=${() => fire(this, { kind: 'teacher plays', on: !this.teacherPlays })}
+            >
+              ${this.teacherPlays ? 'Not after all' : 'I play this one'}
+            </button>`
+      }
+    </p>`;
   }
 
   #choices() {

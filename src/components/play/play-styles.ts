@@ -74,6 +74,17 @@ export const playStyles = css`
     margin-bottom: 6px;
     font-size: 21px;
   }
+  .go .teacher {
+    margin-top: 6px;
+    font-size: 15px;
+  }
+  .go .teacher button {
+    width: auto;
+    min-height: 44px;
+    margin: 0;
+    padding-inline: 0;
+    font-size: 16px;
+  }
   .choices {
     display: flex;
     flex-wrap: wrap;

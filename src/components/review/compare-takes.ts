@@ -4,6 +4,7 @@ import { InputError } from '../../errors';
 import { comparisonWords, measureWords, placeWords } from '../../insight/compare/compare-words';
 import type { MeasureDifference, PlaceDifference } from '../../insight/compare/compare';
 import { besideName, sideBySide, type SideBySide } from '../../insight/compare/side-by-side';
+import { TEACHER } from '../../sessions/teacher';
 import type { RowsPicture } from '../pictures/picture';
 import type { Reviewed } from '../../take/reviewed';
 import { fire } from '../shared/events';
@@ -263,12 +264,14 @@ function standing(count: number): string {
 const tempoWords = (bpm: number | null): string =>
   bpm === null ? '' : `, ${fixed(bpm, Number.isInteger(bpm) ? 0 : 1)} bpm`;
 
-function choiceWords({ recordedAt, title, bpm }: TakeChoice): string {
-  return `${recordedAt === '' ? `model player: ${title}` : dayAndTime(recordedAt)}${tempoWords(bpm)}`;
+function choiceWords({ recordedAt, title, bpm, playerId }: TakeChoice): string {
+  const whose = playerId === TEACHER ? 'the teacher’s, ' : '';
+  return `${recordedAt === '' ? `model player: ${title}` : `${whose}${dayAndTime(recordedAt)}`}${tempoWords(bpm)}`;
 }
 
-function nameOf({ take: { source, recordedAt, tempo } }: Reviewed): string {
-  const when = source === 'model' ? 'the model player’s' : `that of ${dayAndTime(recordedAt)}`;
+function nameOf({ take: { source, recordedAt, tempo, teacher } }: Reviewed): string {
+  const whose = teacher === true ? 'the teacher’s' : 'that';
+  const when = source === 'model' ? 'the model player’s' : `${whose} of ${dayAndTime(recordedAt)}`;
   return `${when}${tempoWords('bpm' in tempo ? tempo.bpm : null)}`;
 }
 

@@ -2,6 +2,7 @@ import { html, nothing, type TemplateResult } from 'lit';
 import type { SheetShown } from '../../state/library';
 import type { State } from '../../state/state';
 import { deferred, remembered } from '../../state/remembered';
+import { teacherMay } from '../../state/selectors/library';
 import { inputOfTake } from '../../state/takes';
 import { withoutFile } from '../../state/unkept';
 import { STEADY_MODEL } from '../../insight/compare/side-by-side';
@@ -12,6 +13,7 @@ import { targetsMet } from '../../sessions/week/targets-met';
 import '../library/give-to';
 import type { Reviewed } from '../../take/reviewed';
 import { phraseKeyOf, type TakeSummary } from '../../sessions/take-record';
+import { TEACHER, TEACHER_NAME } from '../../sessions/teacher';
 import './review-screen';
 import type { TakeChoice } from '../shared/types';
 import { notePage } from '../papers/note-page';
@@ -23,10 +25,12 @@ export function reviewPage(state: State): TemplateResult {
     .take=${state.reviewed?.take ?? null}
     .report=${state.reviewed?.report ?? null}
     .ceilings=${state.reviewed === null ? undefined : ceilings(state.reviewed, state.library.takes, -new Date().getTimezoneOffset())}
-    .alike=${state.reviewed === null ? [] : alike(state.reviewed, state.library.takes, state.bundled)}
+    .alike=${state.reviewed === null ? [] : alike(state.reviewed, state.library.takes, state.library.teacherTakes, state.bundled)}
     .course=${state.reviewed === null ? undefined : course(state.reviewed)}
     .reviewing=${state.reviewing}
     .hearing=${state.sounding}
+    .teachers=${state.reviewed !== null && isTeachers(state.reviewed.take, state.library)}
+    .teacherMay=${teacherMay(state.library)}
     .noteBegun=${isNoteBegun(state)}
     .saved=${state.kept}
     .unkept=${withoutFile(state.unkept).find(({ take }) => take.id === state.reviewed?.take.id) ?? null}
@@ -38,6 +42,10 @@ export function reviewPage(state: State): TemplateResult {
 /** Neither has to be there with the sentence. */
 const ceilings = deferred(ceilingsBeside);
 const course = deferred(courseOf);
+
+/** One that was given to a player is theirs, whoever played it. */
+const isTeachers = ({ id, teacher }: Reviewed['take'], library: State['library']): boolean =>
+  ownerHere(library, id) === TEACHER || (teacher === true && ownerHere(library, id) === '');
 
 const isNoteBegun = ({ reviewed, library }: State): boolean =>
   library.begun.some(({ draft }) => draft.of === 'note' && draft.takeId === reviewed?.take.id);
@@ -57,13 +65,19 @@ function reached({ reviewed, library }: State): TemplateResult | typeof nothing 
 /** Only a take that is kept can be somebody's; one that is nobody's yet can be given to all. */
 function giveTake({ reviewed, library, kept }: State): TemplateResult | typeof nothing {
   const id = reviewed?.take.id;
-  const owner = library.takes.some((take) => take.id === id) ? library.playerId : '';
+  const owner = ownerHere(library, id);
   if (id === undefined || (owner === '' && !kept.some((take) => take.id === id))) return nothing;
   return html`<evenhand-give-to
     slot="give"
     .itemId=${id}
-    .others=${library.players.filter((player) => player.id !== owner)}
+    .others=${[...library.players, { id: TEACHER, name: TEACHER_NAME }].filter((player) => player.id !== owner)}
   ></evenhand-give-to>`;
+}
+
+/** Whose a take is, as far as the page has it; empty where it is nobody's. */
+function ownerHere({ takes, teacherTakes, playerId }: State['library'], takeId: string | undefined): string {
+  if (teacherTakes.some(({ id }) => id === takeId)) return TEACHER;
+  return takes.some(({ id }) => id === takeId) ? playerId : '';
 }
 
 /** Targets of the week sheet that the open take was played to, with what it came to by itself. */
@@ -74,11 +88,16 @@ const reachedOf = remembered(
   },
 );
 
-/** Takes of the open one's phrase: the player's own, newest first, then the model player's, played here and bundled. */
+/** Takes of the open one's phrase: the teacher's, the player's own, each newest first, then the model player's, played here and bundled. */
 const alike = remembered(
-  ({ take }: Reviewed, kept: readonly TakeSummary[], bundled: State['bundled']): readonly TakeChoice[] => {
+  (
+    { take }: Reviewed,
+    kept: readonly TakeSummary[],
+    teachers: readonly TakeSummary[],
+    bundled: State['bundled'],
+  ): readonly TakeChoice[] => {
     const key = phraseKeyOf(take.phrase);
-    const own = kept.filter(
+    const own = [...teachers, ...kept].filter(
       ({ id, phraseKey, graded }) => id !== take.id && phraseKey === key && graded !== null,
     );
     return [

@@ -9,6 +9,7 @@ import type { UnkeptTake } from '../../state/unkept';
 import type { Reviewed } from '../../take/reviewed';
 import type { CourseLine } from '../../insight/take-course';
 import type { TakeCeilings } from '../../insight/take-ceilings';
+import { TEACHER } from '../../sessions/teacher';
 import type { Take } from '../../sessions/types';
 import { afterPaint } from '../shared/after-paint';
 import { brokenBars } from './broken-bars';
@@ -45,7 +46,7 @@ import { measureUnit, strengthWords } from '../../grading/words';
  * @fires action next step the remedy, the phrase again, or a step of Rig
  * @fires action meant swing the take is to be graded by the swing it was played with
  * @fires action picture, strokes, guess first, listen blind: what is looked at @fires action write note a lesson note is to be written
- * @fires action play take {id} the same phrase at the same tempo
+ * @fires action play take {id} the same phrase at the same tempo @fires action teacher plays {on} the next take is the teacher's
  * @fires action download take {id} @fires action open take {id} @fires action delete take {id}
  * @fires action set beside {id} another take is set beside it
  * @fires action add files {files} chosen from disk
@@ -65,6 +66,10 @@ export class ReviewScreen extends LitElement {
   @property({ attribute: false }) alike: readonly TakeChoice[] = [];
   /** What is looked at of it. */
   @property({ attribute: false }) reviewing: Reviewing = firstReviewing;
+  /** The open take is the teacher's. */
+  @property({ type: Boolean }) teachers = false;
+  /** Whether a teacher may play. */
+  @property({ type: Boolean, attribute: 'teacher-may' }) teacherMay = false;
   /** True where a note on the open take is begun. */
   @property({ type: Boolean }) noteBegun = false;
   /** True while something sounds. */
@@ -123,7 +128,7 @@ export class ReviewScreen extends LitElement {
         ${this.#unkeptLine()}
         <p class="quiet">${strengthWords(report)}</p>
         <p class="quiet small">
-          ${isUnlabelledModel(take) ? 'Computed by the seeded model player; nobody played it. ' : nothing}${take.notes}
+          ${this.teachers ? 'The teacher’s take: it counts in nobody’s history. ' : nothing}${isUnlabelledModel(take) ? 'Computed by the seeded model player; nobody played it. ' : nothing}${take.notes}
         </p>
         ${this.#guessed()} ${nextStepOf(this, { take, report }, this.reviewing)}
         ${meantSwing(this, { take, report })}
@@ -265,9 +270,24 @@ export class ReviewScreen extends LitElement {
       <button class="plain" @click=${() => fire(this, { kind: 'download take', id: take.id })}>
         Download the take
       </button>
-      <button class="plain" @click=${() => fire(this, { kind: 'write note' })}>
-        ${this.noteBegun ? 'Go on with the note' : 'Write a note'}
-      </button>
+      ${
+        this.teachers
+          ? nothing
+          : html`<button class="plain" @click=${() => fire(this, { kind: 'write note' })}>
+              ${this.noteBegun ? 'Go on with the note' : 'Write a note'}
+            </button>`
+      }
+      ${
+        this.teacherMay
+          ? html`<button
+              class="plain"
+              title="The next take, of this phrase at this tempo, is the teacher’s"
+              @click=${() => this.#teacherPlays(take)}
+            >
+              I play this one
+            </button>`
+          : nothing
+      }
       <slot name="give"></slot>
       <label
         ><input
@@ -280,6 +300,12 @@ export class ReviewScreen extends LitElement {
         weakest${of === 0 ? '' : html` <span class="quiet">(heard it ${heard} of ${of})</span>`}</label
       >
     </div>`;
+  }
+
+  /** For the teacher: the same phrase at the same tempo, and the next take is theirs. */
+  #teacherPlays({ id }: Take): void {
+    fire(this, { kind: 'teacher plays', on: true });
+    fire(this, { kind: 'play take', id });
   }
 
   #bars(take: Take, report: Report) {
@@ -374,14 +400,14 @@ function takeList(host: HTMLElement, title: string, takes: readonly TakeChoice[]
     </caption>
     <tbody>
       ${takes.map(
-        ({ id, recordedAt, title: name, bpm, sentence }) =>
+        ({ id, recordedAt, title: name, bpm, sentence, playerId }) =>
           html`<tr>
             <td class="what">
               <button class="plain" @click=${() => fire(host, { kind: 'open take', id })}>${name}</button>
               <br /><span class="quiet small"
                 >${own ? `${dayAndTime(recordedAt)}` : 'model player'}${
                   bpm === null ? '' : ` · ${fixed(bpm, Number.isInteger(bpm) ? 0 : 1)} bpm`
-                }</span
+                }${playerId === TEACHER ? ' · the teacher’s' : nothing}</span
               >
             </td>
             <td>${sentence}</td>

@@ -21,6 +21,8 @@ export interface TakeChoice {
   readonly title: string;
   readonly bpm: Bpm | null;
   readonly sentence: string;
+  /** Whose it is; absent where it is bundled. */
+  readonly playerId?: string;
 }
 
 /** The one number being worked on. `value` is null before there is one. */

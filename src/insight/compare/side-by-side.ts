@@ -10,8 +10,8 @@ export interface SideBySide {
 }
 
 /**
- * The open take and the one set beside it. The earlier is the first, as before and after; a model player's comes before a
- * player's, who is held against it.
+ * The open take and the one set beside it. The earlier is the first, as before and after; a model player's and the
+ * teacher's come before a player's, who is held against them.
  * @throws InputError where their bars are not the same
  */
 export function sideBySide(open: Reviewed, beside: Reviewed): SideBySide {
@@ -24,15 +24,20 @@ export function sideBySide(open: Reviewed, beside: Reviewed): SideBySide {
 }
 
 function comesFirst({ take: one }: Reviewed, { take: other }: Reviewed): boolean {
-  if ((one.source === 'model') !== (other.source === 'model')) return one.source === 'model';
+  if (isModel(one) !== isModel(other)) return isModel(one);
   return one.recordedAt <= other.recordedAt;
 }
+
+/** Played to be held against. */
+const isModel = ({ source, teacher }: Reviewed['take']): boolean => source === 'model' || teacher === true;
 
 const THIS_TAKE = 'this take';
 
 /** What the take set beside the open one is called. @example besideName({ source: 'model' }) // => 'the model take' */
-export const besideName = ({ source }: Pick<Reviewed['take'], 'source'>): string =>
-  source === 'model' ? 'the model take' : 'the other take';
+export function besideName({ source, teacher }: Pick<Reviewed['take'], 'source' | 'teacher'>): string {
+  if (source === 'model') return 'the model take';
+  return teacher === true ? 'the teacher’s take' : 'the other take';
+}
 
 /**
  * Bars of both takes to be told apart by ear: those with nothing missed in them, of each variation as many of one as of

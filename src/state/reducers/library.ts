@@ -7,6 +7,7 @@ import type { Library } from '../library';
 import type { NoteDraft } from '../note-draft';
 import type { Begun } from '../../sessions/draft';
 import type { Player } from '../../sessions/player';
+import { TEACHER } from '../../sessions/teacher';
 import type { Reducers } from './reducers';
 import { currentPlayer } from '../selectors/library';
 import { ownInput, withChoice } from './chosen';
@@ -41,7 +42,7 @@ function turned(state: State, library: Library): State {
   const all = [...state.openWork, [state.library.playerId, openWorkOf(state)] as const];
   const openWork = new Map(all.filter(([id]) => isHere(id)));
   const theirs = openWork.get(library.playerId);
-  const next = { ...state, library, openWork };
+  const next = { ...state, library, openWork, teacherPlays: false };
   return theirs === undefined ? limited(cleared(state, next)) : withOpenWork(next, theirs);
 }
 
@@ -86,10 +87,11 @@ function noteFor(note: NoteDraft, owner: Player | undefined): NoteDraft {
   return { ...note, playerId: owner.id, text: { ...note.text, student: owner.name } };
 }
 
-/** A take that is open stands open with whose it is now, with the note on it. */
+/** A take that is open stands open with whose it is now, with the note on it; the teacher's is looked at by all. */
 function givenAway(state: State, ids: readonly string[], playerId: string): State {
   const { reviewed, note, library } = state;
-  if (reviewed === null || playerId === library.playerId || !ids.includes(reviewed.take.id)) return state;
+  const isTheirs = playerId === library.playerId || playerId === TEACHER;
+  if (reviewed === null || isTheirs || !ids.includes(reviewed.take.id)) return state;
   const owner = library.players.find(({ id }) => id === playerId);
   const limits = owner?.limits ?? state.limits;
   const theirs = state.openWork.get(playerId) ?? openWorkOf({ ...cleared(state, state), limits });

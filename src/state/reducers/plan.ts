@@ -22,6 +22,7 @@ export const planReducers = {
   'plan kept': (state, { kept }) => ({ ...state, plan: planFrom(kept) }),
   tap: (state, { atMs }) => tappedAt(state, atMs),
   'tap on pad': (state, { on }) => ({ ...state, tapOnPad: on, taps: [] }),
+  'teacher plays': (state, { on }) => ({ ...state, teacherPlays: on }),
   played: (state, { last }) => ({ ...state, last }),
   'rest due': (state, { words }) => ({ ...state, rest: words }),
   'begin climb': (state, { today }) => {

@@ -108,13 +108,14 @@ export function reviewAgain(reviewing: Reviewing, reviewed: Reviewed): Reviewing
   const { treatment, guesses, seen } = reviewing;
   const { report, take } = reviewed;
   const isFirst = !seen.includes(take.id);
-  const ofRemedy = treatment !== null && isOfRemedy(treatment, reviewed);
+  const isTheirs = take.teacher !== true;
+  const ofRemedy = treatment !== null && isTheirs && isOfRemedy(treatment, reviewed);
   return {
     ...firstReviewing,
     guesses,
     seen: isFirst ? [...seen, take.id] : seen,
     guess:
-      guesses.on && isFirst && report.weakest !== null && report.variations.length > 1
+      guesses.on && isTheirs && isFirst && report.weakest !== null && report.variations.length > 1
         ? { kind: 'asked' }
         : { kind: 'none' },
     treatment: ofRemedy && isFirst ? { ...treatment, reached: reachedAfter(treatment, report) } : treatment,

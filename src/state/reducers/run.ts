@@ -21,6 +21,7 @@ export const runReducers = {
   ended: (state, { strokes }) => ({
     ...state,
     running: null,
+    teacherPlays: state.teacherPlays && !strokes,
     position: null,
     recordingFails: '',
     message: strokes ? '' : 'No strokes came, so there is no take. Is the right input chosen?',

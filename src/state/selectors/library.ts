@@ -9,6 +9,11 @@ export function currentPlayer({ players, playerId }: Library): Player | undefine
   return players.find(({ id }) => id === playerId);
 }
 
+/** Whether there may be a teacher: somebody gave the player a name, or there are several. */
+export function teacherMay({ players }: Pick<Library, 'players'>): boolean {
+  return players.length > 1 || players.some(({ name }) => name !== '');
+}
+
 /** What a take that is about to be played says of whose it is and how it came about. */
 export function takeMarks(
   library: Library,

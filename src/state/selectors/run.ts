@@ -30,20 +30,23 @@ interface Stamp {
 
 /** The take about to be played. A bundled take's strokes stay the model player's, whoever pressed Start. */
 export function planOf(state: State, rig: Rig, stamp: Stamp): TakePlan {
-  const { bpm, pace, limits, climb } = state;
+  const { bpm, pace, limits } = state;
   const plan = planInUse(state);
   // A ramp is over the phrase's own cycles.
   const length = pace.shape === 'steady' ? plan.length : plainPlan.length;
   const phrase = { ...state.phrase, cycles: cyclesOf(length, state.phrase, { bpm }) };
   const { cold, ...stamped } = stamp;
+  const isTheirs = !state.teacherPlays;
   const source = takeAsInput(state);
   return {
     format: 'evenhand-take',
     version: 1,
     ...stamped,
-    ...(cold === true ? { cold } : {}),
+    ...(cold === true && isTheirs ? { cold } : {}),
     ...(source === undefined
-      ? { ...takeMarks(state.library, phrase), ...remedyMark(state, phrase) }
+      ? isTheirs
+        ? { ...takeMarks(state.library, phrase), ...remedyMark(state, phrase) }
+        : ({ player: '', teacher: true } as const)
       : { player: source.player }),
     source: source === undefined ? 'played' : 'model',
     phrase,
@@ -52,9 +55,12 @@ export function planOf(state: State, rig: Rig, stamp: Stamp): TakePlan {
     limits,
     settings: source?.settings ?? {},
     rig,
-    notes: source?.notes ?? (climb === null || climb.step.kind === 'done' ? '' : climbNote(climb)),
+    notes: source?.notes ?? (isTheirs ? notesOf(state) : ''),
   };
 }
+
+const notesOf = ({ climb }: State): string =>
+  climb === null || climb.step.kind === 'done' ? '' : climbNote(climb);
 
 /** A take of the remedy that was begun says so, and what it is for. */
 function remedyMark({ reviewing: { treatment } }: State, phrase: Phrase): Pick<TakePlan, 'remedy'> {
