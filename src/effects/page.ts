@@ -110,12 +110,9 @@ export function pageEffects(context: Context, { midi, out, sound }: World) {
   };
 
   async function openKept(openStore: OpenStore): Promise<void> {
-    try {
-      await openStore(() => attempt(library.deleted));
-    } finally {
-      // Also where there is none: the Rig screen waits for it.
-      await rigs.open();
-    }
+    // Where there is none the page works over one that lasts as long as itself, and that is opened as any other.
+    await openStore(() => attempt(library.deleted)).catch(context.trouble);
+    await rigs.open();
     // Each by itself: one that can't be read hides none of the others.
     const parts = [view.open, takes.recover, library.open, play.open, phrases.open, review.open];
     for (const part of parts) {

@@ -83,7 +83,7 @@ describe('a lesson note is written from Review', () => {
     const file = await downloaded(page, 'Download the file for the student');
     expect(file.name).toBe('sheet.week.json');
     const week = readWeekSheet(file.bytes.toString());
-    expect(week).toMatchObject({ student: 'Kim <b>', bpm: 84, words: 'Low sticks.' });
+    expect(week).toMatchObject({ student: 'Kim <b>', bpm: 84, words: 'Low sticks.\n90 bpm, easy' });
     const sheet = await new AxeBuilder({ page }).analyze();
     expect(sheet.violations.map(({ id, nodes }) => `${id}: ${nodes[0].html}`)).toEqual([]);
     await page.context().close();
