@@ -8,6 +8,8 @@ import { awayWords, ceilingWords, changeWords } from '../insight/ceiling/words';
 import { dateOf, dayOf } from '../insight/history/weeks';
 import { giveawayOf, type Giveaway } from '../grading/apart/giveaway';
 import { identificationOf, type Identification } from '../grading/apart/identification';
+import { chosenOf } from '../grading/chosen';
+import { CHOSEN } from '../words/findings';
 import { remedyOf, type CeilingTempos, type Remedy } from '../grading/remedy/remedy';
 import { rigRemedyOf, type RigRemedy } from '../grading/remedy/rig-remedy';
 import { slowestBpm } from '../exercises/tempo';
@@ -125,10 +127,11 @@ const changed = (change: Change): string => (change.kind === 'not enough' ? '' :
 /** Remedy, giveaway and identification rate of a take. */
 export function adviceOf({ file, take, report }: GradedFile, ceilings: readonly PhraseCeilings[]): Advice {
   const tempos = temposOf(ceilings.find(({ files }) => files.includes(file)));
+  const chosen = chosenOf(report, take.first);
   return {
     file,
-    rig: rigRemedyOf(report) ?? null,
-    remedy: remedyOf(report, take.phrase, slowestBpm(take.tempo), tempos) ?? null,
+    rig: chosen === undefined ? (rigRemedyOf(report) ?? null) : null,
+    remedy: remedyOf(report, take.phrase, slowestBpm(take.tempo), tempos, chosen) ?? null,
     giveaway: giveawayOf(report, take.phrase, take.tempo),
     identification: identificationOf(report, take.phrase, take.tempo),
   };
@@ -140,11 +143,13 @@ export function adviceLines(
   ceilings: readonly PhraseCeilings[],
 ): string[] {
   const tempos = temposOf(ceilings.find(({ files }) => files.includes(file)));
-  const remedy = remedyOf(report, take.phrase, slowestBpm(take.tempo), tempos);
+  const chosen = chosenOf(report, take.first);
+  const remedy = remedyOf(report, take.phrase, slowestBpm(take.tempo), tempos, chosen);
   const giveaway = giveawayOf(report, take.phrase, take.tempo);
   const isShown = giveaway.kind === 'told' || giveaway.because === 'too few cycles';
-  const rig = rigRemedyOf(report);
+  const rig = chosen === undefined ? rigRemedyOf(report) : undefined;
   return [
+    ...(chosen === undefined ? [] : ['', `${CHOSEN} ${chosen.sentence}`]),
     ...(rig === undefined ? [] : ['', `${rig.sentence} That is ${rig.purpose}. ${rig.done}`]),
     ...(remedy === undefined
       ? []

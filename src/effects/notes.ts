@@ -19,16 +19,14 @@ export function noteEffects({ state, dispatch, store, attempt }: Context) {
     const { library } = state();
     const { take } = noted;
     const playerId = (await store().record(take.id))?.playerId ?? library.playerId;
-    const { proposedTarget } = await paper();
+    const { proposedTarget, targetsThatLead } = await paper();
     const begun = textBegun(await store().filesOf('notes', playerId), take.id);
-    const fresh = {
-      student: library.players.find(({ id }) => id === playerId)?.name ?? '',
-      date: take.recordedAt.slice(0, 10),
-      words: '',
-      target: proposedTarget(noted),
-    };
+    const student = library.players.find(({ id }) => id === playerId)?.name ?? '';
+    const date = take.recordedAt.slice(0, 10);
+    const fresh = { student, date, words: '', target: proposedTarget(noted) };
     const sayings = sayingsFrom(await store().kept(SAYINGS));
-    dispatch({ kind: 'note begun', note: { takeId: take.id, playerId, text: begun ?? fresh, sayings } });
+    const text = goneOn(begun, fresh, targetsThatLead(noted));
+    dispatch({ kind: 'note begun', note: { takeId: take.id, playerId, text, sayings } });
   }
 
   async function keepSayings(sayings: readonly string[]): Promise<void> {
@@ -99,6 +97,12 @@ export function noteEffects({ state, dispatch, store, attempt }: Context) {
       attempt(() => keepSayings((state().note?.sayings ?? []).filter((one) => one !== saying))),
   } satisfies Effects['on'];
   return { on };
+}
+
+/** A note that is gone on with. A target that was proposed before something else came first is proposed anew. */
+function goneOn(begun: NoteText | undefined, fresh: NoteText, proposed: readonly string[]): NoteText {
+  if (begun === undefined) return fresh;
+  return proposed.includes(begun.target) ? { ...begun, target: fresh.target } : begun;
 }
 
 /** The note on a take as far as it is written; undefined where none is begun. */

@@ -2,6 +2,7 @@ import { STEADY_MODEL } from '../insight/compare/side-by-side';
 import { takeWithTempo } from '../insight/today/opening';
 import { noteDraftId } from '../sessions/draft';
 import { writeTake } from '../sessions/take';
+import { summaryOf } from '../sessions/take-record';
 import type { Take } from '../sessions/types';
 import { asSwung } from '../take/meant-swing';
 import type { Effects } from '../state/dispatcher';
@@ -9,7 +10,8 @@ import { takeAsInput } from '../state/selectors/input';
 import { bundledNameOf } from '../state/takes';
 import { fetchBundled } from './bundled';
 import type { Context } from './context';
-import { describedTake, reportOnce } from './graded-once';
+import type { Reviewed } from '../take/reviewed';
+import { describedTake, remember, reportOnce } from './graded-once';
 import { queue } from './queue';
 import { saveFile } from './save-file';
 
@@ -98,21 +100,29 @@ export function takeEffects({ state, dispatch, store, attempt }: Context, list: 
     return steadyModelOf(open);
   }
 
-  /** Keeps a take as it is now, in place of one with its id. */
-  async function put(take: Take): Promise<void> {
-    await store().put(take);
+  /** Keeps a take as it is now in place of the one with its id, where that is kept; it stays whose it is. */
+  async function replace(take: Take): Promise<void> {
+    const record = await store().record(take.id);
+    if (record === undefined) return;
+    const summary = { ...summaryOf(take), playerId: record.playerId };
+    await store().putAll({ takes: [{ take, summary }] });
     await settle(take);
   }
 
   /** The open take is graded anew, its phrase swung as it was played. */
   async function swing(): Promise<void> {
-    const { reviewed, library } = state();
+    const { reviewed } = state();
     const swung = reviewed === null ? undefined : asSwung(reviewed.take, reviewed.report);
     if (swung === undefined) return;
     show(swung);
     // A bundled take, or one of a file, stays what it is outside this page.
-    const kept = [...library.takes, ...library.teacherTakes];
-    if (kept.some(({ id }) => id === swung.id)) await put(swung);
+    await replace(swung);
+  }
+
+  /** What leads is kept with the take: its report is the one it had. */
+  async function keepFirst({ take, report }: Reviewed): Promise<void> {
+    remember(take, report);
+    await replace(take);
   }
 
   /** A bundled take that is chosen to play becomes the input once it is there. */
@@ -130,6 +140,10 @@ export function takeEffects({ state, dispatch, store, attempt }: Context, list: 
     'delete take': ({ id }) => attempt(() => remove(id)),
     'set beside': ({ id }) => attempt(() => inOrder(() => setBeside(id))),
     'meant swing': () => attempt(swing),
+    'choose first': () => {
+      const { reviewed } = state();
+      if (reviewed !== null) attempt(() => inOrder(() => keepFirst(reviewed)));
+    },
     input: ({ input }) => {
       const name = bundledNameOf(input);
       if (name !== undefined && takeAsInput({ ...state(), input }) === undefined)
@@ -141,7 +155,6 @@ export function takeEffects({ state, dispatch, store, attempt }: Context, list: 
     settle,
     review,
     show,
-    put,
     /** Keeps what pages that died left of their takes. */
     async recover(): Promise<void> {
       const late = (take: Take): void => attempt(async () => void (await settle(take)));

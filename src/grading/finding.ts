@@ -3,7 +3,7 @@ import { worstFigureOf } from './figures/named-figures';
 import type { Reason } from './remedy/table';
 import type { Figure, Part } from './figures/figure';
 import type { Report, Weakest } from './types';
-import { isOut, weakestFirst, worstOfTake } from './weakest';
+import { isOut, measuresOver, weakestFirst, worstOfTake } from './weakest';
 
 /** What a report says is out: a reason, where, and the figure behind it. */
 export interface Finding {
@@ -60,19 +60,23 @@ export function findingOf(report: Report, first?: Weakest): Finding | undefined 
 }
 
 /** By where the fault lives: the variation's own figure, or the take's where the whole phrase has it and it is out there. */
-function blamed(report: Report, { measure, variation, variations, scope }: Weakest): Finding | undefined {
+function blamed(
+  report: Report,
+  { measure, variation, variations, scope, hand }: Weakest,
+): Finding | undefined {
   const own = worstFigureOf(
     report.variations.find(({ name }) => name === variation)?.measures ?? {},
     measure,
   );
-  if (own === undefined) return undefined;
   const isWhole = scope !== 'variation' && scope !== 'variations';
-  const over = isWhole ? worstFigureOf(report.measures, measure) : undefined;
-  const { part, figure } = over !== undefined && isOut(over.figure) ? over : own;
+  const over = isWhole ? worstFigureOf(measuresOver(report, measure, hand), measure) : undefined;
+  const found = over !== undefined && isOut(over.figure) ? over : own;
+  if (found === undefined) return undefined;
+  const { part, figure } = found;
   return {
     reason: measure,
     part,
-    variation: figure === own.figure ? variation : null,
+    variation: figure === own?.figure ? variation : null,
     bar: variation,
     variations: isWhole && report.variations.length > 1 ? [] : variations,
     ...handOf(figure),

@@ -12,6 +12,7 @@ import { freeDrift } from './free-drift';
 import type { Graded } from './graded';
 import { linesIn } from './evidence/heights';
 import { english } from '../words/en';
+import { othersOf, partIn } from './others';
 import { sayingOf, verdictWords, type Unworded } from './sayings';
 import { blameOf } from './scope';
 import { slotReports } from './facts/slot-reports';
@@ -93,7 +94,8 @@ export function reportOf(graded: Graded): Report {
   const found = fits ? weakestIn(evidence, body) : null;
   const weakest = found === null ? null : { ...found, sentence: verdictWords(body, found, graded.barsDue) };
   const saying = sayingOf(body, found, grid, graded.barsDue);
-  return { ...body, saying, sentence: english(saying), weakest };
+  const others = othersOf(evidence, body, weakest);
+  return { ...body, saying, sentence: english(saying), weakest, others };
 }
 
 /** Where the off-beats lie, as a percentage of their pair, where that isn't where the phrase has them. */
@@ -165,6 +167,7 @@ function weakestIn(evidence: Evidence, body: Unworded): Omit<Weakest, 'sentence'
     ...blameOf(evidence, first),
     variation: variation.name,
     measure: key,
+    ...partIn(part),
     ...(figure.hand === undefined ? {} : { hand: figure.hand }),
     slot: farthestSlot(evidence, evidence.names.indexOf(variation.name), key, part, figure),
     value: figure.value ?? 0,

@@ -7,11 +7,19 @@ import { courseSayings } from './course-sayings';
 import type { JudgedKey } from './measures';
 import { worstFigureOf } from './figures/named-figures';
 import { reasonOf, type Telling } from './reasons';
-import type { Measures, Report, Weakest } from './types';
-import { figureOf, isShadowOf, weakestFirst, worstOfTake, type VariationStanding } from './weakest';
+import type { Measures, Report, VariationReport, Weakest } from './types';
+import {
+  figureOf,
+  isOut,
+  isShadowOf,
+  measuresOver,
+  weakestFirst,
+  worstOfTake,
+  type VariationStanding,
+} from './weakest';
 
 /** A report before its words. */
-export type Unworded = Omit<Report, 'saying' | 'sentence' | 'weakest'>;
+export type Unworded = Omit<Report, 'saying' | 'sentence' | 'weakest' | 'others'>;
 
 /** Where the weakest variation's fault lives. */
 type Found = Omit<Weakest, 'sentence'>;
@@ -42,6 +50,38 @@ export function verdictWords(report: Unworded, found: Found | null, barsDue: num
   return english([verdict(report, found, barsDue)]);
 }
 
+/**
+ * What is out beside what leads, by where it lives.
+ * @param found null for what only the whole take shows
+ * @param worst the variation that it is worst in
+ */
+export function otherWords(
+  report: Unworded,
+  found: Pick<Found, 'scope' | 'variations' | 'hand'> | null,
+  key: JudgedKey,
+  worst?: VariationReport,
+): string {
+  return english([otherFinding(report, found, key, worst)]);
+}
+
+function otherFinding(
+  report: Unworded,
+  found: Pick<Found, 'scope' | 'variations' | 'hand'> | null,
+  key: JudgedKey,
+  worst?: VariationReport,
+): Finding {
+  const single = report.variations.length === 1;
+  if (found === null || worst === undefined) {
+    return { key: 'take out', args: { single, holds: false, reason: outIn(key, report.measures, report) } };
+  }
+  const { scope, variations } = found;
+  const reason = outIn(key, worst.measures, report);
+  if (single) return { key: 'phrase out', args: { reason } };
+  if (scope !== 'variation' && scope !== 'variations') return outInMany(report, key, found, reason);
+  const alike = variations.filter((name) => name !== worst.name);
+  return { key: 'in variation', args: { variation: worst.name, alike, reason } };
+}
+
 /** From here up nothing is worth polishing. */
 const NEARLY_IDEAL = 0.99;
 
@@ -59,11 +99,8 @@ function verdict(report: Unworded, found: Found | null, barsDue: number): Findin
 }
 
 /** What is out: in a variation, some of them, or the phrase. */
-function fault(
-  report: Unworded,
-  { scope, variations }: Found,
-  standings: readonly VariationStanding[],
-): Finding {
+function fault(report: Unworded, found: Found, standings: readonly VariationStanding[]): Finding {
+  const { scope, variations } = found;
   const [first] = standings;
   const { key } = first;
   const { name, measures } = first.variation;
@@ -77,18 +114,28 @@ function fault(
       };
     case 'variations':
       return { key: 'weak bars', args: { variations, worst: name, reason } };
-    default: {
-      const over = worstFigureOf(report.measures, key)?.figure;
-      const isOut = typeof over?.supported === 'number' && over.supported < 0;
-      return {
-        key: 'out in many',
-        args: {
-          where: whereIn(report, key, variations.length),
-          reason: isOut ? outIn(key, report.measures, report) : reason,
-        },
-      };
-    }
+    default:
+      return outInMany(report, key, found, reason);
   }
+}
+
+/** By the figure over the whole take of the same hand, where that is out too. */
+function outInMany(
+  report: Unworded,
+  key: JudgedKey,
+  { variations, hand }: Pick<Found, 'variations' | 'hand'>,
+  ofWorst: Reason,
+): Finding {
+  const over = measuresOver(report, key, hand);
+  const found = worstFigureOf(over, key)?.figure;
+  const isOverAll = found !== undefined && isOut(found);
+  return {
+    key: 'out in many',
+    args: {
+      where: whereIn(report, key, variations.length),
+      reason: isOverAll ? outIn(key, over, report) : ofWorst,
+    },
+  };
 }
 
 function outIn(key: JudgedKey, measures: Measures, report: Unworded): Reason {

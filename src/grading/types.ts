@@ -6,7 +6,7 @@ import type { Limits, Settings } from '../settings';
 import type { Hand } from '../stroke';
 import type { Db, Ms } from '../units';
 import type { Saying } from '../words/en';
-import type { Figure, PartedFigure, VariationBand } from './figures/figure';
+import type { Figure, Part, PartedFigure, VariationBand } from './figures/figure';
 import type { HeightLines } from './evidence/heights';
 import type { JudgedKey, MeasureKey, PartedKey } from './measures';
 import type { AfterAccentNote, ClosestPairNote } from './pad-notes';
@@ -90,6 +90,8 @@ export interface Weakest {
   readonly variations: readonly string[];
   readonly variation: string;
   readonly measure: JudgedKey;
+  /** Of a measure with two figures the one that is meant. */
+  readonly part?: Part;
   readonly hand?: Hand;
   /** First slot in the bar of the place farthest on the bad side, within its bar. */
   readonly slot: number | null;
@@ -179,4 +181,6 @@ export interface Report {
   /** The time the player kept; absent where there was a click. */
   readonly freeTime?: TimePlayed;
   readonly weakest: Weakest | null;
+  /** What is out beside what the sentence leads with, the worst first: each measure once a hand. */
+  readonly others: readonly Weakest[];
 }

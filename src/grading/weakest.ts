@@ -1,3 +1,4 @@
+import type { Hand } from '../stroke';
 import type { Band, Figure, Part } from './figures/figure';
 import { judgedMeasureOf, measureOrder, type JudgedKey } from './measures';
 import { figuresOf, worstFigureOf } from './figures/named-figures';
@@ -11,7 +12,7 @@ const secondary = measureOrder.filter(
 const naming = measureOrder.filter((key) => judgedMeasureOf(key).verdict !== 'never names');
 
 /** A judged figure with its name. */
-interface Standing {
+export interface Standing {
   readonly key: JudgedKey;
   /** Which of a measure's two figures; null of the only one. */
   readonly part: Part | null;
@@ -54,6 +55,11 @@ export function worstOfTake(
   return worstOf(measures, measureOrder.filter(isLeft));
 }
 
+/** All that is out, worst first; a balance that a leak makes isn't. */
+export function outIn(measures: Measures, keys: readonly JudgedKey[]): readonly Standing[] {
+  return standings(measures, keys).filter(({ supported }) => supported < 0);
+}
+
 /** True where a figure is judged, and doesn't hold. */
 export const isOut = ({ supported }: Figure): boolean => typeof supported === 'number' && supported < 0;
 
@@ -71,6 +77,16 @@ export function weakestFirst(variations: readonly VariationReport[]): VariationS
       return worst ? [{ ...worst, variation }] : [];
     })
     .sort(byStanding);
+}
+
+/** Over the whole take, of the hand that a figure is of: a hand's own where it has its own row. */
+export function measuresOver(
+  { measures, perHand }: Pick<Report, 'measures' | 'perHand'>,
+  key: JudgedKey,
+  hand: Hand | undefined,
+): Measures {
+  const own = hand === undefined ? undefined : perHand[hand].measures;
+  return own?.[key] === undefined ? measures : own;
 }
 
 /** The band of what nothing could be judged of. */
@@ -113,8 +129,8 @@ function allStandings(measures: Measures, keys: readonly JudgedKey[]): Standing[
     .sort(byStanding);
 }
 
-/** A stable sort keeps phrase order where all else ties. */
-function byStanding(a: Standing, b: Standing): number {
+/** Worst first, ties by margin, then by teaching order. A stable sort keeps phrase order where all else ties. */
+export function byStanding(a: Standing, b: Standing): number {
   return (
     a.supported - b.supported ||
     a.margin - b.margin ||

@@ -1,9 +1,10 @@
 import type { Settings } from '../settings';
 import { judgedWords, measureWords } from '../words/measures';
 import { count, dB, fixed, ms, percent } from '../words/numbers';
+import { findingOf } from './finding';
 import type { HeightLines } from './evidence/heights';
 import { isJudged } from './verdict';
-import type { VariationBand, Figure, JudgedKey, MeasureKey, PartedFigure, Report } from './types';
+import type { VariationBand, Figure, JudgedKey, MeasureKey, PartedFigure, Report, Weakest } from './types';
 import { weakestFirst } from './weakest';
 import { capital, counted } from '../text';
 
@@ -84,10 +85,11 @@ export function bandWords(band: VariationBand, sure?: boolean): string {
 
 /**
  * From how many strokes the sentence speaks and how sure; how hands are known; what the levels are.
+ * @param lead what was chosen to lead in the place of the report's own
  * For instance: From 32 strokes, sure. Hands assumed from the sticking. Levels are dB re velocity 127, not set to this rig.
  */
-export function strengthWords(report: Report): string {
-  const parts = [basis(report), handsWords[report.hands]];
+export function strengthWords(report: Report, lead?: Weakest): string {
+  const parts = [basis(report, lead), handsWords[report.hands]];
   if (report.slipsNotToldBecause !== null) parts.push(`Slips not looked for: ${report.slipsNotToldBecause}.`);
   if (report.counts.unmapped > 0) {
     parts.push(`${capital(count(report.counts.unmapped, 'hit'))} on notes that no surface owns.`);
@@ -139,17 +141,25 @@ const strokeNouns: Partial<Record<JudgedKey, string>> = {
   seam: 'change',
 };
 
-function basis(report: Report): string {
+function basis(report: Report, lead: Weakest | undefined): string {
+  const figure = lead === undefined ? undefined : findingOf(report, lead)?.figure;
+  if (lead !== undefined && figure !== undefined && figure !== null) {
+    return `${fromWords(lead.measure, figure)}: ${certaintyOf(figure)}.`;
+  }
   const [first, ...others] = weakestFirst(report.variations);
   if (first === undefined) return `From ${counted(report.counts.matched, 'stroke')}.`;
-  const n = first.figure.n.reduce((sum, group) => sum + group, 0);
-  const from = `From ${counted(n, strokeNouns[first.key] ?? 'stroke')}`;
+  const from = fromWords(first.key, first.figure);
   if (first.supported < 0) return `${from}: ${certaintyOf(first.figure)}.`;
   // From too few bars nothing is certain, whatever each figure is.
   if (report.variations.every(({ band }) => band !== 'holds')) return `${from}.`;
   // "every variation holds" is as sure as the least sure of them
   const sure = [first, ...others].every(({ figure }) => figure.sure);
   return `${from}: ${sure ? 'certain' : 'some doubt is left'}.`;
+}
+
+function fromWords(key: JudgedKey, { n }: Figure): string {
+  const strokes = n.reduce((sum, group) => sum + group, 0);
+  return `From ${counted(strokes, strokeNouns[key] ?? 'stroke')}`;
 }
 
 /** What is certain of a fault: its band, or only that there is one. */

@@ -36,6 +36,8 @@ export const takeSchema = v.looseObject({
   remedy: v.exactOptional(text),
   /** The teacher played it, in a lesson: it counts in no player's history. */
   teacher: v.exactOptional(v.literal(true, 'must be true')),
+  /** What a teacher has come first of all that is out: a measure by its key, and its hand. Absent where the report's own does. */
+  first: v.exactOptional(v.object({ measure: filled, hand: v.exactOptional(oneOf(['R', 'L'])) })),
   /** What happened beside the strokes, in time order; absent where nothing did. */
   events: v.exactOptional(takeEvents),
 });

@@ -2,6 +2,7 @@ import type { SoundNow } from '../click/types';
 import type { ClickPlan } from '../exercises/click-plan';
 import type { Performance } from '../exercises/performance';
 import type { Phrase } from '../exercises/types';
+import type { Choice } from '../grading/chosen';
 import type { Report } from '../grading/types';
 import type { TermDraft } from '../insight/history/view';
 import type { NumberAsked } from '../insight/strokes-behind';
@@ -198,6 +199,8 @@ type ReviewAction =
   | { readonly kind: 'next step'; readonly then?: boolean }
   /** The open take is graded anew, its phrase swung as it was played. */
   | { readonly kind: 'meant swing' }
+  /** What is to lead, of all that is out of the open take; null: what its report leads with. */
+  | { readonly kind: 'choose first'; readonly choice: Choice | null }
   | { readonly kind: 'picture'; readonly name: PictureName }
   | { readonly kind: 'picture of'; readonly variation: string }
   | { readonly kind: 'strokes'; readonly asked: NumberAsked | null }

@@ -80,6 +80,14 @@ export const findingSentences = {
     }: { readonly variations: readonly string[]; readonly worst: string; readonly reason: Reason },
     begin: Beginning = asSentence,
   ) => `${begin(listed(variations))} are the weak bars: in ${worst}, ${reasonWords(reason)}.`,
+  /** Of what doesn't lead. @param alike variations that are as bad */
+  'in variation': (
+    { variation, alike, reason }: OfVariation & { readonly alike: readonly string[] },
+    begin: Beginning = asSentence,
+  ) => {
+    const beside = alike.length === 0 ? '' : `; ${listed(alike)} ${plural(alike.length, 'is', 'are')} alike`;
+    return `${begin(`in ${variation}, ${reasonWords(reason)}`)}${beside}.`;
+  },
   'out in many': (
     { where, reason }: { readonly where: keyof typeof places; readonly reason: Reason },
     begin: Beginning = asSentence,
@@ -157,5 +165,11 @@ export const findingSentences = {
       reason === undefined ? 'what could be judged holds' : reasonWords(reason)
     }.`,
 } as const;
+
+/** Said wherever it leads. */
+export const CHOSEN = 'Chosen by the teacher to come first.';
+
+/** Beside it, what the report itself leads with. */
+export const ofItself = (sentence: string): string => `The report itself leads with: ${sentence}`;
 
 export type Finding = Sayings<typeof findingSentences>;

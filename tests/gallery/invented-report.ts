@@ -142,6 +142,7 @@ export function inventedReport(): Report {
     strokeTypes: { R: types, L: types },
     slots,
     counting: [],
+    others: [],
     weakest: {
       scope: 'variation',
       variations: ['accent on 4'],

@@ -4,7 +4,7 @@ import { phraseCeilingWords } from '../../insight/ceiling/words';
 import { feetWords } from '../../grading/feet-words';
 import type { Report } from '../../grading/types';
 import { firstReviewing, type Reviewing } from '../../state/reviewing';
-import { nextStep } from '../../state/selectors/review';
+import { chosenIn, ledReport, nextStep } from '../../state/selectors/review';
 import type { UnkeptTake } from '../../state/unkept';
 import type { Reviewed } from '../../take/reviewed';
 import type { CourseLine } from '../../insight/take-course';
@@ -27,6 +27,7 @@ import { meantSwing } from './meant-swing';
 import { nextStepOf } from './next-step';
 import { capital, dayAndTime, fixed } from '../shared/numbers';
 import { reviewStyles } from './review-styles';
+import { chosenFirst, somethingElse } from './something-else';
 import { takeHappenings } from './take-happenings';
 import type { NumberAsked } from '../../insight/strokes-behind';
 import './strokes-behind';
@@ -44,6 +45,7 @@ import { measureUnit, strengthWords } from '../../grading/words';
  * Review: the sentence and how sure it is; a row a variation; one picture chosen by the reason; everything else under
  * "All measures"; and the takes that can be opened.
  * @fires action next step the remedy, the phrase again, or a step of Rig
+ * @fires action choose first {choice} what is to lead instead
  * @fires action meant swing the take is to be graded by the swing it was played with
  * @fires action picture, strokes, guess first, listen blind: what is looked at @fires action write note a lesson note is to be written
  * @fires action play take {id} the same phrase at the same tempo @fires action teacher plays {on} the next take is the teacher's
@@ -120,27 +122,27 @@ export class ReviewScreen extends LitElement {
   }
 
   #review(take: Take, report: Report) {
-    const whole = take === this.#whole;
+    const whole = take.id === this.#whole?.id;
+    const lead = chosenIn({ take, report });
+    const led = ledReport(take, report);
     return html`
       <article style=${whole ? '' : `min-height:${this.#heightPx}px`}>
         <p class="printed small">${printedHead(take, report)}</p>
-        <h1>${report.sentence}</h1>
-        ${this.#unkeptLine()}
-        <p class="quiet">${strengthWords(report)}</p>
+        <h1>${lead?.sentence ?? report.sentence}</h1>
+        ${this.#unkeptLine()} ${lead === undefined ? nothing : chosenFirst(this, report)}
+        <p class="quiet">${strengthWords(report, lead)}</p>
         <p class="quiet small">
           ${this.teachers ? 'The teacher’s take: it counts in nobody’s history. ' : nothing}${isUnlabelledModel(take) ? 'Computed by the seeded model player; nobody played it. ' : nothing}${take.notes}
         </p>
-        ${this.#guessed()} ${nextStepOf(this, { take, report }, this.reviewing)}
-        ${meantSwing(this, { take, report })}
+        ${this.#guessed()} ${somethingElse(this, report, lead)}
+        ${nextStepOf(this, { take, report }, this.reviewing)} ${meantSwing(this, { take, report })}
         <slot name="reached"></slot>
         ${
           report.variations.length === 0
             ? nothing
-            : html`<evenhand-strips
-                  .strips=${stripsOf(report, take.phrase, namedFigure(report))}
-                ></evenhand-strips>
+            : html`<evenhand-strips .strips=${stripsOf(led, take.phrase, namedFigure(led))}></evenhand-strips>
                 <div class="wide" tabindex="0" role="group" aria-label="Variations">
-                  ${variationsTable(report, this.#ask)}
+                  ${variationsTable(led, this.#ask)}
                 </div>`
         }
         ${this.#strokes(report)} ${whole ? this.#rest(take, report) : nothing}
@@ -156,8 +158,8 @@ export class ReviewScreen extends LitElement {
   #rest(take: Take, report: Report) {
     const ceilings = this.ceilings?.() ?? null;
     return html`${this.#course()} ${ceilings === null ? nothing : this.#ceiling(ceilings)}
-      ${picturesOf(this, take, report, this.reviewing, ceilings)} ${this.#apart(take, report)}
-      ${this.#beside(take, report)}
+      ${picturesOf(this, take, ledReport(take, report), this.reviewing, ceilings)}
+      ${this.#apart(take, report)} ${this.#beside(take, report)}
       <p class="counts quiet small">${countWords(report)}</p>
       ${report.feet === undefined ? nothing : html`<p class="feet small">${feetWords(report.feet)}</p>`}
       ${takeHappenings(take)} ${report.fits ? this.#bars(take, report) : nothing}
@@ -312,7 +314,7 @@ export class ReviewScreen extends LitElement {
     const broken = brokenBars(report, take.phrase.bars.length);
     if (broken.length === 0) return nothing;
     const toPlay = report.bars.filter((bar) => bar.role === undefined);
-    const isReason = report.slips.length > 0 || report.weakest?.measure === 'complete';
+    const isReason = report.slips.length > 0 || ledReport(take, report).weakest?.measure === 'complete';
     return html`<details ?open=${isReason}>
       <summary>Bars that weren’t clean: ${broken.length} of ${toPlay.length}</summary>
       <table class="all">
@@ -384,8 +386,9 @@ function printedHead({ phrase, tempo, recordedAt, click }: Take, { cycles }: Rep
 /** The figure of the sentence, with its sign, for the strip: "+5.5 dB". */
 function namedFigure({ weakest }: Report): string | null {
   if (weakest === null) return null;
-  const unit = measureUnit(weakest.measure);
-  return unit === '' ? null : `${weakest.value > 0 ? '+' : ''}${fixed(weakest.value, 1)}\u00a0${unit}`;
+  const { measure, part, value } = weakest;
+  const unit = part ?? measureUnit(measure);
+  return unit === '' ? null : `${value > 0 ? '+' : ''}${fixed(value, 1)}\u00a0${unit}`;
 }
 
 /** A model player's take says so, also where its notes don't. */

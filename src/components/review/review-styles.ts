@@ -23,6 +23,34 @@ export const reviewStyles = css`
   .guessed {
     margin-top: 8px;
   }
+  .chosen {
+    max-width: 52em;
+    margin-bottom: 8px;
+  }
+  .else {
+    max-width: 62em;
+    margin-top: 12px;
+  }
+  .else summary {
+    min-height: 32px;
+  }
+  .else ul {
+    margin: 4px 0 0;
+    padding: 0;
+    list-style: none;
+  }
+  .else li {
+    display: flex;
+    flex-wrap: wrap;
+    align-items: baseline;
+    justify-content: space-between;
+    gap: 0 16px;
+    padding: 6px 0;
+    border-bottom: 1px solid var(--line);
+  }
+  .else li span {
+    flex: 1 1 24em;
+  }
   .press {
     display: flex;
     flex-wrap: wrap;

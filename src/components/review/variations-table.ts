@@ -40,12 +40,14 @@ export function variationsTable(report: Report, ask: Ask): TemplateResult {
   </table>`;
 }
 
-/** The main columns that have a figure, and the reason's own where it is another one. */
+/** The main columns that have a figure, and the reasons' own and the chosen one's where they are others. */
 function columnsOf(report: Report): readonly JudgedKey[] {
   const reasons = report.variations
     .filter((variation) => variation.band === 'not yet' || variation.band === 'close')
     .flatMap((variation) => variation.measure ?? []);
-  const wanted = [...mainColumns, ...reasons.filter((key, index) => reasons.indexOf(key) === index)];
+  const { weakest, others } = report;
+  const chosen = weakest !== null && others.includes(weakest) ? [weakest.measure] : [];
+  const wanted = [...mainColumns, ...reasons, ...chosen];
   return wanted.filter(
     (key, index) =>
       wanted.indexOf(key) === index &&

@@ -5,6 +5,7 @@ import { stopFigure } from './stop';
 import type { Estimate } from '../numbers/intervals';
 import type { Figure, JudgedKey, Report } from '../types';
 import { figureOf, measureName } from '../words';
+import { measuresOver } from '../weakest';
 import { partOf } from '../figures/named-figures';
 
 /** A remedy's measure before it and in a take of it. */
@@ -31,7 +32,7 @@ export function remedyOutcome(
 ): RemedyOutcome | undefined {
   const measures =
     evidence.variation === null
-      ? before.measures
+      ? measuresOver(before, evidence.measure, evidence.hand)
       : (before.variations.find(({ name }) => name === evidence.variation)?.measures ?? {});
   const was =
     stop.part === undefined || stop.part === 'accentDb'

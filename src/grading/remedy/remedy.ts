@@ -10,8 +10,8 @@ import { A_STEP_DOWN, type RemedyRow, type RemedyRule } from './rules';
 import { remedyFor } from './table';
 import { purposeOf, remedyWords } from './words';
 import { tellingOf } from '../sayings';
-import type { Figure, Measures, Report, Weakest } from '../types';
-import { weakestFirst } from '../weakest';
+import type { Figure, Report, Weakest } from '../types';
+import { measuresOver, weakestFirst } from '../weakest';
 import { measureUnit } from '../words';
 import type { Bpm, Ms } from '../../units';
 
@@ -107,10 +107,8 @@ function tempoOf({ tempoShare }: RemedyRow, rule: RemedyRule, bpm: Bpm, ceiling:
 
 function evidenceOf({ reason, variation, figure }: Finding, report: Report): RemedyEvidence {
   const measure = reason === 'slip' ? 'complete' : reason;
-  const measures: Measures =
-    (variation === null
-      ? report.measures
-      : report.variations.find(({ name }) => name === variation)?.measures) ?? report.measures;
+  const own = report.variations.find(({ name }) => name === variation)?.measures;
+  const measures = own ?? measuresOver(report, measure, figure?.hand);
   const shown = figure ?? stopFigure({ measure }, report);
   return {
     variation,

@@ -1,5 +1,8 @@
 import type { Phrase, Tempo } from '../../exercises/types';
+import { withFirst } from '../take-first';
+import { choiceOf, chosenOf, ledBy } from '../../grading/chosen';
 import { strengthWords } from '../../grading/words';
+import { CHOSEN, ofItself } from '../../words/findings';
 import { short } from '../../words/numbers';
 import type { Report } from '../../grading/types';
 import { engraved } from './engraving';
@@ -81,17 +84,25 @@ export function proposedTarget({ take, report }: NotedTake): string {
   return `${take.phrase.title}: ${targets}`;
 }
 
+/** The targets that would be proposed, whatever leads. */
+export function targetsThatLead({ take, report }: NotedTake): readonly string[] {
+  const choices = [null, ...report.others.map(choiceOf)];
+  return choices.map((choice) => proposedTarget({ take: withFirst(take, choice), report }));
+}
+
 function takeSection(noted: NotedTake): Markup {
   const { take, report, standing = '' } = noted;
   const notation = engraved(take.phrase);
-  const { head, rows } = noteTable(report);
-  const reason = reasonPicture(report);
+  const lead = chosenOf(report, take.first);
+  const { head, rows } = noteTable(ledBy(report, lead));
+  const reason = reasonPicture(ledBy(report, lead));
   return html`<section>
     <h2>${headingOf(noted)}</h2>
     ${raw(notation.svg)}
     ${notation.left === 0 ? nothing : html`<p class="quiet">and ${notation.left} bars more</p>`}
-    <p class="sentence">${report.sentence}</p>
-    <p class="quiet">${[playedWords(take), strengthWords(report)].join(' ')}</p>
+    <p class="sentence">${lead?.sentence ?? report.sentence}</p>
+    ${lead === undefined ? nothing : html`<p class="quiet">${chosenWords(report)}</p>`}
+    <p class="quiet">${[playedWords(take), strengthWords(report, lead)].join(' ')}</p>
     ${standing === '' ? nothing : html`<p>${standing}</p>`}
     ${rows.length === 0 ? nothing : tableOf(head, rows, report)}
     ${
@@ -134,7 +145,8 @@ function tableOf(
 
 function takeBlocks(noted: NotedTake): string[] {
   const { take, report, standing = '' } = noted;
-  const { head, rows } = noteTable(report);
+  const lead = chosenOf(report, take.first);
+  const { head, rows } = noteTable(ledBy(report, lead));
   const row = (cells: readonly string[]): string =>
     `| ${cells.map((one) => inMarkdown(one).replaceAll('|', '\\|')).join(' | ')} |`;
   const bars = take.phrase.bars.map(
@@ -143,14 +155,17 @@ function takeBlocks(noted: NotedTake): string[] {
   return [
     `## ${inMarkdown(headingOf(noted))}`,
     [...new Set(bars)].join('\n'),
-    `**${inMarkdown(report.sentence)}**`,
-    inMarkdown([playedWords(take), strengthWords(report)].join(' ')),
+    `**${inMarkdown(lead?.sentence ?? report.sentence)}**`,
+    lead === undefined ? '' : inMarkdown(chosenWords(report)),
+    inMarkdown([playedWords(take), strengthWords(report, lead)].join(' ')),
     inMarkdown(standing),
     rows.length === 0
       ? ''
       : [row(head), `| ${head.map(() => '---').join(' | ')} |`, ...rows.map(row)].join('\n'),
   ];
 }
+
+const chosenWords = ({ sentence }: Report): string => `${CHOSEN} ${ofItself(sentence)}`;
 
 const headingOf = ({ take: { phrase, tempo } }: NotedTake): string => `${phrase.title}, ${tempoWords(tempo)}`;
 

@@ -26,7 +26,7 @@ export function reasonPicture(report: Report): ReasonPicture | undefined {
   const { weakest } = report;
   if (weakest === null) return undefined;
   const slots = slotsOf(report, weakest.variation);
-  const inTime = measureUnit(weakest.measure) === 'ms';
+  const inTime = weakest.part === 'ms' || measureUnit(weakest.measure) === 'ms';
   const values = slots.map(({ levels, deviations }) => median(inTime ? deviations : levels) ?? null);
   const known = values.flatMap((value) => value ?? []);
   if (known.length === 0) return undefined;

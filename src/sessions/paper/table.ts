@@ -13,16 +13,18 @@ const MOST_MEASURES = 4;
 const ALWAYS: readonly JudgedKey[] = ['contrast', 'softness'];
 
 /**
- * The table that matters: a row a variation with its verdict, and the measures that hold variations back, most often named
- * first; then contrast and softness. Empty where the take was not graded.
+ * The table that matters: a row a variation with its verdict, and the measures that variations are out by: the one that leads,
+ * then the most often named; then contrast and softness. Empty where the take was not graded.
  */
-export function noteTable({ fits, variations }: Report): NoteTable {
+export function noteTable({ fits, variations, weakest, others }: Report): NoteTable {
   if (!fits) return { head: [], rows: [] };
   const reasons = variations.flatMap(({ band, measure }) =>
     isFault(band) && measure !== undefined ? [measure] : [],
   );
   const times = (key: JudgedKey): number => reasons.filter((one) => one === key).length;
-  const wanted = [...new Set([...reasons].sort((a, b) => times(b) - times(a))), ...ALWAYS];
+  const isLed = weakest !== null && (others.includes(weakest) || times(weakest.measure) > 0);
+  const lead = isLed ? [weakest.measure] : [];
+  const wanted = [...lead, ...[...reasons].sort((a, b) => times(b) - times(a)), ...ALWAYS];
   const columns = [...new Set(wanted)]
     .filter((key) => variations.some(({ measures }) => measures[key] !== undefined))
     .slice(0, MOST_MEASURES);

@@ -1,8 +1,8 @@
+import { chosenOf } from '../../grading/chosen';
 import { findingOf, type Finding } from '../../grading/finding';
 import { limitOf } from '../../grading/figures/limits';
 import { judgedFigureOf } from '../../grading/figures/named-figures';
 import { isParted } from '../../grading/measures';
-import type { Weakest } from '../../grading/types';
 import type { Bpm } from '../../units';
 import type { WeekTarget } from '../week-sheet';
 import { gapMsOf } from './new-target';
@@ -12,20 +12,19 @@ import { targetsMet, type Returned } from './targets-met';
 const STEP_SHARE = 0.05;
 
 /**
- * Targets for the week after a take, none of which it meets already: where something is out, that its measure holds, and
+ * Targets for the week after a take, none of which it meets already: where something is out, that the measure of what leads holds, and
  * the take's own tempo where too few bars were clean at it; where nothing is out and enough were, the next step of tempo. A
  * teacher changes them as they like.
  * @param bpm the take's tempo
- * @param first what was chosen to come first instead of the report's own
  */
-export function proposedTargets(returned: Returned, bpm: Bpm, first?: Weakest): readonly WeekTarget[] {
-  const { phrase, limits } = returned.take;
+export function proposedTargets(returned: Returned, bpm: Bpm): readonly WeekTarget[] {
+  const { phrase, limits, first } = returned.take;
   const isNew = (target: WeekTarget): boolean =>
     targetsMet({ targets: [target], phrase, bpm, limits }, [returned]).every(
       ({ outcome }) => outcome !== 'met',
     );
   const asItWas: WeekTarget = { kind: 'tempo', bpm };
-  const finding = findingOf(returned.report, first);
+  const finding = findingOf(returned.report, chosenOf(returned.report, first));
   if (finding === undefined) {
     return [isNew(asItWas) ? asItWas : { kind: 'tempo', bpm: Math.round(bpm * (1 + STEP_SHARE)) }];
   }

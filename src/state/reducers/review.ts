@@ -1,5 +1,6 @@
 import { answered, listenBlind } from '../../grading/apart/listen-blind';
 import { isReached } from '../../grading/remedy/remedy';
+import type { Choice } from '../../grading/chosen';
 import type { Report } from '../../grading/types';
 import { blindBarsOfTwo } from '../../insight/compare/side-by-side';
 import { blindBarsOf } from '../../insight/telling-apart';
@@ -8,6 +9,7 @@ import type { Reducers } from './reducers';
 import type { State } from '../state';
 import { firstReviewing, type Reviewing, type Treatment } from '../reviewing';
 import { isOfRemedy, nextStep } from '../selectors/review';
+import { withFirst } from '../../sessions/take-first';
 import { isRight } from '../guess-first';
 import { beginning } from '../rig/steps';
 import { ownInput, withTakeOf } from './chosen';
@@ -15,6 +17,7 @@ import { ownInput, withTakeOf } from './chosen';
 /** What is looked at in Review, of the take that is open. */
 export const reviewReducers = {
   'next step': (state, { then = false }) => stepped(state, then),
+  'choose first': (state, { choice }) => choosing(state, choice),
   picture: (state, { name }) => looking(state, { picture: name }),
   'picture of': (state, { variation }) => looking(state, { pictureOf: variation }),
   strokes: (state, { asked }) => looking(state, { strokes: asked }),
@@ -42,6 +45,19 @@ export const reviewReducers = {
   },
   'skip guess': (state) => looking(state, { guess: { kind: 'none' } }),
 } satisfies Reducers;
+
+/** The take keeps it, wherever it is held; the report stays as it is. What is looked at follows what leads. */
+function choosing(state: State, choice: Choice | null): State {
+  const { reviewed, reviewing } = state;
+  if (reviewed === null) return state;
+  const take = withFirst(reviewed.take, choice);
+  return {
+    ...state,
+    reviewed: { ...reviewed, take },
+    reviewing: { ...reviewing, picture: null, pictureOf: null, strokes: null },
+    unkept: state.unkept.map((one) => (one.take.id === take.id ? { ...one, take } : one)),
+  };
+}
 
 const looking = (state: State, change: Partial<Reviewing>): State => ({
   ...state,

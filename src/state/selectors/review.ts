@@ -1,14 +1,26 @@
 import { remedyOf, type Remedy } from '../../grading/remedy/remedy';
 import { rigRemedyOf, type RigRemedy } from '../../grading/remedy/rig-remedy';
+import { remembered } from '../remembered';
+import { chosenOf, ledBy } from '../../grading/chosen';
+import type { Report, Weakest } from '../../grading/types';
 import { slowestBpm } from '../../exercises/tempo';
 import type { Take } from '../../sessions/types';
 import type { Reviewed } from '../../take/reviewed';
 import type { Reviewing, Treatment } from '../reviewing';
 
-/** The remedy of a take; undefined where nothing is out, or nothing could be judged. */
-export function remedyFor({ take, report }: Reviewed): Remedy | undefined {
+/** What leads in the place of what the report leads with; undefined where nothing was chosen. */
+export const chosenIn = ({ take, report }: Reviewed): Weakest | undefined => chosenOf(report, take.first);
+
+/** The report as pictures and tables show it: what leads is what they point at. */
+export const ledReport = remembered((take: Take, report: Report): Report =>
+  ledBy(report, chosenOf(report, take.first)),
+);
+
+/** The remedy of a take, for what leads; undefined where nothing is out, or nothing could be judged. */
+export function remedyFor(reviewed: Reviewed): Remedy | undefined {
+  const { take, report } = reviewed;
   if (!report.fits) return undefined;
-  return remedyOf(report, take.phrase, slowestBpm(take.tempo));
+  return remedyOf(report, take.phrase, slowestBpm(take.tempo), {}, chosenIn(reviewed));
 }
 
 /** What the one button of Review does. */
@@ -37,7 +49,8 @@ export function nextStep(reviewing: Reviewing, reviewed: Reviewed): NextStep {
   const remedy = remedyFor(reviewed);
   const ofHands = remedy === undefined ? null : ({ kind: 'remedy', remedy, before: reviewed } as const);
   const rig = rigRemedyOf(reviewed.report);
-  if (rig !== undefined) return { kind: 'rig', rig, then: ofHands };
+  // What a teacher has come first does, before the rig too.
+  if (rig !== undefined && chosenIn(reviewed) === undefined) return { kind: 'rig', rig, then: ofHands };
   return ofHands ?? { kind: 'again' };
 }
 
