@@ -13,6 +13,7 @@ import {
   type NotedTake,
   type NoteText,
 } from '../sessions/paper/lesson-note';
+import { fileName } from '../sessions/file-name';
 import { summaryOf } from '../sessions/take-record';
 import { termReportHtml } from '../sessions/paper/term-report';
 import type { Take } from '../sessions/types';
@@ -76,8 +77,12 @@ export function note(args: readonly string[], log: Log = strict): string {
   const notes = players.map((player) => {
     const theirs = noted.filter(({ take }) => playerKey(take) === player);
     const text = { ...values, student: theirs[0].take.player };
-    const kind = values.term ? 'term' : 'note';
-    const name = `${kind}-${fileName(codes.get(player) ?? '')}-${dateOf(theirs, values.date)}.html`;
+    const name = fileName({
+      kind: values.term ? 'term' : 'note',
+      who: codes.get(player) ?? '',
+      day: dateOf(theirs, values.date),
+      ending: 'html',
+    });
     return { file: join(out, name), content: pageOf(theirs, text, false), takes: theirs.length };
   });
   madeFolder(out);
@@ -156,9 +161,6 @@ const kindOf = ({ term }: NoteValues): string => (term ? 'a term report' : 'a no
 const namesOf = (takes: readonly Take[]): readonly string[] => [
   ...new Set(takes.map((take) => (take.player === '' ? 'a player without a name' : take.player))),
 ];
-
-/** A part of a file's name that every system takes. */
-const fileName = (code: string): string => code.replaceAll(/[^\p{L}\p{N}]+/gu, '-') || 'player';
 
 function madeFolder(folder: string): void {
   try {

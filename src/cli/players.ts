@@ -1,4 +1,4 @@
-import { playerName } from '../sessions/player';
+import { freeCode } from '../sessions/player-code';
 import { TEACHER, TEACHER_NAME } from '../sessions/teacher';
 import type { Take } from '../sessions/types';
 
@@ -17,22 +17,16 @@ export const calledPlayer = ({ player, teacher }: Take): string => (teacher === 
  */
 export function playerCodes(takes: readonly Take[]): ReadonlyMap<string, string> {
   const codes = new Map<string, string>();
-  const used = new Map<string, number>();
+  const used = new Set<string>();
   for (const take of takes) {
     const key = playerKey(take);
     if (codes.has(key)) continue;
-    const initials = take.teacher === true ? TEACHER : initialsOf(take.player);
-    const times = (used.get(initials) ?? 0) + 1;
-    used.set(initials, times);
-    codes.set(key, times === 1 ? initials : `${initials}${times}`);
+    const code = take.teacher === true ? TEACHER : freeCode(take.player, used);
+    used.add(code);
+    codes.set(key, code);
   }
   return codes;
 }
 
 /** Players of some takes, in the order they come. */
 export const playersOf = (takes: readonly Take[]): readonly string[] => [...new Set(takes.map(playerKey))];
-
-function initialsOf(name: string): string {
-  const letters = name.split(/[^\p{L}\p{N}]+/u).map((word) => [...word].slice(0, 1).join('').toUpperCase());
-  return letters.join('') || playerName({ name: '' });
-}

@@ -1,9 +1,10 @@
+import { fileName } from '../sessions/file-name';
 import type { Library, LibraryTake, MergeRow } from '../sessions/library';
-import { playerName } from '../sessions/player';
 import type { Effects } from '../state/dispatcher';
+import { whoInFileName } from '../state/selectors/library';
 import type { Context } from './context';
 import { readableTake } from './readable';
-import { fileNameOf, saveFile } from './save-file';
+import { saveFile } from './save-file';
 
 /** The whole library as one file, out and in. */
 export interface Backup {
@@ -49,10 +50,14 @@ export function backupEffects({ state, store, attempt }: Context) {
       },
       new Date().toISOString(),
     );
-    const player = players.find(({ id }) => id === playerId);
-    const named = player !== undefined && state().library.namesInFiles;
-    const whose = named ? `-${fileNameOf(playerName(player))}` : '';
-    saveFile(`evenhand${whose}-${library.savedAt.slice(0, 10)}.library.json`, writeLibrary(library));
+    const name = fileName({
+      ...(playerId === undefined
+        ? { kind: 'backup' }
+        : { kind: 'student', who: whoInFileName(state().library, playerId) }),
+      day: library.savedAt,
+      ending: 'library.json',
+    });
+    saveFile(name, writeLibrary(library));
   }
 
   async function restore(library: Library): Promise<string> {

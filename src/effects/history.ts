@@ -1,9 +1,10 @@
 import type { TermDraft } from '../insight/history/view';
 import type { DraftOf } from '../sessions/draft';
+import { fileName } from '../sessions/file-name';
 import type { Effects } from '../state/dispatcher';
-import { currentPlayer } from '../state/selectors/library';
+import { currentPlayer, whoInFileName } from '../state/selectors/library';
 import type { Context } from './context';
-import { fileNameOf, saveFile } from './save-file';
+import { saveFile } from './save-file';
 
 const eastMinutes = (): number => -new Date().getTimezoneOffset();
 const termPapers = () => import('../insight/history/term');
@@ -29,8 +30,9 @@ export function historyEffects({ state, dispatch, attempt }: Context) {
       import('../sessions/paper/term-report'),
     ]);
     const page = termReportHtml(term, termOf(library.takes, term, eastMinutes()));
-    const who = library.namesInFiles && term.student !== '' ? `-${term.student}` : '';
-    saveFile(`${fileNameOf(`${term.toDay}${who}`)}.term.html`, new Blob([page], { type: 'text/html' }));
+    const who = whoInFileName(library, library.playerId, term.student);
+    const name = fileName({ kind: 'term', who, day: term.toDay, ending: 'html' });
+    saveFile(name, new Blob([page], { type: 'text/html' }));
   }
 
   const on = {

@@ -1,11 +1,13 @@
+import { fileName, whoInNames, type WhoInNames } from '../sessions/file-name';
 import { newPlayer, playerName, tidyName, type Player } from '../sessions/player';
 import { TEACHER } from '../sessions/teacher';
+import { codeFor } from '../sessions/player-code';
 import type { KeptFile, Unreadable } from '../sessions/store-types';
 import type { TakeSummary } from '../sessions/take-record';
 import type { Effects } from '../state/dispatcher';
 import type { BrowserStorage, SheetShown } from '../state/library';
 import type { Context } from './context';
-import { fileNameOf, saveFile } from './save-file';
+import { saveFile } from './save-file';
 import { writtenIn } from './written';
 import { keepTurnOfWindow, turnOfWindow } from './window-turn';
 
@@ -103,8 +105,8 @@ export function libraryEffects({ state, dispatch, store, attempt }: Context, she
   /** Shows what was kept; asks the browser to keep it for good. */
   async function open(): Promise<void> {
     await refresh();
-    const namesInFiles = (await store().kept('names in files')) === true;
-    dispatch({ kind: 'library', change: { namesInFiles, storage: await browserStorage() } });
+    const inFileNames = whoWished(await store().kept('names in files'));
+    dispatch({ kind: 'library', change: { inFileNames, storage: await browserStorage() } });
   }
 
   /** The library was deleted under the page. Whose turn it is stays: what they play now is theirs. */
@@ -123,7 +125,7 @@ export function libraryEffects({ state, dispatch, store, attempt }: Context, she
 
   async function add(name: string): Promise<void> {
     const player = newPlayer(crypto.randomUUID(), name, new Date().toISOString());
-    await put(player);
+    await put(withCode(player, state().library.players));
     await turnTo(player.id);
   }
 
@@ -131,7 +133,8 @@ export function libraryEffects({ state, dispatch, store, attempt }: Context, she
     const player = state().library.players.find(({ id }) => id === playerId);
     if (player === undefined) return;
     const name = tidyName(change.name ?? player.name);
-    await put({ ...player, ...change, name });
+    const next = { ...player, ...change, name };
+    await put(name === player.name ? next : withCode(next, state().library.players));
     const { limits } = change;
     if (limits !== undefined && playerId === state().library.playerId) dispatch({ kind: 'limits', limits });
   }
@@ -170,13 +173,26 @@ export function libraryEffects({ state, dispatch, store, attempt }: Context, she
     'forget player': ({ id }) => attempt(() => forget(id)),
     'download unreadable': ({ unreadable: { from, key, reason, value } }) =>
       saveFile(
-        `unread-${from}-${fileNameOf(String(key))}.json`,
+        fileName({ kind: 'unread', about: `${from} ${String(key)}`, ending: 'json' }),
         JSON.stringify({ from, key, reason, value }, null, 2),
       ),
     'remove unreadable': ({ unreadable }) => attempt(() => removeUnreadable(unreadable)),
-    'names in files': (wish) => attempt(() => store().keep('names in files', wish.on)),
+    'names in files': (wish) => attempt(() => store().keep('names in files', wish.as)),
   } satisfies Effects['on'];
   return { on, open, refresh, turnTo, change, deleted, showUnreadable };
+}
+
+/** A short code of their own, by the name they have now; a player without a name keeps the one they had. */
+function withCode(player: Player, players: readonly Player[]): Player {
+  if (player.name === '') return player;
+  const others = players.filter(({ id }) => id !== player.id);
+  return { ...player, code: codeFor(player.name, others) };
+}
+
+/** As it was kept; yes and no are of a page before there were short codes. */
+function whoWished(kept: unknown): WhoInNames {
+  if (kept === true) return 'name';
+  return whoInNames.find((one) => one === kept) ?? 'code';
 }
 
 /** The newest of two lists that are newest first. */

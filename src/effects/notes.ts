@@ -1,12 +1,15 @@
 import { notedBeside } from '../insight/noted';
 import { draftFrom, noteDraftId } from '../sessions/draft';
+import { fileName } from '../sessions/file-name';
 import type { NotedTake, NoteText } from '../sessions/paper/lesson-note';
 import type { KeptFile } from '../sessions/store-types';
 import type { WeekSheet } from '../sessions/week-sheet';
 import type { Effects } from '../state/dispatcher';
-import { sayingsFrom, withSaying } from '../state/note-draft';
+import type { Library } from '../state/library';
+import { sayingsFrom, withSaying, type NoteDraft } from '../state/note-draft';
+import { whoInFileName } from '../state/selectors/library';
 import type { Context } from './context';
-import { fileNameOf, saveFile } from './save-file';
+import { saveFile } from './save-file';
 
 const SAYINGS = 'sayings';
 
@@ -34,14 +37,6 @@ export function noteEffects({ state, dispatch, store, attempt }: Context) {
     dispatch({ kind: 'sayings kept', sayings });
   }
 
-  /** No student's name goes into a file's name unless it is wished. */
-  function nameOf(ending: string): string {
-    const { note, library } = state();
-    const who =
-      library.namesInFiles && note !== null && note.text.student !== '' ? `-${note.text.student}` : '';
-    return `${fileNameOf(`${note?.text.date ?? ''}${who}`)}.${ending}`;
-  }
-
   async function give(as: 'html' | 'md' | 'week', noted: NotedTake): Promise<void> {
     const { note } = state();
     if (note === null) return;
@@ -53,9 +48,15 @@ export function noteEffects({ state, dispatch, store, attempt }: Context) {
       -new Date().getTimezoneOffset(),
     );
     if (as === 'html')
-      saveFile(nameOf('note.html'), new Blob([noteHtml(note.text, [standing])], { type: 'text/html' }));
+      saveFile(
+        nameOf(note, state().library, 'html'),
+        new Blob([noteHtml(note.text, [standing])], { type: 'text/html' }),
+      );
     if (as === 'md')
-      saveFile(nameOf('note.md'), new Blob([noteMarkdown(note.text, [standing])], { type: 'text/markdown' }));
+      saveFile(
+        nameOf(note, state().library, 'md'),
+        new Blob([noteMarkdown(note.text, [standing])], { type: 'text/markdown' }),
+      );
     if (as === 'week') await giveWeek(noted);
   }
 
@@ -103,6 +104,11 @@ export function noteEffects({ state, dispatch, store, attempt }: Context) {
 function goneOn(begun: NoteText | undefined, fresh: NoteText, proposed: readonly string[]): NoteText {
   if (begun === undefined) return fresh;
   return proposed.includes(begun.target) ? { ...begun, target: fresh.target } : begun;
+}
+
+function nameOf({ playerId, text }: NoteDraft, library: Library, ending: string): string {
+  const who = whoInFileName(library, playerId, text.student);
+  return fileName({ kind: 'note', who, day: text.date, ending });
 }
 
 /** The note on a take as far as it is written; undefined where none is begun. */

@@ -2,7 +2,8 @@ import { tempoOf } from '../state/pace';
 import { phraseFileFrom, writePhraseFile, type PhraseFile } from '../sessions/phrase-file';
 import type { Effects } from '../state/dispatcher';
 import type { Context } from './context';
-import { fileNameOf, saveFile } from './save-file';
+import { saveFile } from './save-file';
+import { fileName } from '../sessions/file-name';
 
 /** The player's own phrases: kept in the store, out and in as files. */
 export function phraseEffects({ state, dispatch, store, attempt }: Context) {
@@ -33,22 +34,21 @@ export function phraseEffects({ state, dispatch, store, attempt }: Context) {
 
   function share(): void {
     const file = chosenAs(state().phrase.title);
-    saveFile(`${fileNameOf(file.name)}.phrase.json`, writePhraseFile(file));
+    saveFile(nameOf(file.name, 'phrase.json'), writePhraseFile(file));
   }
 
   /** For other programs; what writes it is fetched when it is first asked for. */
   async function give(as: 'midi' | 'musicxml'): Promise<void> {
     const { phrase, bpm, pace } = state();
-    const name = fileNameOf(phrase.title);
     if (as === 'midi') {
       const { writePhraseMidi } = await import('../midi/standard-midi-file');
       const bytes = Uint8Array.from(writePhraseMidi(phrase, tempoOf(phrase, bpm, pace)));
-      saveFile(`${name}.mid`, new Blob([bytes], { type: 'audio/midi' }));
+      saveFile(nameOf(phrase.title, 'mid'), new Blob([bytes], { type: 'audio/midi' }));
       return;
     }
     const { musicXmlOf } = await import('../sessions/musicxml');
     const type = 'application/vnd.recordare.musicxml+xml';
-    saveFile(`${name}.musicxml`, new Blob([musicXmlOf(phrase, bpm)], { type }));
+    saveFile(nameOf(phrase.title, 'musicxml'), new Blob([musicXmlOf(phrase, bpm)], { type }));
   }
 
   async function remove(name: string): Promise<void> {
@@ -74,3 +74,5 @@ export function phraseEffects({ state, dispatch, store, attempt }: Context) {
     },
   };
 }
+
+const nameOf = (about: string, ending: string): string => fileName({ kind: 'phrase', about, ending });

@@ -16,7 +16,8 @@ import type { State } from '../state/state';
 import { CLICK_LEAD_MS, playAlong, testClick } from '../take/play-along';
 import type { Context } from './context';
 import { queue } from './queue';
-import { fileNameOf, saveFile } from './save-file';
+import { saveFile } from './save-file';
+import { fileName } from '../sessions/file-name';
 
 const DELETE_WORDS =
   'Delete this rig for good? Takes keep the rig they were played with; a downloaded file is not touched.';
@@ -126,7 +127,8 @@ export function rigEffects(context: Context, midi: MidiGateway, sound: AudioClic
     'export rig': ({ id }) => {
       const rig = state().rigging.rigs.find((one) => one.id === id);
       if (rig === undefined) return;
-      saveFile(`${fileNameOf(rig.name)}.rig.json`, writeRigFile(rigFileOf(rig, rig.id, rig.name)));
+      const name = fileName({ kind: 'rig', about: rig.name, ending: 'rig.json' });
+      saveFile(name, writeRigFile(rigFileOf(rig, rig.id, rig.name)));
     },
     'copy monitor': () => attempt(copyMonitor),
     'test click': ({ output }) => test(output),

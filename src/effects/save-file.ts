@@ -9,8 +9,3 @@ export function saveFile(name: string, content: string | Blob): void {
   link.click();
   setTimeout(() => URL.revokeObjectURL(link.href), KEPT_MS);
 }
-
-/** A name as a file's: letters and figures stay, all else is a hyphen. */
-export function fileNameOf(name: string): string {
-  return name.replaceAll(/[^\p{L}\p{N}]+/gu, '-').replaceAll(/^-|-$/g, '') || 'phrase';
-}

@@ -1,4 +1,6 @@
 import { draftId } from '../sessions/draft';
+import { fileName } from '../sessions/file-name';
+import { whoInFileName } from '../state/selectors/library';
 import { InputError } from '../errors';
 import type { KeptFile } from '../sessions/store-types';
 import type { TakeSummary } from '../sessions/take-record';
@@ -9,7 +11,7 @@ import type { SheetShown } from '../state/library';
 import { gradeTake } from '../take/grade-take';
 import type { Context } from './context';
 import { readableTake } from './readable';
-import { fileNameOf, saveFile } from './save-file';
+import { saveFile } from './save-file';
 
 /** The newest takes that came back are enough to say what was reached. */
 const MOST_RETURNED = 12;
@@ -63,10 +65,12 @@ export function sheetEffects({ state, dispatch, store, attempt }: Context, refre
   }
 
   async function give(): Promise<void> {
+    const { library } = state();
     const sheet = await keepDraft();
     if (sheet === undefined) return;
-    const who = state().library.namesInFiles && sheet.student !== '' ? `-${sheet.student}` : '';
-    saveFile(`${fileNameOf(`${sheet.due ?? 'sheet'}${who}`)}.week.json`, writeWeekSheet(sheet));
+    const who = whoInFileName(library, library.draftOf, sheet.student);
+    const day = sheet.due ?? sheet.changedAt;
+    saveFile(fileName({ kind: 'sheet', who, day, ending: 'week.json' }), writeWeekSheet(sheet));
   }
 
   const on = {

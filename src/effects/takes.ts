@@ -1,6 +1,9 @@
 import { STEADY_MODEL } from '../insight/compare/side-by-side';
 import { takeWithTempo } from '../insight/today/opening';
 import { noteDraftId } from '../sessions/draft';
+import { fileName } from '../sessions/file-name';
+import { TEACHER } from '../sessions/teacher';
+import { whoInFileName } from '../state/selectors/library';
 import { writeTake } from '../sessions/take';
 import { summaryOf } from '../sessions/take-record';
 import type { Take } from '../sessions/types';
@@ -73,8 +76,14 @@ export function takeEffects({ state, dispatch, store, attempt }: Context, list: 
   }
 
   function download(take: Take): void {
-    const stamp = take.recordedAt.slice(0, 16).replace(/[T:]/g, '-');
-    saveFile(`${stamp}-${take.id.slice(0, 8)}.take.json`, writeTake(take));
+    const { takes, playerId } = state().library;
+    const isTheirs = takes.some(({ id }) => id === take.id);
+    const who = isTheirs ? whoInFileName(state().library, playerId) : take.teacher === true ? TEACHER : '';
+    const about = `${take.recordedAt.slice(11, 16)} ${take.id.slice(0, 8)}`;
+    saveFile(
+      fileName({ kind: 'take', who, day: take.recordedAt, about, ending: 'take.json' }),
+      writeTake(take),
+    );
   }
 
   async function remove(id: string): Promise<void> {

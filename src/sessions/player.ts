@@ -28,6 +28,8 @@ export const playerSchema = v.looseObject({
   limits,
   /** Of two records of one player the newer wins. */
   changedAt: isoDate,
+  /** Their short code; absent where nobody gave one yet: then it is found from the name. */
+  code: v.exactOptional(filled),
   /** What Today puts between warm-up and finish, in this order; absent where nobody set a list. */
   week: v.exactOptional(v.array(weekItem, 'must be a list')),
   /** What takes of theirs from elsewhere are known by, since somebody was asked. */

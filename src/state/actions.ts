@@ -12,6 +12,7 @@ import type { SurfaceEdit } from '../midi/learning/edit-surfaces';
 import type { MonitorState } from '../midi/monitor';
 import type { MidiStatus } from '../midi/types';
 import type { Begun } from '../sessions/draft';
+import type { WhoInNames } from '../sessions/file-name';
 import type { Given } from '../sessions/given';
 import type { NoteText } from '../sessions/paper/lesson-note';
 import type { PhraseFile } from '../sessions/phrase-file';
@@ -258,7 +259,7 @@ type LibraryAction =
   | { readonly kind: 'filed'; readonly ids: readonly string[]; readonly playerId: string }
   /** Their turn, and their take open in Review. */
   | { readonly kind: 'open theirs'; readonly id: string; readonly playerId: string }
-  | { readonly kind: 'names in files'; readonly on: boolean }
+  | { readonly kind: 'names in files'; readonly as: WhoInNames }
   /** Something that can't be read, as it lies there; and away with it, after a yes. */
   | { readonly kind: 'download unreadable'; readonly unreadable: Unreadable }
   | { readonly kind: 'remove unreadable'; readonly unreadable: Unreadable }

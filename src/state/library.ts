@@ -1,4 +1,5 @@
 import type { Begun } from '../sessions/draft';
+import type { WhoInNames } from '../sessions/file-name';
 import type { Given } from '../sessions/given';
 import type { OwnedBy } from '../sessions/owner';
 import type { Player } from '../sessions/player';
@@ -75,8 +76,8 @@ export interface Library {
   readonly reading: { readonly name: string; readonly index: number; readonly of: number } | null;
   /** The last files, in the order they came. */
   readonly files: readonly AddedFile[];
-  /** True where a player's name may stand in the name of a file. */
-  readonly namesInFiles: boolean;
+  /** Who stands in the names of files that are given out. */
+  readonly inFileNames: WhoInNames;
   /** What is kept and can't be read. */
   readonly unreadable: readonly Unreadable[];
   /** Null before the browser was asked. */
@@ -102,7 +103,7 @@ export const emptyLibrary: Library = {
   warmedUp: false,
   reading: null,
   files: [],
-  namesInFiles: false,
+  inFileNames: 'code',
   unreadable: [],
   storage: null,
   otherTab: false,

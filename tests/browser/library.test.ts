@@ -108,7 +108,7 @@ describe('a month of one student', () => {
       page.waitForEvent('download'),
       page.getByRole('button', { name: 'Download a backup of everything' }).click(),
     ]);
-    expect(download.suggestedFilename()).toMatch(/^evenhand-\d{4}-\d{2}-\d{2}\.library\.json$/);
+    expect(download.suggestedFilename()).toMatch(/^backup-\d{4}-\d{2}-\d{2}\.library\.json$/);
     const backup = readFileSync(await download.path(), 'utf8');
     await page.context().close();
 

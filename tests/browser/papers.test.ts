@@ -64,7 +64,7 @@ describe('a lesson note is written from Review', () => {
     await paper.getByText('90 bpm, easy').waitFor();
 
     const html = await downloaded(page, 'Download as a page');
-    expect(html.name).toBe('2026-03-02.note.html');
+    expect(html.name).toBe('note-2026-03-02.html');
     expect(html.bytes.toString()).toContain('Kim &lt;b&gt;');
     const markdown = await downloaded(page, 'Download as Markdown');
     expect(markdown.bytes.toString()).toContain('> Low sticks.');
@@ -81,7 +81,7 @@ describe('a lesson note is written from Review', () => {
     await page.getByRole('heading', { name: 'Week sheet' }).waitFor();
     await paper.getByText('Week sheet for Kim <b>').waitFor();
     const file = await downloaded(page, 'Download the file for the student');
-    expect(file.name).toBe('sheet.week.json');
+    expect(file.name).toMatch(/^sheet-\d{4}-\d{2}-\d{2}\.week\.json$/);
     const week = readWeekSheet(file.bytes.toString());
     expect(week).toMatchObject({ student: 'Kim <b>', bpm: 84, words: 'Low sticks.\n90 bpm, easy' });
     const sheet = await new AxeBuilder({ page }).analyze();

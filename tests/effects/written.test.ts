@@ -18,7 +18,6 @@ import { contextFrom } from './context';
 
 vi.mock('../../src/effects/save-file', () => ({
   saveFile: () => undefined,
-  fileNameOf: (name: string) => name,
 }));
 
 const NOW = '2026-03-02T18:00:00.000Z';

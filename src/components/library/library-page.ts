@@ -29,7 +29,7 @@ export function libraryPage({ library, saved }: State): TemplateResult {
     .unreadable=${library.unreadable}
     .storage=${library.storage}
     .otherTab=${library.otherTab}
-    .namesInFiles=${library.namesInFiles}
+    .inFileNames=${library.inFileNames}
   ></evenhand-library-screen>`;
 }
 

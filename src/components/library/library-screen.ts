@@ -4,6 +4,7 @@ import type { Begun } from '../../sessions/draft';
 import type { Given } from '../../sessions/given';
 import type { BrowserStorage, SheetShown } from '../../state/library';
 import type { Unreadable } from '../../sessions/store-types';
+import { whoInNames, type WhoInNames } from '../../sessions/file-name';
 import { LONGEST_NAME, type Player } from '../../sessions/player';
 import { fire } from '../shared/events';
 import './player-row';
@@ -15,7 +16,7 @@ import { fixed } from '../shared/numbers';
 
 /**
  * Library: players whose takes are kept apart, week sheets, backup, and what the browser says of its storage.
- * @fires action choose player {id} @fires action new player {name} @fires action backup @fires action names in files {on}
+ * @fires action choose player {id} @fires action new player {name} @fires action backup @fires action names in files {as}
  * @fires action add files {files} chosen from disk
  * @fires action play sheet {sheet} @fires action remove sheet {id} @fires action new sheet @fires action edit sheet {sheet}
  */
@@ -36,7 +37,7 @@ export class LibraryScreen extends LitElement {
   @property({ attribute: false }) unreadable: readonly Unreadable[] = [];
   @property({ attribute: false }) storage: BrowserStorage | null = null;
   @property({ type: Boolean }) otherTab = false;
-  @property({ type: Boolean }) namesInFiles = false;
+  @property({ attribute: false }) inFileNames: WhoInNames = 'code';
   @state() private typed = '';
 
   static override styles = [
@@ -74,13 +75,6 @@ export class LibraryScreen extends LitElement {
         align-items: center;
         gap: 8px;
         min-height: 44px;
-      }
-      .check input {
-        min-height: 0;
-        width: 20px;
-        height: 20px;
-        margin: 0;
-        accent-color: var(--ink);
       }
       p {
         max-width: 52em;
@@ -164,15 +158,20 @@ export class LibraryScreen extends LitElement {
           </label>
           <button @click=${() => fire(this, { kind: 'backup' })}>Download a backup of everything</button>
           <label class="check">
-            <input
-              type="checkbox"
-              .checked=${this.namesInFiles}
-              @change=${(event: Event) => {
-                if (event.target instanceof HTMLInputElement)
-                  fire(this, { kind: 'names in files', on: event.target.checked });
+            In names of files:
+            <select
+              @change=${({ target }: Event) => {
+                const as = whoInNames.find(
+                  (one) => target instanceof HTMLSelectElement && one === target.value,
+                );
+                if (as !== undefined) fire(this, { kind: 'names in files', as });
               }}
-            />
-            Names of players may stand in names of files
+            >
+              ${whoInNames.map(
+                (as) =>
+                  html`<option value=${as} ?selected=${as === this.inFileNames}>${whoWords[as]}</option>`,
+              )}
+            </select>
           </label>
         </div>
         <p class="quiet">
@@ -203,6 +202,12 @@ export class LibraryScreen extends LitElement {
     if (files.length > 0) fire(this, { kind: 'add files', files });
   }
 }
+
+const whoWords: Readonly<Record<WhoInNames, string>> = {
+  code: 'the player’s short code',
+  name: 'the player’s name',
+  nobody: 'no player',
+};
 
 /** A size in MB, from a thousand of them on in GB. */
 const sizeWords = (mb: number): string =>

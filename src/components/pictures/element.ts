@@ -1,6 +1,7 @@
 import { css, html, LitElement, nothing, type TemplateResult } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import { createRef, ref } from 'lit/directives/ref.js';
+import { fileName } from '../../sessions/file-name';
 import { fire } from '../shared/events';
 import { look } from '../shared/look';
 import { pictureTable } from './sounded-table';
@@ -175,14 +176,23 @@ export class PictureElement extends LitElement {
     lines.forEach((line, index) => context.fillText(line, margin, margin + index * linePx));
     context.drawImage(source, margin, margin + lines.length * linePx);
     sheet.toBlob((blob) => {
-      if (blob !== null) fire(this, { kind: 'save file', name: `${this.fileName}.png`, blob });
+      if (blob !== null)
+        fire(this, {
+          kind: 'save file',
+          name: fileName({ kind: 'picture', about: this.fileName, ending: 'png' }),
+          blob,
+        });
     }, 'image/png');
   };
 
   readonly #csv = (): void => {
     if (this.picture === null) return;
     const blob = new Blob([pictureCsv(this.picture)], { type: 'text/csv' });
-    fire(this, { kind: 'save file', name: `${this.fileName}.csv`, blob });
+    fire(this, {
+      kind: 'save file',
+      name: fileName({ kind: 'picture', about: this.fileName, ending: 'csv' }),
+      blob,
+    });
   };
 
   #inks(): Inks {

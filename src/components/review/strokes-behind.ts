@@ -7,6 +7,7 @@ import type { HearTake } from '../../state/sounded-take';
 import { strokesBehind, type NumberAsked, type StrokeBehind } from '../../insight/strokes-behind';
 import { cell } from '../../sessions/csv';
 import { count } from '../../words/numbers';
+import { fileName } from '../../sessions/file-name';
 import { fire } from '../shared/events';
 import { look } from '../shared/look';
 import { capital, fixed, signed } from '../shared/numbers';
@@ -204,7 +205,11 @@ export class StrokesBehind extends LitElement {
       deviationMs ?? '',
     ]);
     const csv = [head, ...rows].map((row) => `${row.map(cell).join(',')}\r\n`).join('');
-    fire(this, { kind: 'save file', name: 'strokes.csv', blob: new Blob([csv], { type: 'text/csv' }) });
+    fire(this, {
+      kind: 'save file',
+      name: fileName({ kind: 'strokes', ending: 'csv' }),
+      blob: new Blob([csv], { type: 'text/csv' }),
+    });
   }
 }
 

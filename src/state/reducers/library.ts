@@ -15,7 +15,7 @@ import { ownInput, withChoice } from './chosen';
 /** The library of this browser, as far as the page shows it. */
 export const libraryReducers = {
   library: (state, { change }) => withLibrary(state, change),
-  'names in files': (state, { on }) => withLibrary(state, { namesInFiles: on }),
+  'names in files': (state, { as }) => withLibrary(state, { inFileNames: as }),
   'dismiss files': (state) => withLibrary(state, { files: [] }),
   filed: (state, { ids, playerId }) => givenAway(withFiled(state, ids, playerId), ids, playerId),
 } satisfies Reducers;

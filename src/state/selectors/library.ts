@@ -1,4 +1,6 @@
 import type { Phrase } from '../../exercises/types';
+import { whoNamed } from '../../sessions/file-name';
+import { codeFor, codesOf } from '../../sessions/player-code';
 import type { Player } from '../../sessions/player';
 import { phraseKeyOf } from '../../sessions/take-record';
 import type { Take } from '../../sessions/types';
@@ -12,6 +14,23 @@ export function currentPlayer({ players, playerId }: Library): Player | undefine
 /** Whether there may be a teacher: somebody gave the player a name, or there are several. */
 export function teacherMay({ players }: Pick<Library, 'players'>): boolean {
   return players.length > 1 || players.some(({ name }) => name !== '');
+}
+
+/**
+ * Who stands in the name of a player's file, as it was wished; empty for nobody, and where nobody has a name.
+ * @param called what they are called on it, where that may be otherwise
+ */
+export function whoInFileName(
+  { players, inFileNames }: Pick<Library, 'players' | 'inFileNames'>,
+  playerId: string,
+  called = '',
+): string {
+  const player = players.find(({ id }) => id === playerId);
+  const name = called.trim() === '' ? (player?.name ?? '') : called;
+  if (name === '') return '';
+  const isNamed = player !== undefined && player.name !== '';
+  const code = isNamed ? codesOf(players).get(playerId) : undefined;
+  return whoNamed(inFileNames, { code: code ?? codeFor(name, []), name });
 }
 
 /** What a take that is about to be played says of whose it is and how it came about. */

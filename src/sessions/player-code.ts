@@ -1,0 +1,47 @@
+import { playerName, type Player } from './player';
+
+type Coded = Pick<Player, 'id' | 'name' | 'code'>;
+
+/**
+ * A short code a player: initials, with a number where two have the same. It tells two of one name apart, and stands for a
+ * name where one would be read by others: in names of files, in tables that are passed on. A code that was kept stays; those of players of older
+ * libraries, who have none, are found in the order of their ids.
+ */
+export function codesOf(players: readonly Coded[]): ReadonlyMap<string, string> {
+  const codes = new Map<string, string>();
+  const used = new Set<string>();
+  const inOrder = [...players].sort((a, b) => (a.id < b.id ? -1 : 1));
+  const give = (id: string, code: string): void => {
+    codes.set(id, code);
+    used.add(code);
+  };
+  for (const { id, code } of inOrder) if (code !== undefined && !used.has(code)) give(id, code);
+  for (const { id, name } of inOrder) if (!codes.has(id)) give(id, freeCode(name, used));
+  return codes;
+}
+
+/** The code of a name that nobody else has: that of a player who comes, or is called otherwise now. */
+export function codeFor(name: string, others: readonly Coded[]): string {
+  return freeCode(name, new Set(codesOf(others).values()));
+}
+
+/**
+ * Initials, and the first number that makes them one's own.
+ * @example freeCode('Kim P.', new Set(['KP'])) // => 'KP2'
+ */
+export function freeCode(name: string, used: ReadonlySet<string>): string {
+  const initials = initialsOf(name);
+  for (let number = 1; ; number += 1) {
+    const code = number === 1 ? initials : `${initials}${number}`;
+    if (!used.has(code)) return code;
+  }
+}
+
+function initialsOf(name: string): string {
+  const words = name.split(/[^\p{L}\p{N}]+/u);
+  const letters = words.map((word) => (isNumber(word) ? word : [...word].slice(0, 1).join('').toUpperCase()));
+  return letters.join('') || playerName({ name: '' });
+}
+
+/** A number that is called a name is one's own already: "Student 12" is S12. */
+const isNumber = (word: string): boolean => /^\p{N}+$/u.test(word);
