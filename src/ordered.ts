@@ -47,7 +47,7 @@ export function middleOf(ordered: ArrayLike<number>): number | undefined {
  * @example median([3, 1, 2]) // => 2
  */
 export function median(values: ArrayLike<number>): number | undefined {
-  return middleOf(Float64Array.from(values).sort());
+  return medianInPlace(new Float64Array(values));
 }
 
 /**

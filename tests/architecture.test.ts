@@ -52,7 +52,7 @@ const TOUCHES_WORLD = ['midi/web-midi.ts', 'click/web-audio.ts', 'sessions/brows
 const WORLD =
   /\b(document|window|navigator|localStorage|performance\.now|Date\.now|Math\.random|setTimeout|setInterval|requestAnimationFrame)\b/;
 
-const TOP = ['units', 'exact', 'errors', 'stroke', 'settings', 'ordered', 'text'];
+const TOP = ['units', 'exact', 'errors', 'stroke', 'settings', 'ordered', 'column', 'text'];
 const sources = sourceUnder('src');
 const outside = sourceUnder('tests', 'bench', 'scripts');
 /** The same, by their path below src. */

@@ -1,3 +1,4 @@
+import { columnOf } from '../column';
 import type { Grid } from '../exercises/types';
 import { medianInPlace } from '../ordered';
 import type { AlignStroke } from './types';
@@ -20,8 +21,8 @@ export function slipEvidence(
   strokes: readonly AlignStroke[],
   strokeOf: Int32Array,
 ): SlipEvidence {
-  const level = Float64Array.from(slots, ({ shiftDb }, i) =>
-    strokeOf[i] < 0 ? NaN : strokes[strokeOf[i]].levelDb - shiftDb,
+  const level = columnOf(slots.length, (i) =>
+    strokeOf[i] < 0 ? NaN : strokes[strokeOf[i]].levelDb - slots[i].shiftDb,
   );
   if (slots.every(({ surface }) => surface === null)) return { level };
 

@@ -1,6 +1,6 @@
 import type { Alignment } from '../alignment/types';
 import type { GridBar } from '../exercises/types';
-import { levelsIn, slotsOf } from './figures/bar-values';
+import { levelsIn, slotsIn } from './figures/bar-values';
 import { who } from './evidence/codes';
 import type { Evidence } from './evidence/evidence';
 import { judgedMeasures, type JudgedKey } from './measures';
@@ -49,7 +49,7 @@ function faultsIn(
   const { graded } = evidence;
   const found = new Set<Broke>(hasExtra ? ['extra'] : []);
   if (isStopped) found.add('stopped');
-  for (const i of slotsOf(bar)) {
+  for (let i = bar.firstSlot; i < bar.firstSlot + bar.slots; i++) {
     const { status } = graded.alignment.outcomes[i];
     if (status === 'missed' || status === 'slipped' || status === 'otherBar') found.add(status);
     if (evidence.who[i] === who.none) continue;
@@ -75,7 +75,7 @@ function stoppedIn({ course }: Alignment): ReadonlySet<number> {
 }
 
 function isNotPlayed({ graded: { alignment } }: Evidence, bar: GridBar): boolean {
-  return bar.slots > 0 && [...slotsOf(bar)].every((i) => alignment.outcomes[i].status === 'notPlayed');
+  return bar.slots > 0 && slotsIn(bar, (i) => alignment.outcomes[i].status !== 'notPlayed').length === 0;
 }
 
 /** A soft stroke louder than the bar's softest accent, on one class of surfaces. */

@@ -3,7 +3,7 @@ import type { Misfit } from '../alignment/types';
 import type { GridBar, StrokeType } from '../exercises/types';
 import type { Hand } from '../stroke';
 import { handMeasures, measuresOf } from './all-measures';
-import { slotsOf } from './figures/bar-values';
+import { slotsIn } from './figures/bar-values';
 import { cleanBars } from './clean-bars';
 import { gather, type Evidence } from './evidence/evidence';
 import { feetReport } from './feet-report';
@@ -155,7 +155,7 @@ function variationReport(
 
 /** A bar that wasn't left out, nor played as another one. */
 function isPlayed({ graded: { alignment } }: Evidence, bar: GridBar): boolean {
-  return slotsOf(bar).some((i) => !['notPlayed', 'otherBar'].includes(alignment.outcomes[i].status));
+  return slotsIn(bar, (i) => !['notPlayed', 'otherBar'].includes(alignment.outcomes[i].status)).length > 0;
 }
 
 function weakestIn(evidence: Evidence, body: Unworded): Omit<Weakest, 'sentence'> | null {

@@ -22,6 +22,7 @@ import type { Ms } from '../units';
 import { bothDueIn } from './both-due';
 import { extentOf, type Extent } from './extent';
 import { laidTake, rateOfTake, type LaidTake } from './laid-take';
+import { gridsOf, type Grids } from './grids-of';
 import { ownTimeOf } from './own-time';
 import { withMergedPairs } from './merged-pairs';
 import { playedBars } from './played-bars';
@@ -98,12 +99,14 @@ interface AlignedTake {
 function alignTake(asked: TimedTake, strokes: readonly Stroke[], settings: Settings): AlignedTake {
   const footOf = new Map(asked.rig.surfaces.map(({ id, foot }) => [id, foot]));
   const ofHands = strokes.filter((stroke) => footOf.get(stroke.surface) === undefined);
-  const rate = rateOfTake(asked, ofHands, settings);
+  const gridsAsked = gridsOf(asked, settings);
+  const rate = rateOfTake(asked, gridsAsked, ofHands, settings);
   const take = rate === undefined ? asked : { ...asked, tempo: atRate(asked.tempo, rate) };
-  const laid = laidTake(take, ofHands, settings);
+  const grids = rate === undefined ? gridsAsked : gridsOf(take, settings);
+  const laid = laidTake(take, grids, ofHands, settings);
   const aligned =
     laid === undefined
-      ? alignedPlainly(take, ofHands, settings)
+      ? alignedPlainly(take, grids, ofHands, settings)
       : alignedAsLaid(take, laid, ofHands, settings);
   const { grid } = aligned;
   const { played, alignment } = withLateLast(grid, aligned, ofHands);
@@ -206,7 +209,12 @@ function alignedAsLaid(
 const MOST_ROUNDS = 4;
 
 /** Under the grid as it was due, as far as the take was played. */
-function alignedPlainly(take: TimedTake, ofHands: readonly Stroke[], settings: Settings): Aligned {
+function alignedPlainly(
+  take: TimedTake,
+  grids: Grids,
+  ofHands: readonly Stroke[],
+  settings: Settings,
+): Aligned {
   const { phrase, tempo, downbeatMs } = take;
   const gapMs = gridOf(phrase, tempo, downbeatMs, phrase.bars.length).smallestGapMs;
   const timesMs = ofHands.filter((stroke) => !stroke.echoLike).map((stroke) => stroke.atMs);
@@ -216,7 +224,7 @@ function alignedPlainly(take: TimedTake, ofHands: readonly Stroke[], settings: S
   let extent = extentAt(0);
   let offsetMs: Ms = 0;
   for (let round = 1; ; round += 1) {
-    const grid = gridOf(phrase, tempo, downbeatMs, Math.max(1, extent.bars), settings['hand.restMs']);
+    const grid = grids(Math.max(1, extent.bars));
     const played = strokesOf(grid, settings, ofHands, extent.untilMs, offsetMs);
     if (played.length < 2) {
       throw new InputError('hits', `must have at least 2 strokes from the downbeat on, got ${played.length}`);

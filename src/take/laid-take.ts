@@ -6,12 +6,12 @@ import type { Rate } from '../alignment/course/types';
 import { graceReach, mayBeGraces } from '../alignment/graces';
 import { onsetsOf } from '../alignment/onsets';
 import { bareBars } from '../exercises/click-plan';
-import { gridOf } from '../exercises/grid';
 import type { Grid } from '../exercises/types';
 import type { Take } from '../sessions/types';
 import type { Settings } from '../settings';
 import type { Stroke } from '../stroke';
 import type { Ms } from '../units';
+import type { Grids } from './grids-of';
 import { closestPairNotes } from './merged-pairs';
 
 type Timed = Pick<Take, 'phrase' | 'tempo' | 'clicks' | 'events'> & { readonly downbeatMs: Ms };
@@ -33,11 +33,12 @@ export interface LaidTake {
  */
 export function rateOfTake(
   { phrase, tempo, downbeatMs, rig }: Timed & Pick<Take, 'rig'>,
+  grids: Grids,
   strokes: readonly Stroke[],
   settings: Settings,
 ): Rate | undefined {
   if (!('bpm' in tempo)) return undefined;
-  const { grid } = onsetsOf(gridOf(phrase, tempo, downbeatMs));
+  const { grid } = onsetsOf(grids(phrase.cycles * phrase.bars.length));
   const dueMs = grid.slots.map(({ atMs }) => atMs);
   const main = onsetTimes(grid, mainStrokes(grid, strokes, settings), settings);
   const rate = rateOf(
@@ -67,11 +68,16 @@ function onsetTimes({ slots, smallestGapMs }: Grid, strokes: readonly Stroke[], 
  * @param strokes of the hands, in time order
  * @returns undefined where it was played as it was due
  */
-export function laidTake(take: Timed, strokes: readonly Stroke[], settings: Settings): LaidTake | undefined {
+export function laidTake(
+  take: Timed,
+  grids: Grids,
+  strokes: readonly Stroke[],
+  settings: Settings,
+): LaidTake | undefined {
   const { phrase, tempo, downbeatMs } = take;
   if (strokes.length === 0) return undefined;
   const dueBars = phrase.cycles * phrase.bars.length;
-  const { grid } = onsetsOf(gridTo(take, strokes[strokes.length - 1].atMs));
+  const { grid } = onsetsOf(gridTo(take, grids, strokes[strokes.length - 1].atMs));
   const from = firstOf(grid, strokes, downbeatMs);
   const main = mainStrokes(grid, strokes.slice(from), settings);
   const bare = bareBars(
@@ -90,7 +96,7 @@ export function laidTake(take: Timed, strokes: readonly Stroke[], settings: Sett
   });
   if (found === undefined) return undefined;
   const { bars, isBrokenOff } = barsPlayed(grid, found, dueBars, phrase.bars.length);
-  const laid = laidGrid(gridOf(phrase, tempo, downbeatMs, bars), found.lattice, found);
+  const laid = laidGrid(grids(bars), found.lattice, found);
   const lastMs = laid.grid.bars[bars - 1].endMs;
   return {
     found,
@@ -109,13 +115,13 @@ function mainStrokes(grid: Grid, strokes: readonly Stroke[], settings: Settings)
 }
 
 /** In whole cycles, as far as due or played. */
-function gridTo({ phrase, tempo, downbeatMs }: Timed, lastMs: Ms): Grid {
+function gridTo({ phrase, downbeatMs }: Timed, grids: Grids, lastMs: Ms): Grid {
   let bars = Math.max(phrase.cycles, 1) * phrase.bars.length;
-  let grid = gridOf(phrase, tempo, downbeatMs, bars);
+  let grid = grids(bars);
   while (grid.bars[grid.bars.length - 1].endMs < lastMs && bars < MOST_BARS) {
     const reached = (lastMs - downbeatMs) / (grid.bars[grid.bars.length - 1].endMs - downbeatMs);
     bars = phrase.bars.length * Math.ceil((bars * Math.min(2, reached) + 1) / phrase.bars.length);
-    grid = gridOf(phrase, tempo, downbeatMs, bars);
+    grid = grids(bars);
   }
   return grid;
 }

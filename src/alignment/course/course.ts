@@ -1,3 +1,4 @@
+import { columnOf } from '../../column';
 import type { Grid } from '../../exercises/types';
 import type { Settings } from '../../settings';
 import type { Ms } from '../../units';
@@ -115,7 +116,7 @@ function stretchesPlayed(
 }
 
 const timesOf = (strokes: readonly AlignStroke[]): Float64Array =>
-  Float64Array.from(strokes, ({ atMs }) => atMs);
+  columnOf(strokes.length, (i) => strokes[i].atMs);
 
 function strokesOn(lattice: Lattice, strokes: readonly AlignStroke[]): OnLattice {
   const at = timesOf(strokes);
@@ -185,8 +186,8 @@ function doublesIn(
 ): Doubles | undefined {
   const { places } = strokesOn(lattice, strokes);
   const phase = phaseOf(places, { from: 0, to: places.length });
-  const nearestOf = (lying: Float64Array): Int32Array =>
-    Int32Array.from(lying, (place) => Math.floor(place - phase + HALF));
+  const nearestOf = (lying: Float64Array): Float64Array =>
+    columnOf(lying.length, (i) => Math.floor(lying[i] - phase + HALF));
   const nearest = nearestOf(places);
   const isGraced = (place: number): boolean => {
     const slot = lattice.slot[Math.min(lattice.slot.length - 1, Math.max(0, place))];

@@ -1,6 +1,8 @@
+import { columnOf } from '../../column';
 import type { Grid } from '../../exercises/types';
 import type { Settings } from '../../settings';
 import { accentEvidence, areApart, levelsFromLoudest } from '../accent-levels';
+import { handSign } from '../targets';
 import type { AlignStroke } from '../types';
 import { mod, type Lattice, type OnLattice } from './lattice';
 import { placeIn, type Segment } from './segments';
@@ -64,7 +66,8 @@ export function evidenceOf(
   for (const segment of segments) {
     for (let i = segment.from; i < segment.to; i += 1) place[i] = placeIn(segment, onLattice, i);
   }
-  const hand = Int8Array.from(strokes, (stroke) => (stroke.hand === null ? 0 : stroke.hand === 'R' ? 1 : -1));
+  const hand = new Int8Array(strokes.length);
+  for (let i = 0; i < hand.length; i += 1) hand[i] = handSign(strokes[i].hand);
   return { place, hand, kind: kindsOf(grid, onLattice.lattice, strokes, place, settings) };
 }
 
@@ -78,9 +81,9 @@ function kindsOf(
   const kind = new Float64Array(strokes.length);
   if (grid.slots.some(({ surface }) => surface !== null)) return kind;
   const accents = grid.slots.filter((slot) => slot.kind === 'accent').length / grid.slots.length;
-  const level = Float64Array.from(strokes, ({ levelDb }, i) => {
+  const level = columnOf(strokes.length, (i) => {
     const slot = lattice.slot[mod(place[i], lattice.perCycle)];
-    return levelDb - (slot < 0 ? 0 : grid.slots[slot].shiftDb);
+    return strokes[i].levelDb - (slot < 0 ? 0 : grid.slots[slot].shiftDb);
   });
   const levels = levelsFromLoudest(level, Math.round(accents * level.length), settings);
   if (levels === undefined || !areApart(levels, settings)) return kind;

@@ -1,3 +1,4 @@
+import { columnOf } from '../../column';
 import { cos } from '../../exact';
 import type { Settings } from '../../settings';
 import type { Ms } from '../../units';
@@ -23,7 +24,7 @@ const FEWEST = 8;
 
 function overTwo(times: ArrayLike<Ms>): Ms | undefined {
   if (times.length < FEWEST) return undefined;
-  return medianInPlace(Float64Array.from({ length: times.length - 2 }, (_, i) => times[i + 2] - times[i]));
+  return medianInPlace(columnOf(times.length - 2, (i) => times[i + 2] - times[i]));
 }
 
 /** Mean cosine of the distances between neighbours, in turns of a step: 1 where all are whole steps, near 0 anywhere. */

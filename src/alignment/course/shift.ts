@@ -1,3 +1,4 @@
+import { columnOf } from '../../column';
 import type { Settings } from '../../settings';
 import type { DueCycle, Evidence } from './evidence';
 import { mod } from './lattice';
@@ -132,7 +133,7 @@ function valueAt(
 
 function valuesAt(due: DueCycle, evidence: Evidence, shift: Shift, settings: Settings): Float64Array {
   const [outside, hand] = [settings['course.outside'], settings['slip.knownHand']];
-  return Float64Array.from(evidence.place, (_, i) => valueAt(due, evidence, i, shift, outside, hand));
+  return columnOf(evidence.place.length, (i) => valueAt(due, evidence, i, shift, outside, hand));
 }
 
 /** How much better than no shift, and the most that any beginning or end says against it. */

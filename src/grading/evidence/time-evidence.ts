@@ -4,11 +4,10 @@ import { who } from './codes';
 import type { Columns } from './columns';
 import type { Estimate } from '../numbers/intervals';
 import { fact } from '../facts/phrase-facts';
-import { distributionOf, median } from '../numbers/statistics';
 import { timeModel, type TimeModel, type TimeRow } from '../models/time-model';
 import { arrivals } from '../models/time-model/arrival';
 import { ofVariations, type VariationTerm } from '../models/time-model/of-variation';
-import { mean } from '../../ordered';
+import { mean, median } from '../../ordered';
 
 /** What the time model says of the take, and of each variation by its number. */
 export interface TimeEvidence {
@@ -115,7 +114,7 @@ function offBeatsLater(rows: readonly TimeRow[]): Ms | undefined {
       const { partial, partials, deviationMs } = rows[to];
       if (partials % 2 === 0) sides[partial % 2 === 1 ? 1 : 0].push(deviationMs);
     }
-    const [on, off] = sides.map((side) => median(distributionOf(side)));
+    const [on, off] = sides.map(median);
     if (on !== undefined && off !== undefined) laterMs.push(off - on);
   }
   return mean(laterMs);

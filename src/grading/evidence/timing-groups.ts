@@ -1,3 +1,4 @@
+import { columnOf } from '../../column';
 import type { Slot } from '../../exercises/types';
 import { who, type Scope } from './codes';
 import type { Columns } from './columns';
@@ -51,9 +52,7 @@ export function groupTiming(columns: Columns): TimingGroups {
   }
 
   const placeMeanMs = (i: number): number => means[columns.variation[i] * places + placeOf(slots[i])];
-  const residuals = Float64Array.from(key, (known, i) =>
-    known < 0 ? 0 : columns.deviationMs[i] - placeMeanMs(i),
-  );
+  const residuals = columnOf(key.length, (i) => (key[i] < 0 ? 0 : columns.deviationMs[i] - placeMeanMs(i)));
 
   /** Runs of keys [from, to) of each place in the scope. */
   const runs = ({ variation, hand }: Scope): [number, number][] => {

@@ -1,17 +1,16 @@
 import type { GridBar, Kind } from '../../exercises/types';
 import type { Settings } from '../../settings';
 import type { Hand } from '../../stroke';
-import { kindCode, soft, who } from '../evidence/codes';
+import { who } from '../evidence/codes';
 import type { Evidence } from '../evidence/evidence';
 import { graceGapMs, gracesBySlot } from './grace-gaps';
 import { linesIn } from '../evidence/heights';
 import type { BarValue, InBar } from '../measures/measure';
 import { doublePercent } from '../evidence/movement';
 import { fact, type CarriedTerm } from '../facts/phrase-facts';
-import { distributionOf, median } from '../numbers/statistics';
-import { isAccent, isByItsHand, isStruck } from './stroke-groups';
+import { isAccent, isByItsHand, isStruck, ofKinds } from './stroke-groups';
 import { onWrongSurface } from '../evidence/wrong-surface';
-import { mean } from '../../ordered';
+import { mean, median } from '../../ordered';
 
 /** Half-way between *holds* and *not yet*: of what a bar has few strokes of. */
 const halfWay = (settings: Settings): number => settings['clean.leastMargin'];
@@ -20,9 +19,11 @@ const notBeyond = (settings: Settings): number => settings['clean.leastMarginHan
 
 const hands: readonly Hand[] = ['R', 'L'];
 
-/** The slots of a bar, by their index. */
-export function slotsOf({ firstSlot, slots }: GridBar): readonly number[] {
-  return Array.from({ length: slots }, (_, slot) => firstSlot + slot);
+/** The slots of a bar that are so, by their index. An hour has 1,800 bars, each asked for a dozen measures: one loop. */
+export function slotsIn({ firstSlot, slots }: GridBar, isSo: (i: number) => boolean): readonly number[] {
+  const found: number[] = [];
+  for (let i = firstSlot; i < firstSlot + slots; i++) if (isSo(i)) found.push(i);
+  return found;
 }
 
 /**
@@ -32,16 +33,23 @@ export function slotsOf({ firstSlot, slots }: GridBar): readonly number[] {
 export function termInBar(term: CarriedTerm): InBar {
   return {
     leastMargin: halfWay,
-    values: (evidence) => (bar) =>
-      hands.flatMap((hand) => {
-        const estimate = evidence.models[hand].fit?.terms[term];
-        if (estimate === null || estimate === undefined) return [];
-        const partial = slotsOf(bar).flatMap((i) => {
-          const carries = (evidence.facts[i] & fact[term]) !== 0 && evidence.who[i] === who[hand];
-          return carries && !isAccent(evidence, i) ? evidence.models.residualDb[i] + estimate.value : [];
+    values: (evidence) => {
+      const { facts, models, graded } = evidence;
+      const fewest = graded.settings['few.ofTermInBar'];
+      const told = hands.flatMap((hand) => {
+        const estimate = models[hand].fit?.terms[term];
+        return estimate === null || estimate === undefined ? [] : [{ hand, termDb: estimate.value }];
+      });
+      return (bar) => {
+        const carriers = slotsIn(bar, (i) => (facts[i] & fact[term]) !== 0 && !isAccent(evidence, i));
+        if (carriers.length < fewest) return [];
+        return told.flatMap(({ hand, termDb }) => {
+          const own = carriers.filter((i) => evidence.who[i] === who[hand]);
+          const partial = own.map((i) => models.residualDb[i] + termDb);
+          return meanOf(partial, fewest).map((one) => ({ ...one, hand }));
         });
-        return meanOf(partial, evidence.graded.settings['few.ofTermInBar']).map((one) => ({ ...one, hand }));
-      }),
+      };
+    },
   };
 }
 
@@ -56,21 +64,23 @@ export const doublesInBar: InBar = {
     const { model, residualMs } = evidence.time;
     const { slots } = evidence.graded.grid;
     const term = model?.second?.value;
+    const fewest = evidence.graded.settings['few.gapsInBar'];
     return (bar) => {
       if (model?.second === null) return [];
       const isSecond = (i: number): boolean =>
         (evidence.facts[i] & fact.double) !== 0 && isByItsHand(evidence, i) && isByItsHand(evidence, i - 1);
-      const seconds = slotsOf(bar).filter(isSecond);
+      const seconds = slotsIn(bar, isSecond);
+      if (seconds.length < fewest) return [];
       const gapMs = mean(seconds.map((i) => slots[i].atMs - slots[i - 1].atMs)) ?? 0;
       const plain = seconds.map((i) => doublePercent(evidence, i));
-      if (term === undefined) return meanOf(plain, evidence.graded.settings['few.gapsInBar'], gapMs);
-      const others = slotsOf(bar).filter((i) => !isSecond(i));
+      if (term === undefined) return meanOf(plain, fewest, gapMs);
+      const others = slotsIn(bar, (i) => !isSecond(i));
       const residualOf = (of: readonly number[]): number[] =>
         of.map((i) => residualMs[i]).filter((residual) => !Number.isNaN(residual));
       const [own, beside] = [residualOf(seconds), mean(residualOf(others))];
       if (beside === undefined) return [];
       const percent = own.map((residual) => (100 * (term + residual - beside)) / gapMs);
-      return meanOf(percent, evidence.graded.settings['few.gapsInBar'], gapMs);
+      return meanOf(percent, fewest, gapMs);
     };
   },
 };
@@ -81,10 +91,10 @@ export function gracesInBar(of: (graces: number) => boolean): InBar {
     leastMargin: halfWay,
     values: (evidence) => {
       const found = gracesBySlot(evidence);
+      const { slots } = evidence.graded.grid;
       return (bar) => {
-        const gaps = slotsOf(bar).flatMap((i) =>
-          of(evidence.graded.grid.slots[i].graces.length) ? (graceGapMs(evidence, found, i) ?? []) : [],
-        );
+        const graced = slotsIn(bar, (i) => found.has(i) && of(slots[i].graces.length));
+        const gaps = graced.flatMap((i) => graceGapMs(evidence, found, i) ?? []);
         return meanOf(gaps, evidence.graded.settings['few.gapsInBar']);
       };
     },
@@ -95,23 +105,23 @@ export function gracesInBar(of: (graces: number) => boolean): InBar {
 export function balanceInBar(kindsOf: (evidence: Evidence) => readonly Kind[], needsTop: boolean): InBar {
   return {
     leastMargin: notBeyond,
-    values: (evidence) => (bar) => {
-      if (needsTop && clips(evidence, bar)) return [];
-      const codes = kindsOf(evidence).map((kind) => kindCode[kind]);
-      return evidence.surfaces.flatMap((_, surface): readonly BarValue[] => {
-        const [right, left] = hands.map((hand) =>
-          slotsOf(bar)
-            .filter((i) => evidence.who[i] === who[hand] && evidence.surface[i] === surface)
-            .filter((i) => codes.includes(evidence.kind[i]))
-            .map((i) => evidence.levelDb[i]),
-        );
-        if (
-          right.length < evidence.graded.settings['few.ofHandInBar'] ||
-          left.length < evidence.graded.settings['few.ofHandInBar']
-        )
-          return [];
-        return [{ value: middle(right) - middle(left), gapMs: 0 }];
-      });
+    values: (evidence) => {
+      const isOf = ofKinds(evidence, kindsOf(evidence));
+      return (bar) => {
+        if (needsTop && clips(evidence, bar)) return [];
+        return evidence.surfaces.flatMap((_, surface): readonly BarValue[] => {
+          const own = slotsIn(bar, (i) => evidence.surface[i] === surface && isOf(i));
+          const [right, left] = hands.map((hand) =>
+            own.filter((i) => evidence.who[i] === who[hand]).map((i) => evidence.levelDb[i]),
+          );
+          if (
+            right.length < evidence.graded.settings['few.ofHandInBar'] ||
+            left.length < evidence.graded.settings['few.ofHandInBar']
+          )
+            return [];
+          return [{ value: middle(right) - middle(left), gapMs: 0 }];
+        });
+      };
     },
   };
 }
@@ -129,9 +139,7 @@ export const lagInBar: InBar = {
     return (bar) => {
       if (model?.lag === null) return [];
       const [right, left] = hands.map((hand) =>
-        slotsOf(bar)
-          .filter((i) => evidence.who[i] === who[hand] && !Number.isNaN(times[i]))
-          .map((i) => times[i]),
+        slotsIn(bar, (i) => evidence.who[i] === who[hand] && !Number.isNaN(times[i])).map((i) => times[i]),
       );
       if (
         right.length < evidence.graded.settings['few.ofHandInBar'] ||
@@ -165,7 +173,7 @@ export const contrastInBar: InBar = {
 export const scatterInBar: InBar = {
   leastMargin: (settings) => -(settings['clean.scatterFactor'] - 1) / (settings['scatter.notYetFactor'] - 1),
   values: (evidence) => (bar) => {
-    const struck = slotsOf(bar).filter((i) => isStruck(evidence, i));
+    const struck = slotsIn(bar, (i) => isStruck(evidence, i));
     if (struck.length === 0) return [];
     const { deviationMs, timing } = evidence;
     const squares = struck.map(
@@ -182,13 +190,14 @@ export function levelsIn(
   bar: GridBar,
   surface: number,
 ): { readonly accents: readonly number[]; readonly softs: readonly number[] } {
-  const own = slotsOf(bar).filter(
+  const { levelDb } = evidence;
+  const own = slotsIn(
+    bar,
     (i) => isStruck(evidence, i) && evidence.surface[i] === surface && !onWrongSurface(evidence.graded, i),
   );
-  const softCodes = soft.map((kind) => kindCode[kind]);
   return {
-    accents: own.filter((i) => isAccent(evidence, i)).map((i) => evidence.levelDb[i]),
-    softs: own.filter((i) => softCodes.includes(evidence.kind[i])).map((i) => evidence.levelDb[i]),
+    accents: own.filter((i) => isAccent(evidence, i)).map((i) => levelDb[i]),
+    softs: own.filter((i) => !isAccent(evidence, i)).map((i) => levelDb[i]),
   };
 }
 
@@ -200,4 +209,4 @@ function meanOf(values: readonly number[], fewest: number, gapMs = 0): readonly 
   return value === undefined ? [] : [{ value, gapMs }];
 }
 
-const middle = (levels: readonly number[]): number => median(distributionOf(levels)) ?? NaN;
+const middle = (levels: readonly number[]): number => median(levels) ?? NaN;

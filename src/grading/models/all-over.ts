@@ -1,3 +1,4 @@
+import { columnOf } from '../../column';
 import { robustFit } from '../numbers/robust-fit';
 import { rowSpace } from '../numbers/row-space';
 import { LEAST_SCALE_DB, maskOf, TERM_FLAGS, type SoftRow } from './soft-model';
@@ -79,7 +80,7 @@ function aboveOwnTerms(
   const expected = cells.kinds.map(({ mask }) =>
     TERM_FLAGS.reduce((sum, _, bit) => sum + ((mask >> bit) & 1) * coefficient(bit), rest),
   );
-  return Float64Array.from(rows, ({ levelDb }, i) => levelDb - expected[cells.kindOf[i]]);
+  return columnOf(rows.length, (i) => rows[i].levelDb - expected[cells.kindOf[i]]);
 }
 
 /** What all classes lie above or below by, at least; 0 where they don't agree, or where there is a single one. */

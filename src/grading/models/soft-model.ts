@@ -1,3 +1,4 @@
+import { columnOf } from '../../column';
 import { square } from '../../exact';
 import { InputError } from '../../errors';
 import { meanEstimate, type Estimate } from '../numbers/intervals';
@@ -82,7 +83,10 @@ export function partialMean(
 ): Estimate | undefined {
   const estimate = fit.terms[term];
   if (estimate === null) return undefined;
-  const partial = Float64Array.from(which, (i) => fit.residuals[i] + (rows[i][term] ? estimate.value : 0));
+  const partial = columnOf(
+    which.length,
+    (k) => fit.residuals[which[k]] + (rows[which[k]][term] ? estimate.value : 0),
+  );
   return meanEstimate(partial);
 }
 

@@ -1,3 +1,4 @@
+import { columnOf } from '../../column';
 import type { Ms } from '../../units';
 import type { Estimate } from '../numbers/intervals';
 import { clusteredCovariance, varianceOfSum } from '../numbers/clustered';
@@ -52,9 +53,9 @@ export function timeModel(rows: readonly TimeRow[]): TimeModel | undefined {
     return { value, interval: [value - half, value + half] };
   };
   const terms = { lag: estimate(design.lag), feel: estimate(design.feel), second: estimate(design.second) };
-  const lessTerms = Float64Array.from(
-    used,
-    (row, i) => row.deviationMs - product(design.raw[i], fit.coefficients),
+  const lessTerms = columnOf(
+    used.length,
+    (i) => used[i].deviationMs - product(design.raw[i], fit.coefficients),
   );
   return {
     ...terms,
@@ -74,7 +75,7 @@ function inestimable(
 ): TimeModel {
   const terms = { lag: null, feel: null, second: null };
   const equal = new Float64Array(used.length).fill(1);
-  const raw = Float64Array.from(used, (row) => row.deviationMs);
+  const raw = columnOf(used.length, (i) => used[i].deviationMs);
   return {
     ...terms,
     notToldApart: [],
@@ -105,7 +106,7 @@ function barsOf(rows: readonly TimeRow[]): {
 }
 
 function lessMedian(rows: readonly TimeRow[], starts: readonly number[]): Float64Array {
-  const less = Float64Array.from(rows, (row) => row.deviationMs);
+  const less = columnOf(rows.length, (i) => rows[i].deviationMs);
   for (let b = 0; b + 1 < starts.length; b++) {
     const ofBar = less.subarray(starts[b], starts[b + 1]);
     const middle = median(ofBar) ?? 0;
