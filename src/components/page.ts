@@ -11,6 +11,7 @@ import { libraryPage } from './library/library-page';
 import { phrasePage } from './phrase/phrase-page';
 import { playPage } from './play/play-page';
 import { reviewPage } from './review/review-page';
+import { takesPage } from './takes/takes-page';
 import { todayPage } from './today/today-page';
 import { rigPage } from './rig/rig-page';
 import { tempoWords } from './phrase/phrase-words';
@@ -52,6 +53,8 @@ function screenOf(state: State): TemplateResult {
       return playPage(state);
     case 'review':
       return reviewPage(state);
+    case 'takes':
+      return takesPage(state);
     case 'history':
       return historyPage(state);
     case 'library':

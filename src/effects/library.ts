@@ -6,6 +6,7 @@ import type { KeptFile, Unreadable } from '../sessions/store-types';
 import type { TakeSummary } from '../sessions/take-record';
 import type { Effects } from '../state/dispatcher';
 import type { BrowserStorage, SheetShown } from '../state/library';
+import { OF_ALL, OF_NOBODY, OF_TURN } from '../state/takes';
 import type { Context } from './context';
 import { saveFile } from './save-file';
 import { writtenIn } from './written';
@@ -15,9 +16,6 @@ import { keepTurnOfWindow, turnOfWindow } from './window-turn';
 interface Sheets {
   shown(kept: readonly KeptFile[], takes: readonly TakeSummary[]): Promise<readonly SheetShown[]>;
 }
-
-/** As many takes as Review lists; History reads them all. */
-const LISTED = 50;
 
 const DELETED =
   'The library of this browser was deleted while this page was open, by somebody or by the browser. The page goes on with an empty one: bring a backup back on Library.';
@@ -51,10 +49,10 @@ export function libraryEffects({ state, dispatch, store, attempt }: Context, she
 
   /** Shows a player's takes and week sheets, unless another was asked for meanwhile. */
   async function shown(players: readonly Player[], playerId: string, mine: number): Promise<void> {
-    const [takes, teacherTakes, nobodys, theirs, nobodysSheets, notes] = await Promise.all([
+    const [takes, teacherTakes, nobodysTakes, theirs, nobodysSheets, notes] = await Promise.all([
       store().list({ playerId }),
       store().list({ playerId: TEACHER }),
-      store().list({ playerId: '', most: LISTED }),
+      store().list({ playerId: '' }),
       store().filesOf('sheets', playerId),
       store().filesOf('sheets', ''),
       store().filesOf('notes', playerId),
@@ -64,9 +62,24 @@ export function libraryEffects({ state, dispatch, store, attempt }: Context, she
     const written = writtenIn(notes);
     dispatch({
       kind: 'library',
-      change: { players, playerId, takes, teacherTakes, sheets: shownSheets, ...written },
+      change: { players, playerId, takes, teacherTakes, nobodysTakes, sheets: shownSheets, ...written },
     });
-    dispatch({ kind: 'takes listed', kept: newest(takes, [...teacherTakes, ...nobodys]) });
+    await listTakes(mine);
+  }
+
+  /** Lists the takes that Takes is to show, unless the page was shown anew meanwhile. */
+  async function listTakes(mine: number): Promise<void> {
+    const { of } = state().takesView;
+    const kept = await takesOf(of);
+    if (mine === shows && of === state().takesView.of) dispatch({ kind: 'takes listed', kept });
+  }
+
+  async function takesOf(of: string): Promise<readonly TakeSummary[]> {
+    const { takes, teacherTakes, nobodysTakes } = state().library;
+    if (of === OF_TURN) return takes;
+    if (of === TEACHER) return teacherTakes;
+    if (of === OF_NOBODY) return nobodysTakes;
+    return store().list(of === OF_ALL ? {} : { playerId: of });
   }
 
   /** Their turn, in this window and in the next that is opened. A take that is being played is played to its end. */
@@ -166,6 +179,9 @@ export function libraryEffects({ state, dispatch, store, attempt }: Context, she
   }
 
   const on = {
+    'list takes': ({ change: asked }) => {
+      if (asked.of !== undefined) attempt(() => listTakes(shows));
+    },
     'choose player': ({ id }) => attempt(async () => void (await turnTo(id))),
     'new player': ({ name }) => attempt(() => add(name)),
     'change player': (asked) => attempt(() => change(asked.id, asked.change)),
@@ -193,13 +209,6 @@ function withCode(player: Player, players: readonly Player[]): Player {
 function whoWished(kept: unknown): WhoInNames {
   if (kept === true) return 'name';
   return whoInNames.find((one) => one === kept) ?? 'code';
-}
-
-/** The newest of two lists that are newest first. */
-function newest(takes: readonly TakeSummary[], others: readonly TakeSummary[]): readonly TakeSummary[] {
-  return [...takes.slice(0, LISTED), ...others]
-    .sort((a, b) => (a.recordedAt < b.recordedAt ? 1 : -1))
-    .slice(0, LISTED);
 }
 
 /** Asked once a page: a browser that agrees does not clear the library when it runs short of space. */

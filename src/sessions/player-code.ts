@@ -45,3 +45,18 @@ function initialsOf(name: string): string {
 
 /** A number that is called a name is one's own already: "Student 12" is S12. */
 const isNumber = (word: string): boolean => /^\p{N}+$/u.test(word);
+
+/** What players are called on the page: by their names, with the short code where two have one name. */
+export function playerLabels(players: readonly Coded[]): ReadonlyMap<string, string> {
+  const codes = codesOf(players);
+  const same = ({ name }: Coded): string => name.trim().toLowerCase();
+  const times = new Map<string, number>();
+  for (const player of players) times.set(same(player), (times.get(same(player)) ?? 0) + 1);
+  return new Map(
+    players.map((player) => {
+      const isTwin = (times.get(same(player)) ?? 0) > 1;
+      const name = playerName(player);
+      return [player.id, isTwin ? `${name} (${codes.get(player.id) ?? ''})` : name];
+    }),
+  );
+}

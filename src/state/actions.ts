@@ -19,6 +19,7 @@ import type { PhraseFile } from '../sessions/phrase-file';
 import type { Player } from '../sessions/player';
 import type { NamedRig } from '../sessions/rig-file';
 import type { Unreadable } from '../sessions/store-types';
+import type { TakeSummary } from '../sessions/take-record';
 import type { Rig, Take } from '../sessions/types';
 import type { WeekSheet, WeekTarget } from '../sessions/week-sheet';
 import type { Limits } from '../settings';
@@ -30,7 +31,7 @@ import type { Build } from './phrase-choice';
 import type { FigureBy, FigureChoice, ViewOptions } from './view';
 import type { Guesses } from './guess-first';
 import type { HearTake } from './sounded-take';
-import type { KeptTake, LastTake, Running } from './takes';
+import type { LastTake, Running, TakesView } from './takes';
 import type { NoteDraft } from './note-draft';
 import type { KnownOutput, TaskName } from './rig/task-names';
 import type { Filed, Library } from './library';
@@ -185,7 +186,9 @@ type TakesAction =
   /** `stay`: the player went elsewhere to end it, and stays there. */
   | { readonly kind: 'reviewed'; readonly take: Take; readonly report: Report; readonly stay?: boolean }
   | { readonly kind: 'take at hand'; readonly take: Take }
-  | { readonly kind: 'takes listed'; readonly kept: readonly KeptTake[] }
+  | { readonly kind: 'takes listed'; readonly kept: readonly TakeSummary[] }
+  /** What is listed on Takes. */
+  | { readonly kind: 'list takes'; readonly change: Partial<TakesView> }
   | { readonly kind: 'bundled take'; readonly name: string; readonly take: Take };
 
 type UnkeptAction =

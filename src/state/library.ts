@@ -56,6 +56,8 @@ export interface Library {
   readonly takes: readonly TakeSummary[];
   /** Takes that the teacher played, whoever's lesson it was, newest first. */
   readonly teacherTakes: readonly TakeSummary[];
+  /** Takes that are nobody's yet, newest first. */
+  readonly nobodysTakes: readonly TakeSummary[];
   /** Week sheets that are theirs. */
   readonly sheets: readonly SheetShown[];
   /** The week sheet that is being played to; empty for none. */
@@ -93,6 +95,7 @@ export const emptyLibrary: Library = {
   playerId: '',
   takes: [],
   teacherTakes: [],
+  nobodysTakes: [],
   sheets: [],
   sheetId: '',
   draft: null,

@@ -1,5 +1,5 @@
 /** In the order of the page's links. */
-export const screens = ['today', 'rig', 'phrase', 'play', 'review', 'history', 'library'] as const;
+export const screens = ['today', 'rig', 'phrase', 'play', 'review', 'takes', 'history', 'library'] as const;
 export type Screen = (typeof screens)[number];
 
 /** The screen of an address like `…/#play`; undefined where it names none. */

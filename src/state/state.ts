@@ -5,13 +5,14 @@ import type { TodayClock } from '../insight/today/clock';
 import type { TodayLength } from '../insight/today/types';
 import type { MidiStatus } from '../midi/types';
 import type { PhraseFile } from '../sessions/phrase-file';
+import type { TakeSummary } from '../sessions/take-record';
 import type { Rig, Take } from '../sessions/types';
 import type { Limits } from '../settings';
 import type { SoundNow } from '../click/types';
 import type { FigureNow } from '../take/live/figures';
 import type { LiveState, Position, Strikes } from '../take/types';
 import type { Bpm, Ms } from '../units';
-import type { BundledTake, KeptTake, LastTake, Running } from './takes';
+import { firstTakesView, type BundledTake, type LastTake, type Running, type TakesView } from './takes';
 import type { Climbing } from './climb';
 import type { NoteDraft } from './note-draft';
 import type { Screen } from './screens';
@@ -93,7 +94,11 @@ interface ViewPart {
 /** Takes that were played, and what is looked at of them. */
 interface TakesPart {
   readonly reviewed: { readonly take: Take; readonly report: Report } | null;
-  readonly kept: readonly KeptTake[];
+  /** Takes kept in this browser of whom Takes is to list, newest first. */
+  readonly kept: readonly TakeSummary[];
+  readonly takesView: TakesView;
+  /** Counted up whenever a take is opened: then its sentence comes into view. */
+  readonly opened: number;
   /** Takes that could not be kept, newest first: they are in this page's memory alone. */
   readonly unkept: readonly UnkeptTake[];
   readonly bundled: readonly BundledTake[];
@@ -188,6 +193,8 @@ export const firstState: State = {
   reviewing: firstReviewing,
   note: null,
   kept: [],
+  takesView: firstTakesView,
+  opened: 0,
   unkept: [],
   library: emptyLibrary,
   today: { length: 20, clock: null, nowMs: 0 },

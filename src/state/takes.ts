@@ -2,16 +2,21 @@ import type { Grid } from '../exercises/types';
 import type { Take } from '../sessions/types';
 import type { Bpm } from '../units';
 
-/** A take kept in this browser, as the list shows it. */
-export interface KeptTake {
-  readonly id: string;
-  readonly recordedAt: string;
-  readonly title: string;
-  readonly bpm: Bpm | null;
-  readonly sentence: string;
-  /** Whose it is. */
-  readonly playerId: string;
+/** Whose takes are listed: theirs whose turn it is, everybody's, those that are nobody's yet; or a player's or the teacher's, by id. */
+export const OF_TURN = '';
+export const OF_ALL = 'all';
+export const OF_NOBODY = 'nobody';
+
+/** What of the takes that are kept is listed on Takes. */
+export interface TakesView {
+  readonly of: string;
+  /** Of one phrase; empty for all. */
+  readonly phraseKey: string;
+  /** From 0. */
+  readonly page: number;
 }
+
+export const firstTakesView: TakesView = { of: OF_TURN, phraseKey: '', page: 0 };
 
 /** A take that comes with the app, played by the model player; `take` is null until it was asked for. */
 export interface BundledTake {

@@ -133,11 +133,14 @@ it(`a lesson of ${MINUTES} minutes on the page’s own clock, run fast: every ra
   await page.getByRole('button', { name: 'End the climb' }).click();
 
   // Each take as Review shows it.
-  await page.getByRole('link', { name: 'Review' }).click();
   const reports = new Map<string, string>();
   for (const index of TEMPOS.keys()) {
-    const list = page.locator('evenhand-review-screen table.own');
-    await list.locator('button').filter({ hasText: 'accent walk' }).nth(index).click();
+    await page.getByRole('link', { name: 'Takes' }).click();
+    await page
+      .locator('evenhand-takes-screen table.own')
+      .getByRole('button', { name: /^Open .*accent walk/ })
+      .nth(index)
+      .click();
     await expect
       .poll(async () => {
         const text = await page.evaluate(() => {

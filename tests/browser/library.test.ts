@@ -77,8 +77,8 @@ describe('a month of one student', () => {
     expect(term).not.toMatch(/dB/);
     expect(await pagesPrinted(page, term, 'term')).toEqual([1, 1]);
 
-    await link(page, 'Review');
-    await page.locator('evenhand-review-screen table.own button').first().click();
+    await link(page, 'Takes');
+    await page.locator('evenhand-takes-screen table.own button').first().click();
     await page.getByRole('heading', { name: 'Of its week sheet' }).waitFor();
     await page.getByText(/^92 bpm, with four bars of five clean: (not )?met/).waitFor();
     await page.getByRole('button', { name: 'Write a note' }).click();

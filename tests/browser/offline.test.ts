@@ -65,7 +65,8 @@ describe('with the network off', () => {
     const page = await context.newPage();
     const troubles: string[] = [];
     page.on('pageerror', (error) => troubles.push(error.message));
-    await page.goto(`${url}#review`);
+    await page.goto(`${url}#takes`);
+    await page.getByText(/^Bundled takes, by the model player: /).click();
     await page
       .getByRole('button', { name: /left up stroke/i })
       .first()

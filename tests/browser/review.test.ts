@@ -50,6 +50,13 @@ async function drop(page: Page, take: Take): Promise<void> {
   }, writeTake(take));
 }
 
+/** Opens one of the model player's takes, which lie behind a fold. */
+async function openBundled(page: Page, name: string | RegExp): Promise<void> {
+  await page.getByRole('link', { name: 'Takes', exact: true }).click();
+  await page.getByText(/^Bundled takes, by the model player: /).click();
+  await page.getByRole('button', { name, exact: true }).click();
+}
+
 const heading = (page: Page) => page.getByRole('heading', { level: 1 });
 
 async function saved(page: Page, name: string): Promise<{ name: string; bytes: Buffer }> {
@@ -132,7 +139,7 @@ describe('Review', () => {
   it('opens every bundled take with its fault first and a remedy for it; the steady one with none', async () => {
     const page = await stage.open({ path: '#review' });
     for (const { words, title, sentence, name } of index) {
-      await page.getByRole('button', { name: `${words}: ${title}`, exact: true }).click();
+      await openBundled(page, `${words}: ${title}`);
       await expect.poll(() => heading(page).innerText()).toBe(sentence);
       const button = await page.locator('.press button.strong').innerText();
       expect(button, name).toMatch(buttonOf(name));
@@ -142,7 +149,7 @@ describe('Review', () => {
 
   it('keeps to a phone’s width and to the paper, where its phrase, tempo and day stand on top', async () => {
     const page = await stage.open({ path: '#review' });
-    await page.getByRole('button', { name: /^Right hand 3 dB louder/ }).click();
+    await openBundled(page, /^Right hand 3 dB louder/);
     await page.getByLabel('Set beside').selectOption('steady-model');
     await page.getByText(/^From the model player’s, 84 bpm to this take/).waitFor();
     const table = page.locator('table.variations');

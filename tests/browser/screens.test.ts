@@ -225,7 +225,9 @@ describe('everyone can read it', () => {
     await page.getByRole('button', { name: 'Play this' }).click();
     await setUpOnePad(page);
     expect(await wrong()).toEqual([]);
-    await page.getByRole('link', { name: 'Review' }).click();
+    await page.getByRole('link', { name: 'Takes' }).click();
+    await page.getByText(/^Bundled takes, by the model player: /).click();
+    expect(await wrong()).toEqual([]);
     await page
       .getByRole('button', { name: /left up stroke/i })
       .first()

@@ -98,8 +98,8 @@ describe('a browser', () => {
 
 describe('a library with records that can’t be read', () => {
   it('shows all others, names these on Library, gives each as a file and removes it', async () => {
-    const page = await stage.open({ path: '#review' });
-    await page.getByText('None is saved in this browser yet.').waitFor();
+    const page = await stage.open({ path: '#takes' });
+    await page.getByText('None is kept in this browser yet.').waitFor();
     await drop(page, [file]);
     await page.waitForSelector('evenhand-review-screen article');
     await page.evaluate(
@@ -118,6 +118,7 @@ describe('a library with records that can’t be read', () => {
         }),
     );
     await page.reload();
+    await page.getByRole('link', { name: 'Takes', exact: true }).click();
     await page.locator('table.own').getByRole('button').first().waitFor();
     await page.getByRole('link', { name: 'Library', exact: true }).click();
     await page.getByRole('heading', { name: 'What can’t be read' }).waitFor();

@@ -44,8 +44,8 @@ describe('words that are written', () => {
     await page.getByText('A. B.: 1 take, by its name').waitFor();
     await turn(page).selectOption({ label: 'A. B.' });
     await page.getByRole('button', { name: 'Close the list' }).click();
-    await link(page, 'Review');
-    await page.locator('evenhand-review-screen table.own button').first().click();
+    await link(page, 'Takes');
+    await page.locator('evenhand-takes-screen table.own button').first().click();
     await page.getByRole('button', { name: 'Write a note' }).click();
     await page.getByLabel('Your words').fill('Your left hand waits.');
     await turn(page).selectOption({ label: 'C. D.' });

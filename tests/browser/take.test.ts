@@ -162,10 +162,10 @@ describe('a page that dies in mid-take', () => {
     await page.close({ runBeforeUnload: false });
 
     const again = await stage.open({ context });
-    await again.getByRole('link', { name: 'Review' }).click();
+    await again.getByRole('link', { name: 'Takes' }).click();
     // It stands there as soon as the browser has let the dead page go.
-    const own = again.locator('evenhand-review-screen table.own');
-    await own.getByRole('button', { name: 'Single paradiddle, accent walk', exact: true }).click();
+    const own = again.locator('evenhand-takes-screen table.own');
+    await own.getByRole('button', { name: /^Open Single paradiddle, accent walk/ }).click();
     await again.getByRole('button', { name: 'Download the take' }).waitFor();
     const { take } = await downloaded(again);
     expect(take.hits.length).toBeGreaterThanOrEqual(struck - 10);

@@ -70,7 +70,7 @@ describe('a take for which there is no room', () => {
     await stop(page);
     await page.locator('evenhand-review-screen article').waitFor();
     await page.getByText(/has no room left/).waitFor();
-    for (const screen of ['Rig', 'Today', 'Play', 'Library', 'Review']) {
+    for (const screen of ['Rig', 'Today', 'Play', 'Library', 'Takes', 'Review']) {
       await go(page, screen);
       await notKept(page).waitFor();
     }
@@ -80,9 +80,10 @@ describe('a take for which there is no room', () => {
     await setFull(page, false);
     await page.getByText(/^Kept now: /).waitFor({ timeout: 20_000 });
     expect(await notKept(page).count()).toBe(0);
+    await go(page, 'Takes');
     await page
       .locator('table.own')
-      .getByRole('button', { name: /accent walk/ })
+      .getByRole('button', { name: /^Open .*accent walk/ })
       .first()
       .waitFor();
     await page.context().close();
@@ -129,10 +130,10 @@ describe('a library that is deleted in mid-take', () => {
     await stop(page);
     await page.locator('evenhand-review-screen article').waitFor();
     await page.reload();
-    await go(page, 'Review');
+    await go(page, 'Takes');
     await page
       .locator('table.own')
-      .getByRole('button', { name: /accent walk/ })
+      .getByRole('button', { name: /^Open .*accent walk/ })
       .first()
       .click();
     const [download] = await Promise.all([

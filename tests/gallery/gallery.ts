@@ -125,31 +125,16 @@ switch (query.get('screen') ?? 'play') {
       screen.take = modelTake({ phrase, bpm: 84, seed: 5, faults: [parseFault(fault)] }).take;
       screen.report = gradeTake(screen.take);
     }
-    screen.saved = [
-      {
-        id: 'a',
-        recordedAt: '2026-03-02T17:05:11.000Z',
-        title: walk,
-        bpm: 84,
-        sentence: screen.report.sentence,
-      },
-      {
+    screen.neighbours = {
+      earlier: {
         id: 'b',
         recordedAt: '2026-03-01T16:12:00.000Z',
         title: walk,
         bpm: 80,
         sentence: 'Every variation holds.',
       },
-    ];
-    screen.bundled = [
-      {
-        id: 'c',
-        recordedAt: '2026-01-01T00:00:00.000Z',
-        title: 'Left late',
-        bpm: 96,
-        sentence: 'The left hand lags.',
-      },
-    ];
+      later: null,
+    };
     app.screen = 'review';
     app.line = `${walk} · 84 bpm · 8 cycles`;
     app.append(screen);

@@ -15,7 +15,7 @@ import type { Reviewed } from '../../take/reviewed';
 import { phraseKeyOf, type TakeSummary } from '../../sessions/take-record';
 import { TEACHER, TEACHER_NAME } from '../../sessions/teacher';
 import './review-screen';
-import type { TakeChoice } from '../shared/types';
+import type { Neighbours, TakeChoice } from '../shared/types';
 import { notePage } from '../papers/note-page';
 
 /** The Review screen, or the note that is written of its take. */
@@ -32,9 +32,9 @@ export function reviewPage(state: State): TemplateResult {
     .teachers=${state.reviewed !== null && isTeachers(state.reviewed.take, state.library)}
     .teacherMay=${teacherMay(state.library)}
     .noteBegun=${isNoteBegun(state)}
-    .saved=${state.kept}
+    .neighbours=${state.reviewed === null ? noNeighbours : neighbours(state.reviewed.take, state.library)}
+    .opened=${state.opened}
     .unkept=${withoutFile(state.unkept).find(({ take }) => take.id === state.reviewed?.take.id) ?? null}
-    .bundled=${bundledChoices(state.bundled)}
     >${reached(state)}${giveTake(state)}</evenhand-review-screen
   >`;
 }
@@ -63,10 +63,11 @@ function reached({ reviewed, library }: State): TemplateResult | typeof nothing 
 }
 
 /** Only a take that is kept can be somebody's; one that is nobody's yet can be given to all. */
-function giveTake({ reviewed, library, kept }: State): TemplateResult | typeof nothing {
+function giveTake({ reviewed, library }: State): TemplateResult | typeof nothing {
   const id = reviewed?.take.id;
   const owner = ownerHere(library, id);
-  if (id === undefined || (owner === '' && !kept.some((take) => take.id === id))) return nothing;
+  if (id === undefined || (owner === '' && !library.nobodysTakes.some((take) => take.id === id)))
+    return nothing;
   return html`<evenhand-give-to
     slot="give"
     .itemId=${id}
@@ -79,6 +80,18 @@ function ownerHere({ takes, teacherTakes, playerId }: State['library'], takeId: 
   if (teacherTakes.some(({ id }) => id === takeId)) return TEACHER;
   return takes.some(({ id }) => id === takeId) ? playerId : '';
 }
+
+const noNeighbours = { earlier: null, later: null };
+
+/** The takes before and after the open one, of whose it is. */
+const neighbours = remembered(
+  (open: Reviewed['take'], { takes, teacherTakes, nobodysTakes }: State['library']): Neighbours => {
+    const all = [takes, teacherTakes, nobodysTakes].find((list) => list.some(({ id }) => id === open.id));
+    if (all === undefined) return noNeighbours;
+    const at = all.findIndex(({ id }) => id === open.id);
+    return { earlier: all.at(at + 1) ?? null, later: at === 0 ? null : all[at - 1] };
+  },
+);
 
 /** Targets of the week sheet that the open take was played to, with what it came to by itself. */
 const reachedOf = remembered(
@@ -116,7 +129,7 @@ const alike = remembered(
 
 const firstBpm = ({ tempo }: Reviewed['take']): number => ('bpm' in tempo ? tempo.bpm : tempo.ramp[0].bpm);
 
-function bundledChoices(bundled: State['bundled']): readonly TakeChoice[] {
+export function bundledChoices(bundled: State['bundled']): readonly TakeChoice[] {
   return bundled.map(({ name, words, title, bpm, sentence }) => ({
     id: inputOfTake(name),
     recordedAt: '',

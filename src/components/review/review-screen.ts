@@ -9,7 +9,6 @@ import type { UnkeptTake } from '../../state/unkept';
 import type { Reviewed } from '../../take/reviewed';
 import type { CourseLine } from '../../insight/take-course';
 import type { TakeCeilings } from '../../insight/take-ceilings';
-import { TEACHER } from '../../sessions/teacher';
 import type { Take } from '../../sessions/types';
 import { afterPaint } from '../shared/after-paint';
 import { brokenBars } from './broken-bars';
@@ -34,7 +33,7 @@ import './strokes-behind';
 import { blindBarsOf } from '../../insight/telling-apart';
 import { giveawayWords, identificationWords } from '../../grading/apart/words';
 import './listen-blind';
-import type { TakeChoice } from '../shared/types';
+import type { Neighbours, TakeChoice } from '../shared/types';
 import '../shared/unkept-takes';
 import { variationsTable } from './variations-table';
 import { verdictStyles } from './verdict';
@@ -43,15 +42,14 @@ import { measureUnit, strengthWords } from '../../grading/words';
 
 /**
  * Review: the sentence and how sure it is; a row a variation; one picture chosen by the reason; everything else under
- * "All measures"; and the takes that can be opened.
+ * "All measures"; and the way to other takes.
  * @fires action next step the remedy, the phrase again, or a step of Rig
  * @fires action choose first {choice} what is to lead instead
  * @fires action meant swing the take is to be graded by the swing it was played with
  * @fires action picture, strokes, guess first, listen blind: what is looked at @fires action write note a lesson note is to be written
  * @fires action play take {id} the same phrase at the same tempo @fires action teacher plays {on} the next take is the teacher's
- * @fires action download take {id} @fires action open take {id} @fires action delete take {id}
+ * @fires action download take {id} @fires action open take {id} another one @fires action go {screen} to all of them
  * @fires action set beside {id} another take is set beside it
- * @fires action add files {files} chosen from disk
  * @slot reached what the take came to of its week sheet
  * @slot give who else it may be given to
  */
@@ -78,10 +76,10 @@ export class ReviewScreen extends LitElement {
   @property({ type: Boolean }) hearing = false;
   /** The open take, where it could not be kept. */
   @property({ attribute: false }) unkept: UnkeptTake | null = null;
-  /** Takes saved in this browser, newest first. */
-  @property({ attribute: false }) saved: readonly TakeChoice[] = [];
-  /** Bundled takes of the model player. */
-  @property({ attribute: false }) bundled: readonly TakeChoice[] = [];
+  /** The takes before and after the open one. */
+  @property({ attribute: false }) neighbours: Neighbours = { earlier: null, later: null };
+  /** Counted up by whoever opens a take: then the focus goes to its sentence. */
+  @property({ type: Number }) opened = 0;
 
   static override styles = [look, verdictStyles, marginStyles, reviewStyles];
 
@@ -96,12 +94,22 @@ export class ReviewScreen extends LitElement {
 
   protected override updated(): void {
     const { take } = this;
+    this.#focusSentence();
     if (take === this.#whole) return;
     afterPaint(() => {
       if (take !== this.take || take === this.#whole) return;
       this.#whole = take;
       this.requestUpdate();
     });
+  }
+
+  /** Opening one says so: its sentence comes into view, and is read. */
+  #focusSentence(): void {
+    const sentence = this.renderRoot.querySelector<HTMLElement>('article h1');
+    if (sentence === null || this.opened === openedBefore) return;
+    openedBefore = this.opened;
+    sentence.focus();
+    sentence.scrollIntoView({ block: 'nearest' });
   }
 
   override render() {
@@ -115,9 +123,9 @@ export class ReviewScreen extends LitElement {
                 >${this.#unkeptLine()}`
             : this.#review(this.take, this.report)
           : html`<h1>No take is open</h1>
-              <p class="quiet">Play one, open one from the lists, or drop a take file on the page.</p>`
+              <p class="quiet">Play one, open one from all takes, or drop a take file on the page.</p>`
       }
-      ${this.reviewing.guess.kind === 'asked' ? nothing : this.#takes()}
+      ${this.reviewing.guess.kind === 'asked' ? nothing : this.#others()}
     `;
   }
 
@@ -128,7 +136,7 @@ export class ReviewScreen extends LitElement {
     return html`
       <article style=${whole ? '' : `min-height:${this.#heightPx}px`}>
         <p class="printed small">${printedHead(take, report)}</p>
-        <h1>${lead?.sentence ?? report.sentence}</h1>
+        <h1 tabindex="-1">${lead?.sentence ?? report.sentence}</h1>
         ${this.#unkeptLine()} ${lead === undefined ? nothing : chosenFirst(this, report)}
         <p class="quiet">${strengthWords(report, lead)}</p>
         <p class="quiet small">
@@ -341,39 +349,28 @@ export class ReviewScreen extends LitElement {
     </details>`;
   }
 
-  #takes() {
-    return html`<section class="takes" aria-labelledby="takes">
-      <div class="head">
-        <h2 id="takes">Takes</h2>
-        <label class="button file">
-          Open a take file
-          <input
-            type="file"
-            class="visually-hidden"
-            accept=".json,application/json"
-            multiple
-            @change=${this.#chosen}
-          />
-        </label>
-      </div>
-      ${
-        this.saved.length === 0
-          ? html`<p class="quiet">
-              None is saved in this browser yet. Takes are kept here as they are played.
-            </p>`
-          : takeList(this, 'Saved in this browser', this.saved, true)
-      }
-      ${this.bundled.length === 0 ? nothing : takeList(this, 'Bundled, by the model player', this.bundled, false)}
-    </section>`;
-  }
-
-  #chosen(event: Event): void {
-    if (!(event.target instanceof HTMLInputElement)) return;
-    const files = [...(event.target.files ?? [])];
-    event.target.value = '';
-    if (files.length > 0) fire(this, { kind: 'add files', files });
+  /** The way to other takes. */
+  #others() {
+    const { earlier, later } = this.neighbours;
+    const link = (words: string, take: TakeChoice | null) =>
+      take === null
+        ? nothing
+        : html`<button
+            class="plain"
+            aria-label="${words}: ${take.title}, ${dayAndTime(take.recordedAt)}"
+            @click=${() => fire(this, { kind: 'open take', id: take.id })}
+          >
+            ${words}
+          </button>`;
+    return html`<nav class="others" aria-label="Other takes">
+      ${link('Earlier take', earlier)} ${link('Later take', later)}
+      <button class="plain" @click=${() => fire(this, { kind: 'go', screen: 'takes' })}>All takes</button>
+    </nav>`;
   }
 }
+
+/** How many had been opened when the focus last went to a sentence: the element is a new one whenever the screen is. */
+let openedBefore = 0;
 
 /** What the page's head says on the screen, and paper needs: phrase, tempo, length, day. */
 function printedHead({ phrase, tempo, recordedAt, click }: Take, { cycles }: Report): string {
@@ -394,43 +391,6 @@ function namedFigure({ weakest }: Report): string | null {
 /** A model player's take says so, also where its notes don't. */
 function isUnlabelledModel(take: Take): boolean {
   return take.source === 'model' && !take.notes.toLowerCase().includes('model player');
-}
-
-function takeList(host: HTMLElement, title: string, takes: readonly TakeChoice[], own: boolean) {
-  return html`<table class="list ${own ? 'own' : 'bundled'}">
-    <caption>
-      ${title}
-    </caption>
-    <tbody>
-      ${takes.map(
-        ({ id, recordedAt, title: name, bpm, sentence, playerId }) =>
-          html`<tr>
-            <td class="what">
-              <button class="plain" @click=${() => fire(host, { kind: 'open take', id })}>${name}</button>
-              <br /><span class="quiet small"
-                >${own ? `${dayAndTime(recordedAt)}` : 'model player'}${
-                  bpm === null ? '' : ` · ${fixed(bpm, Number.isInteger(bpm) ? 0 : 1)} bpm`
-                }${playerId === TEACHER ? ' · the teacher’s' : nothing}</span
-              >
-            </td>
-            <td>${sentence}</td>
-            ${
-              own
-                ? html`<td class="end">
-                    <button
-                      class="plain quiet"
-                      aria-label="Delete ${name}, ${dayAndTime(recordedAt)}"
-                      @click=${() => fire(host, { kind: 'delete take', id })}
-                    >
-                      Delete
-                    </button>
-                  </td>`
-                : nothing
-            }
-          </tr>`,
-      )}
-    </tbody>
-  </table>`;
 }
 
 declare global {

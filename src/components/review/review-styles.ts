@@ -198,53 +198,13 @@ export const reviewStyles = css`
     white-space: nowrap;
     padding-right: 22px;
   }
-  .takes {
-    margin-top: 44px;
-  }
-  .takes .head {
+  .others {
     display: flex;
-    justify-content: space-between;
-    align-items: end;
-    gap: 24px;
-    margin-bottom: 8px;
-  }
-  .file {
-    cursor: pointer;
-  }
-  .file:hover {
-    background: var(--band);
-  }
-  .file:focus-within {
-    outline: 3px solid var(--ink);
-    outline-offset: 2px;
-  }
-  .list {
-    margin-bottom: 22px;
-  }
-  .list caption {
-    padding: 8px 0 4px;
-    color: var(--quiet);
-    text-align: left;
-  }
-  .list td {
+    flex-wrap: wrap;
+    gap: 4px 22px;
     padding-top: 12px;
-    vertical-align: top;
-  }
-  .list .what,
-  .list .end {
-    padding-top: 6px;
-  }
-  .list .what {
-    width: 38%;
-  }
-  .list .what button {
-    padding-left: 0;
-    text-align: left;
-    font-weight: 600;
-  }
-  .list .end {
-    width: 1%;
-    padding-right: 0;
+    border-top: 1px solid var(--line);
+    margin-top: 34px;
   }
   @media print {
     .printed {
@@ -258,7 +218,7 @@ export const reviewStyles = css`
     .hint,
     .actions,
     .pictures nav,
-    .takes {
+    .others {
       display: none;
     }
   }
@@ -282,16 +242,6 @@ export const reviewStyles = css`
     .variations th,
     .variations td {
       padding-right: 7px;
-    }
-  }
-  @media (max-width: 600px) {
-    .list tr,
-    .list td {
-      display: block;
-      width: auto;
-    }
-    .list td + td {
-      padding-top: 2px;
     }
   }
   /* Paper doesn't scroll: every column has to stand on it. */

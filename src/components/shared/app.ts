@@ -16,6 +16,7 @@ const names: Readonly<Record<Screen, string>> = {
   phrase: 'Phrase',
   play: 'Play',
   review: 'Review',
+  takes: 'Takes',
   history: 'History',
   library: 'Library',
 };

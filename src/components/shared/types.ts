@@ -25,6 +25,18 @@ export interface TakeChoice {
   readonly playerId?: string;
 }
 
+/** Whose takes may be listed. */
+export interface PlayerChoice {
+  readonly id: string;
+  readonly name: string;
+}
+
+/** The takes before and after one; null where there is none. */
+export interface Neighbours {
+  readonly earlier: TakeChoice | null;
+  readonly later: TakeChoice | null;
+}
+
 /** The one number being worked on. `value` is null before there is one. */
 export interface LiveFigure {
   readonly value: number | null;

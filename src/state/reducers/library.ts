@@ -2,6 +2,7 @@ import { bundledPhrases } from '../../exercises/phrase';
 import { chosen } from '../phrase-choice';
 import { openWorkOf, isPhraseTheirs, withOpenWork } from '../open-work';
 import { firstHistory, firstState, type State } from '../state';
+import { firstTakesView } from '../takes';
 import { firstReviewing } from '../reviewing';
 import type { Library } from '../library';
 import type { NoteDraft } from '../note-draft';
@@ -42,7 +43,7 @@ function turned(state: State, library: Library): State {
   const all = [...state.openWork, [state.library.playerId, openWorkOf(state)] as const];
   const openWork = new Map(all.filter(([id]) => isHere(id)));
   const theirs = openWork.get(library.playerId);
-  const next = { ...state, library, openWork, teacherPlays: false };
+  const next = { ...state, library, openWork, teacherPlays: false, takesView: firstTakesView };
   return theirs === undefined ? limited(cleared(state, next)) : withOpenWork(next, theirs);
 }
 

@@ -12,10 +12,13 @@ export const takesReducers = {
     reviewing: reviewAgain(state.reviewing, { take, report }),
     note: state.note?.takeId === take.id ? state.note : null,
     screen: stay === true ? state.screen : 'review',
+    opened: state.opened + (stay === true ? 0 : 1),
     problem: '',
   }),
   'take at hand': (state, { take }) => ({ ...withTakeOf(ownInput(state), take), screen: 'play' }),
   'takes listed': (state, { kept }) => ({ ...state, kept }),
+  // Another list begins at its first page.
+  'list takes': (state, { change }) => ({ ...state, takesView: { ...state.takesView, page: 0, ...change } }),
   'bundled take': (state, { name, take }) => ({ ...state, bundled: withTake(state.bundled, name, take) }),
 } satisfies Reducers;
 
