@@ -1,4 +1,5 @@
 import * as grading from './accuracy-grading';
+import * as agreement from './agreement';
 import * as apart from './apart';
 import * as alignment from './accuracy-alignment';
 import * as course from './course';
@@ -28,6 +29,7 @@ const parts: Readonly<Record<string, () => Promise<readonly Table[]>>> = {
   review: review.run,
   alignment: alignment.run,
   grading: grading.run,
+  agreement: agreement.run,
   floors: floors.run,
   course: course.run,
   'free-time': freeTime.run,

@@ -1,6 +1,6 @@
-import { isFault } from '../grading/verdict';
+import { findingOf, type Finding } from '../grading/finding';
 import { figureWords, measureName, measureUnit } from '../grading/words';
-import type { Report, VariationReport, Weakest } from '../grading/types';
+import type { Figure, JudgedKey, Report } from '../grading/types';
 import { tempoPlayed } from '../exercises/tempo';
 import { fixed } from '../words/numbers';
 import type { GradedFile } from './advice';
@@ -41,7 +41,8 @@ export function summaryCsv(groups: readonly Group<GradedFile>[], decimal: Decima
     const { take, report, file } = one;
     const { bars, clean } = barsOf(report);
     const [from, to] = bpmsOf(one);
-    const weakest = faultOf(report);
+    const finding = findingOf(report);
+    const found = figureOf(report);
     return [
       dayOf(one),
       codes.get(playerKey(take)),
@@ -50,10 +51,10 @@ export function summaryCsv(groups: readonly Group<GradedFile>[], decimal: Decima
       to === undefined ? undefined : rounded(to, 1),
       rounded(bars, 0),
       rounded(clean, 0),
-      weakest === undefined ? reasonOf(report) : measureName(weakest.measure),
-      weakest?.variation,
-      weakest === undefined ? undefined : rounded(weakest.value, decimalsOf(measureUnit(weakest.measure))),
-      weakest === undefined ? undefined : measureUnit(weakest.measure),
+      finding === undefined ? reasonOf(report) : nameOf(finding),
+      finding?.variation ?? undefined,
+      found === undefined ? undefined : rounded(found.value, decimalsOf(found.unit)),
+      found?.unit,
       file,
     ];
   });
@@ -85,29 +86,36 @@ function barsOf(report: Report): { readonly bars: number; readonly clean: number
   return { bars: due.length, clean: due.filter(({ clean }) => clean).length };
 }
 
-/** The weakest variation, where it does not hold. */
-function faultOf({ weakest, variations }: Report): Weakest | undefined {
-  if (weakest === null) return undefined;
-  return isFault(variationOf(weakest, variations)?.band) ? weakest : undefined;
-}
-
+/** What is out first, and of what; else what happened to the take. */
 function reasonOf(report: Report): string {
   if (!report.fits) return 'does not fit its grid';
-  const weakest = faultOf(report);
-  return weakest === undefined ? 'nothing' : `${measureName(weakest.measure)}, ${weakest.variation}`;
+  const finding = findingOf(report);
+  if (finding === undefined) return report.course.at(0)?.kind ?? 'nothing';
+  return `${nameOf(finding)}, ${finding.variation ?? 'the whole phrase'}`;
+}
+
+const nameOf = ({ reason }: Finding): string => (reason === 'slip' ? 'a slip' : measureName(reason));
+
+interface Out {
+  readonly key: JudgedKey;
+  readonly figure: Figure;
+  readonly value: number;
+  readonly unit: string;
+}
+
+/** The figure of what is out; none of a slip. */
+function figureOf(report: Report): Out | undefined {
+  const finding = findingOf(report);
+  const value = finding?.figure?.value;
+  if (!finding?.figure || typeof value !== 'number' || finding.reason === 'slip') return undefined;
+  const { reason, part, figure } = finding;
+  return { key: reason, figure, value, unit: part ?? measureUnit(reason) };
 }
 
 function valueWords(report: Report): string {
-  const weakest = faultOf(report);
-  if (weakest === undefined) return '';
-  const figure = variationOf(weakest, report.variations)?.measures[weakest.measure];
-  return figure === undefined ? '' : figureWords(weakest.measure, figure);
+  const found = figureOf(report);
+  return found === undefined ? '' : figureWords(found.key, found.figure);
 }
-
-const variationOf = (
-  { variation }: Weakest,
-  variations: readonly VariationReport[],
-): VariationReport | undefined => variations.find(({ name }) => name === variation);
 
 /** Levels and times to a tenth; a share without a unit to a thousandth. */
 const decimalsOf = (unit: string): number => (unit === '' ? 3 : 1);

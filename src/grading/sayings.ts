@@ -162,8 +162,8 @@ function whereIn({ variations }: Unworded, key: JudgedKey, bad: number): Where {
   const figures = variations.flatMap(({ measures }) => figureOf(measures, key) ?? []);
   const having = figures.filter(({ value }) => value !== null).length;
   const out = figures.filter(({ band }) => isFault(band)).length;
-  if (2 * bad <= having) return 'phrase';
-  if (Math.max(bad, out) < having) return 'most';
+  if (2 * Math.min(bad, out) <= having) return 'phrase';
+  if (out < having) return 'most';
   return having === variations.length ? 'every' : 'every that has them';
 }
 

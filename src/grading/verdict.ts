@@ -58,9 +58,9 @@ export function judged(estimate: Estimate, n: readonly number[], limit: Limit, s
   const band = bandOf(supported);
   const isWhole = band === 'holds' || !spansIdeal(estimate.interval, limit);
   const ends = estimate.interval.map((end) => marginOf(end, limit));
-  const sure =
-    isWhole && n.every((group) => group >= settings['few.sure']) && ends.every((end) => bandOf(end) === band);
-  const isOut = !sure && isWhole && band !== 'holds' && ends.every((end) => end < 0);
+  const isSaid = isWhole && n.every((group) => group >= settings['few.sure']);
+  const sure = isSaid && ends.every((end) => bandOf(end) === band);
+  const isOut = !sure && isSaid && band !== 'holds' && ends.every((end) => end < 0);
   return {
     ...plain(estimate, n),
     margin: marginOf(estimate.value, limit),

@@ -142,19 +142,24 @@ const strokeNouns: Partial<Record<JudgedKey, string>> = {
 };
 
 function basis(report: Report, lead: Weakest | undefined): string {
-  const figure = lead === undefined ? undefined : findingOf(report, lead)?.figure;
-  if (lead !== undefined && figure !== undefined && figure !== null) {
-    return `${fromWords(lead.measure, figure)}: ${certaintyOf(figure)}.`;
-  }
+  const leading = lead === undefined && !isOfFault(report) ? undefined : findingOf(report, lead);
+  if (leading?.reason === 'slip') return `From ${counted(report.counts.matched, 'stroke')}.`;
+  if (leading?.figure) return `${fromWords(leading.reason, leading.figure)}: ${certaintyOf(leading.figure)}.`;
   const [first, ...others] = weakestFirst(report.variations);
   if (first === undefined) return `From ${counted(report.counts.matched, 'stroke')}.`;
   const from = fromWords(first.key, first.figure);
-  if (first.supported < 0) return `${from}: ${certaintyOf(first.figure)}.`;
   // From too few bars nothing is certain, whatever each figure is.
   if (report.variations.every(({ band }) => band !== 'holds')) return `${from}.`;
   // "every variation holds" is as sure as the least sure of them
   const sure = [first, ...others].every(({ figure }) => figure.sure);
   return `${from}: ${sure ? 'certain' : 'some doubt is left'}.`;
+}
+
+/** True where the sentence ends with what is out: what a swing is told by is no second fault. */
+function isOfFault({ saying }: Report): boolean {
+  const last = saying.at(-1);
+  const key = last?.key === 'rig first' ? last.args.then.key : last?.key;
+  return key !== 'holds' && key !== 'good so far';
 }
 
 function fromWords(key: JudgedKey, { n }: Figure): string {

@@ -70,7 +70,10 @@ export function remedyOf(
     evidence: evidenceOf(finding, report),
     phrase: made,
     bpm: slower,
-    stop: stopRuleOf(finding, report, telling, [smallestGapMs(phrase, bpm), smallestGapMs(made, slower)]),
+    stop: stopRuleOf(finding, report, telling, [
+      smallestGapMs(phrase, bpm * rateOf(report)),
+      smallestGapMs(made, slower),
+    ]),
   };
 }
 
@@ -83,6 +86,10 @@ function wrongIn(figure: Figure | null): { wrong?: WrongKind } {
   const wrong = mostly(figure?.wrong);
   return wrong === undefined ? {} : { wrong };
 }
+
+/** How many times as fast as the click it was played, and graded. */
+const rateOf = ({ course }: Report): number =>
+  course.reduce((rate, one) => (one.kind === 'rate' ? one.rate : rate), 1);
 
 const smallestGapMs = (phrase: Phrase, bpm: Bpm): Ms =>
   gridOf(phrase, { bpm }, 0, phrase.bars.length).smallestGapMs;
