@@ -4,6 +4,8 @@ import { NO_CLICK, SEEN_CLICK } from '../state/outputs';
 import { isFree } from '../state/selectors/run';
 import { paceOf } from '../state/pace';
 import { withoutFile, type UnkeptTake } from '../state/unkept';
+import { calledPlayers, everybodyCalled } from '../sessions/player-code';
+import { remembered } from '../state/remembered';
 import type { Take } from '../sessions/types';
 import './shared/app';
 import { historyPage } from './history/history-page';
@@ -25,7 +27,8 @@ export function page(state: State): TemplateResult {
     .problem=${state.problem}
     .unkept=${elsewhere(state)}
     .recordingFails=${state.recordingFails}
-    .players=${state.library.players}
+    .players=${called(state.library.players)}
+    .everybody=${everybody(state.library.players)}
     .playerId=${state.library.playerId}
     .playing=${state.running !== null}
     .files=${state.library.files}
@@ -34,6 +37,9 @@ export function page(state: State): TemplateResult {
     >${screenOf(state)}</evenhand-app
   >`;
 }
+
+const called = remembered(calledPlayers);
+const everybody = remembered(everybodyCalled);
 
 /** Takes that could not be kept, save the one whose sentence Review shows: it is said there. */
 function elsewhere({ unkept, screen, reviewed, note }: State): readonly UnkeptTake[] {

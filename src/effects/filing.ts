@@ -1,6 +1,6 @@
 import { draftFrom, keptDraft, noteDraftId } from '../sessions/draft';
 import { alsoKnownAs, knownFrom } from '../sessions/owner';
-import { playerName } from '../sessions/player';
+import { playerLabels } from '../sessions/player-code';
 import { TEACHER, TEACHER_NAME } from '../sessions/teacher';
 import type { Take } from '../sessions/types';
 import type { Effects } from '../state/dispatcher';
@@ -24,7 +24,7 @@ export function filingEffects(
   const nameOf = (playerId: string): string => {
     if (playerId === TEACHER) return TEACHER_NAME;
     const player = state().library.players.find(({ id }) => id === playerId);
-    return player === undefined ? '' : playerName(player);
+    return player === undefined ? '' : (playerLabels(state().library.players).get(playerId) ?? '');
   };
 
   async function give(what: Filed['kind'], id: string, playerId: string): Promise<void> {

@@ -1,11 +1,20 @@
 import { fileName, whoInNames, type WhoInNames } from '../sessions/file-name';
-import { newPlayer, playerName, tidyName, type Player } from '../sessions/player';
+import {
+  activePlayers,
+  broughtBack,
+  deletedAt,
+  newPlayer,
+  playerName,
+  tidyName,
+  type Player,
+} from '../sessions/player';
 import { TEACHER } from '../sessions/teacher';
-import { codeFor } from '../sessions/player-code';
+import { codeFor, inNaturalOrder, playerLabels } from '../sessions/player-code';
 import type { KeptFile, Unreadable } from '../sessions/store-types';
 import type { TakeSummary } from '../sessions/take-record';
 import type { Effects } from '../state/dispatcher';
-import type { BrowserStorage, SheetShown } from '../state/library';
+import { archiveTerms, type BrowserStorage, type SheetShown } from '../state/library';
+import { counted } from '../text';
 import { OF_ALL, OF_NOBODY, OF_TURN } from '../state/takes';
 import type { Context } from './context';
 import { saveFile } from './save-file';
@@ -16,6 +25,9 @@ import { keepTurnOfWindow, turnOfWindow } from './window-turn';
 interface Sheets {
   shown(kept: readonly KeptFile[], takes: readonly TakeSummary[]): Promise<readonly SheetShown[]>;
 }
+
+/** How many months the archive keeps players, as it is kept. */
+const ARCHIVE = 'months in the archive';
 
 const DELETED =
   'The library of this browser was deleted while this page was open, by somebody or by the browser. The page goes on with an empty one: bring a backup back on Library.';
@@ -30,12 +42,13 @@ export function libraryEffects({ state, dispatch, store, attempt }: Context, she
 
   /** Shows players, takes and week sheets as they are now. */
   async function refresh(): Promise<void> {
-    const players = [...(await store().all('players'))].sort((a, b) => (a.name < b.name ? -1 : 1));
+    const players = inNaturalOrder(await store().all('players'));
     const kept = await store().kept('player');
-    const isHere = (id: unknown): boolean => players.some((player) => player.id === id);
+    const active = activePlayers(players);
+    const isHere = (id: unknown): boolean => active.some((player) => player.id === id);
     // A window has a turn of its own: another's is its own affair.
     if (!isHere(turn)) {
-      const ids = [turnOfWindow(), kept, ...players.map(({ id }) => id)];
+      const ids = [turnOfWindow(), kept, ...active.map(({ id }) => id)];
       turn = ids.find((id): id is string => isHere(id)) ?? '';
     }
     await show(players);
@@ -117,9 +130,11 @@ export function libraryEffects({ state, dispatch, store, attempt }: Context, she
 
   /** Shows what was kept; asks the browser to keep it for good. */
   async function open(): Promise<void> {
+    const archiveMonths = monthsFrom(await store().kept(ARCHIVE));
+    await deleteDue(archiveMonths);
     await refresh();
     const inFileNames = whoWished(await store().kept('names in files'));
-    dispatch({ kind: 'library', change: { inFileNames, storage: await browserStorage() } });
+    dispatch({ kind: 'library', change: { inFileNames, archiveMonths, storage: await browserStorage() } });
   }
 
   /** The library was deleted under the page. Whose turn it is stays: what they play now is theirs. */
@@ -139,7 +154,6 @@ export function libraryEffects({ state, dispatch, store, attempt }: Context, she
   async function add(name: string): Promise<void> {
     const player = newPlayer(crypto.randomUUID(), name, new Date().toISOString());
     await put(withCode(player, state().library.players));
-    await turnTo(player.id);
   }
 
   async function change(playerId: string, change: Partial<Omit<Player, 'id' | 'changedAt'>>): Promise<void> {
@@ -152,11 +166,40 @@ export function libraryEffects({ state, dispatch, store, attempt }: Context, she
     if (limits !== undefined && playerId === state().library.playerId) dispatch({ kind: 'limits', limits });
   }
 
+  /** Who has been in the archive for as long as it keeps players is deleted, and it is said. */
+  async function deleteDue(months: number | null): Promise<void> {
+    const players = await store().all('players');
+    const due = players.filter((player) => (deletedAt(player, months)?.getTime() ?? Infinity) <= Date.now());
+    for (const { id } of due) await store().forgetPlayer(id);
+    if (due.length === 0) return;
+    const message = `${counted(due.length, 'archived player')} deleted, as Library says.`;
+    dispatch({ kind: 'message', message });
+  }
+
+  /** Somebody must be left to have the turn. */
+  async function archive(playerId: string): Promise<void> {
+    const { players } = state().library;
+    const player = players.find(({ id }) => id === playerId);
+    if (player === undefined || activePlayers(players).length < 2) return;
+    if (state().running !== null && playerId === state().library.playerId)
+      return void (await turnTo(playerId));
+    await put({ ...player, archivedAt: new Date().toISOString() });
+    dispatch({ kind: 'message', message: `${nameOf(player)} is in the archive, with all that is theirs.` });
+  }
+
+  async function bringBack(playerId: string): Promise<void> {
+    const player = state().library.players.find(({ id }) => id === playerId);
+    if (player !== undefined) await put(broughtBack(player));
+  }
+
+  const nameOf = (player: Player): string =>
+    playerLabels(state().library.players).get(player.id) ?? playerName(player);
+
   async function merge(fromId: string, intoId: string): Promise<void> {
     const { players, playerId } = state().library;
     const [from, into] = [fromId, intoId].map((wanted) => players.find(({ id }) => id === wanted));
     if (from === undefined || into === undefined || from === into) return;
-    const words = `All that is ${playerName(from)}’s becomes ${playerName(into)}’s. This cannot be undone.`;
+    const words = `All that is ${nameOf(from)}’s becomes ${nameOf(into)}’s. This cannot be undone.`;
     if (!window.confirm(words)) return;
     await store().mergePlayers(fromId, intoId);
     if (playerId === fromId) await turnTo(intoId);
@@ -168,10 +211,10 @@ export function libraryEffects({ state, dispatch, store, attempt }: Context, she
     const player = players.find(({ id }) => id === playerId);
     if (player === undefined) return;
     const takes = await store().count(playerId);
-    const words = `Delete ${playerName(player)} for good, with ${takes} takes, week sheets and notes? Downloaded files are not touched.`;
+    const words = `Delete ${nameOf(player)} for good, with ${takes} takes, week sheets and notes? Downloaded files are not touched.`;
     if (!window.confirm(words)) return;
     await store().forgetPlayer(playerId);
-    if (players.length === 1) {
+    if (activePlayers(players).filter(({ id }) => id !== playerId).length === 0) {
       const fresh = newPlayer(crypto.randomUUID(), '', new Date().toISOString());
       await store().place('players', fresh);
     }
@@ -186,6 +229,9 @@ export function libraryEffects({ state, dispatch, store, attempt }: Context, she
     'new player': ({ name }) => attempt(() => add(name)),
     'change player': (asked) => attempt(() => change(asked.id, asked.change)),
     'merge players': ({ fromId, intoId }) => attempt(() => merge(fromId, intoId)),
+    'archive player': ({ id }) => attempt(() => archive(id)),
+    'bring back': ({ id }) => attempt(() => bringBack(id)),
+    'archive keeps': ({ months }) => attempt(() => store().keep(ARCHIVE, months)),
     'forget player': ({ id }) => attempt(() => forget(id)),
     'download unreadable': ({ unreadable: { from, key, reason, value } }) =>
       saveFile(
@@ -204,6 +250,8 @@ function withCode(player: Player, players: readonly Player[]): Player {
   const others = players.filter(({ id }) => id !== player.id);
   return { ...player, code: codeFor(player.name, others) };
 }
+
+const monthsFrom = (kept: unknown): number | null => archiveTerms.find((one) => one === kept) ?? null;
 
 /** As it was kept; yes and no are of a page before there were short codes. */
 function whoWished(kept: unknown): WhoInNames {

@@ -1,4 +1,4 @@
-import { playerName, type Player } from './player';
+import { activePlayers, playerName, type Player } from './player';
 
 type Coded = Pick<Player, 'id' | 'name' | 'code'>;
 
@@ -59,4 +59,31 @@ export function playerLabels(players: readonly Coded[]): ReadonlyMap<string, str
       return [player.id, isTwin ? `${name} (${codes.get(player.id) ?? ''})` : name];
     }),
   );
+}
+
+const natural = new Intl.Collator(undefined, { numeric: true, sensitivity: 'base' });
+
+/** As a person orders them: 1, 2, … 10; two of one name by their short codes. */
+export function inNaturalOrder(players: readonly Player[]): readonly Player[] {
+  const codes = codesOf(players);
+  const codeOf = ({ id }: Player): string => codes.get(id) ?? '';
+  return [...players].sort(
+    (a, b) => natural.compare(a.name, b.name) || natural.compare(codeOf(a), codeOf(b)),
+  );
+}
+
+/** Who may have a turn, as they are called: those of a list to choose from. */
+export function calledPlayers(
+  players: readonly Player[],
+): readonly { readonly id: string; readonly name: string }[] {
+  const active = new Set(activePlayers(players).map(({ id }) => id));
+  return everybodyCalled(players).filter(({ id }) => active.has(id));
+}
+
+/** The same of all, of the archive too. */
+export function everybodyCalled(
+  players: readonly Player[],
+): readonly { readonly id: string; readonly name: string }[] {
+  const labels = playerLabels(players);
+  return players.map(({ id }) => ({ id, name: labels.get(id) ?? '' }));
 }

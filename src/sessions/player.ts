@@ -34,6 +34,8 @@ export const playerSchema = v.looseObject({
   week: v.exactOptional(v.array(weekItem, 'must be a list')),
   /** What takes of theirs from elsewhere are known by, since somebody was asked. */
   knownAs: v.exactOptional(v.array(knownAs, 'must be a list')),
+  /** Groups they are in: a day, a school. */
+  groups: v.exactOptional(v.array(filled, 'must be a list')),
   /** Since when they are in the archive: out of every list of whose turn it may be, and all that is theirs is kept. */
   archivedAt: v.exactOptional(isoDate),
 });
@@ -64,4 +66,30 @@ export function tidyName(name: string): string {
  */
 export function playerName({ name }: Pick<Player, 'name'>): string {
   return name === '' ? 'You' : name;
+}
+
+/** Those who may have a turn: who is in the archive may not. */
+export const activePlayers = (players: readonly Player[]): readonly Player[] =>
+  players.filter(({ archivedAt }) => archivedAt === undefined);
+
+/** Back from the archive. */
+export function broughtBack(player: Player): Player {
+  const { archivedAt, ...rest } = player;
+  return archivedAt === undefined ? player : rest;
+}
+
+/**
+ * Groups as they are typed, with commas between.
+ * @example groupsFrom(' Tuesday,, North school ') // => ['Tuesday', 'North school']
+ */
+export function groupsFrom(typed: string): readonly string[] {
+  return [...new Set(typed.split(',').map(tidyName))].filter((group) => group !== '');
+}
+
+/** When somebody who is in the archive is deleted; undefined for never. @param months how long the archive keeps them, null for ever */
+export function deletedAt({ archivedAt }: Player, months: number | null): Date | undefined {
+  if (archivedAt === undefined || months === null) return undefined;
+  const day = new Date(archivedAt);
+  day.setUTCMonth(day.getUTCMonth() + months);
+  return day;
 }

@@ -249,9 +249,14 @@ type LibraryAction =
   | {
       readonly kind: 'change player';
       readonly id: string;
-      readonly change: Partial<Pick<Player, 'name' | 'lead' | 'limits'>>;
+      readonly change: Partial<Pick<Player, 'name' | 'lead' | 'limits' | 'groups'>>;
     }
   | { readonly kind: 'merge players'; readonly fromId: string; readonly intoId: string }
+  /** Out of the lists of whose turn it may be, with all that is theirs kept; and back. */
+  | { readonly kind: 'archive player'; readonly id: string }
+  | { readonly kind: 'bring back'; readonly id: string }
+  /** For how long the archive keeps players; null for ever. */
+  | { readonly kind: 'archive keeps'; readonly months: number | null }
   | { readonly kind: 'forget player'; readonly id: string }
   /** Everything as a file, or all that is one player's. */
   | { readonly kind: 'backup'; readonly playerId?: string }

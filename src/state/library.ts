@@ -78,6 +78,8 @@ export interface Library {
   readonly reading: { readonly name: string; readonly index: number; readonly of: number } | null;
   /** The last files, in the order they came. */
   readonly files: readonly AddedFile[];
+  /** For how many months the archive keeps a player; null for ever. */
+  readonly archiveMonths: number | null;
   /** Who stands in the names of files that are given out. */
   readonly inFileNames: WhoInNames;
   /** What is kept and can't be read. */
@@ -89,6 +91,9 @@ export interface Library {
   /** Waiting: a newer version is here, for when the player says so. */
   readonly update: 'none' | 'waiting';
 }
+
+/** For how many months the archive may keep players; null for ever. */
+export const archiveTerms: readonly (number | null)[] = [null, 6, 12, 24, 60];
 
 export const emptyLibrary: Library = {
   players: [],
@@ -106,6 +111,7 @@ export const emptyLibrary: Library = {
   warmedUp: false,
   reading: null,
   files: [],
+  archiveMonths: null,
   inFileNames: 'code',
   unreadable: [],
   storage: null,

@@ -1,12 +1,12 @@
 import { css, html, LitElement, nothing } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
-import { playerName, type Player } from '../../sessions/player';
 import type { AddedFile, Filed, Library } from '../../state/library';
 import { counted, listed } from '../../text';
 import { TEACHER, TEACHER_NAME } from '../../sessions/teacher';
 import { capital } from '../shared/numbers';
 import { fire } from '../shared/events';
 import { look } from '../shared/look';
+import type { PlayerChoice } from '../shared/types';
 
 /** Up to so many files stand in the open, each by itself. */
 const FEW = 6;
@@ -20,7 +20,7 @@ const FEW = 6;
 @customElement('evenhand-added-files')
 export class AddedFiles extends LitElement {
   @property({ attribute: false }) files: readonly AddedFile[] = [];
-  @property({ attribute: false }) players: readonly Player[] = [];
+  @property({ attribute: false }) players: readonly PlayerChoice[] = [];
   /** Who has the turn. */
   @property() playerId = '';
   /** The file that is being read; null where none is. */
@@ -138,7 +138,7 @@ export class AddedFiles extends LitElement {
     const takes = group.filter(({ kind }) => kind === 'take');
     return html`<li class="whose">
       <span
-        ><strong>${playerName(player)}</strong>:
+        ><strong>${player.name}</strong>:
         ${thingsOf(group)}${group.length === 1 && group[0].by !== null ? told[group[0].by] : nothing}</span
       >
       ${
@@ -147,7 +147,7 @@ export class AddedFiles extends LitElement {
               class="plain"
               @click=${() => fire(this, { kind: 'open theirs', id: takes[0].id, playerId })}
             >
-              Open it, with ${playerName(player)}’s turn
+              Open it, with ${player.name}’s turn
             </button>`
           : nothing
       }
@@ -180,7 +180,7 @@ export class AddedFiles extends LitElement {
     </li>`;
   }
 
-  #choice(group: readonly Filed[], words: string, players: readonly Player[]) {
+  #choice(group: readonly Filed[], words: string, players: readonly PlayerChoice[]) {
     const ids = group.map(({ id }) => id);
     return html`<select
       aria-label="${words} ${thingsOf(group)}"
@@ -191,7 +191,7 @@ export class AddedFiles extends LitElement {
       }}
     >
       <option value="">${words}</option>
-      ${players.map((player) => html`<option value=${player.id}>${playerName(player)}</option>`)}
+      ${players.map((player) => html`<option value=${player.id}>${player.name}</option>`)}
     </select>`;
   }
 }

@@ -1,9 +1,9 @@
 import { css, html, LitElement, nothing } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
-import { playerName, type Player } from '../../sessions/player';
 import type { Filed } from '../../state/library';
 import { fire } from '../shared/events';
 import { look } from '../shared/look';
+import type { PlayerChoice } from '../shared/types';
 
 /**
  * Gives a take or a week sheet to another player: one that was played while it was still someone else's turn, say.
@@ -14,7 +14,7 @@ export class GiveTo extends LitElement {
   @property() what: Filed['kind'] = 'take';
   @property({ attribute: 'item-id' }) itemId = '';
   /** Everyone but whose it is. */
-  @property({ attribute: false }) others: readonly Pick<Player, 'id' | 'name'>[] = [];
+  @property({ attribute: false }) others: readonly PlayerChoice[] = [];
 
   static override styles = [
     look,
@@ -40,7 +40,7 @@ export class GiveTo extends LitElement {
         }}
       >
         <option value="">Give this ${this.what} to …</option>
-        ${this.others.map((player) => html`<option value=${player.id}>${playerName(player)}</option>`)}
+        ${this.others.map((player) => html`<option value=${player.id}>${player.name}</option>`)}
       </select></label
     >`;
   }

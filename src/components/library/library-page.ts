@@ -1,6 +1,6 @@
 import { html, type TemplateResult } from 'lit';
 import { bundledPhrases } from '../../exercises/phrase';
-import { playerName } from '../../sessions/player';
+import { playerLabels } from '../../sessions/player-code';
 import type { Library } from '../../state/library';
 import { currentPlayer } from '../../state/selectors/library';
 import type { State } from '../../state/state';
@@ -29,6 +29,7 @@ export function libraryPage({ library, saved }: State): TemplateResult {
     .unreadable=${library.unreadable}
     .storage=${library.storage}
     .otherTab=${library.otherTab}
+    .archiveMonths=${library.archiveMonths}
     .inFileNames=${library.inFileNames}
   ></evenhand-library-screen>`;
 }
@@ -36,7 +37,7 @@ export function libraryPage({ library, saved }: State): TemplateResult {
 /** With one player nobody has to be named. */
 function whoseOf(library: Library): string {
   const player = library.players.length < 2 ? undefined : currentPlayer(library);
-  return player === undefined ? '' : playerName(player);
+  return player === undefined ? '' : (playerLabels(library.players).get(player.id) ?? '');
 }
 
 const phrasesOf = remembered((saved: readonly PhraseFile[]) => [

@@ -1,13 +1,13 @@
 import { css, html, LitElement, nothing } from 'lit';
-import { customElement, property, state } from 'lit/decorators.js';
+import { customElement, property } from 'lit/decorators.js';
 import type { Begun } from '../../sessions/draft';
 import type { Given } from '../../sessions/given';
 import type { BrowserStorage, SheetShown } from '../../state/library';
 import type { Unreadable } from '../../sessions/store-types';
 import { whoInNames, type WhoInNames } from '../../sessions/file-name';
-import { LONGEST_NAME, type Player } from '../../sessions/player';
+import { activePlayers, type Player } from '../../sessions/player';
 import { fire } from '../shared/events';
-import './player-row';
+import './player-list';
 import './unreadable-list';
 import './week-sheets';
 import './written-papers';
@@ -16,7 +16,7 @@ import { fixed } from '../shared/numbers';
 
 /**
  * Library: players whose takes are kept apart, week sheets, backup, and what the browser says of its storage.
- * @fires action choose player {id} @fires action new player {name} @fires action backup @fires action names in files {as}
+ * @fires action backup @fires action names in files {as}
  * @fires action add files {files} chosen from disk
  * @fires action play sheet {sheet} @fires action remove sheet {id} @fires action new sheet @fires action edit sheet {sheet}
  */
@@ -37,8 +37,9 @@ export class LibraryScreen extends LitElement {
   @property({ attribute: false }) unreadable: readonly Unreadable[] = [];
   @property({ attribute: false }) storage: BrowserStorage | null = null;
   @property({ type: Boolean }) otherTab = false;
+  /** For how many months the archive keeps players; null for ever. */
+  @property({ attribute: false }) archiveMonths: number | null = null;
   @property({ attribute: false }) inFileNames: WhoInNames = 'code';
-  @state() private typed = '';
 
   static override styles = [
     look,
@@ -46,29 +47,12 @@ export class LibraryScreen extends LitElement {
       section {
         margin-top: 26px;
       }
-      .players {
-        margin: 8px 0 0;
-        padding: 0;
-        list-style: none;
-      }
-      .players > li {
-        border-top: 1px solid var(--line);
-      }
-      form,
       .row {
         display: flex;
         flex-wrap: wrap;
-        align-items: end;
+        align-items: center;
         gap: 10px;
         padding: 12px 0;
-      }
-      .row {
-        align-items: center;
-      }
-      form span {
-        display: block;
-        color: var(--quiet);
-        font-size: 15px;
       }
       .check {
         display: inline-flex;
@@ -90,7 +74,6 @@ export class LibraryScreen extends LitElement {
     `,
   ];
 
-  // eslint-disable-next-line max-lines-per-function -- one section of the page after the other, each a few lines of markup
   override render() {
     return html`
       <h1>Library</h1>
@@ -99,45 +82,16 @@ export class LibraryScreen extends LitElement {
         <p class="quiet">
           Each has takes, a history and a week’s list of their own. Initials or a number will do for a name.
         </p>
-        <ul class="players">
-          ${this.players.map(
-            (player) =>
-              html`<li>
-                <evenhand-player-row
-                  .player=${player}
-                  .others=${this.players.filter(({ id }) => id !== player.id)}
-                  .isCurrent=${player.id === this.playerId}
-                ></evenhand-player-row>
-              </li>`,
-          )}
-        </ul>
-        <form
-          @submit=${(event: Event) => {
-            event.preventDefault();
-            if (this.typed.trim() === '') return;
-            fire(this, { kind: 'new player', name: this.typed });
-            this.typed = '';
-          }}
-        >
-          <label>
-            <span>Another player</span>
-            <input
-              type="text"
-              autocomplete="off"
-              maxlength=${LONGEST_NAME}
-              .value=${this.typed}
-              @input=${(event: Event) => {
-                if (event.target instanceof HTMLInputElement) this.typed = event.target.value;
-              }}
-            />
-          </label>
-          <button type="submit">Add</button>
-        </form>
+        <evenhand-player-list
+          .players=${this.players}
+          .playerId=${this.playerId}
+          .archiveMonths=${this.archiveMonths}
+        ></evenhand-player-list>
       </section>
       <evenhand-week-sheets
         .sheets=${this.sheets}
         .sheetId=${this.sheetId}
-        .players=${this.players.length < 2 ? [] : this.players}
+        .players=${activePlayers(this.players).length < 2 ? [] : this.players}
         .makes=${true}
       ></evenhand-week-sheets>
       <evenhand-written-papers

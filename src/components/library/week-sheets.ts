@@ -1,4 +1,5 @@
 import { css, html, LitElement, nothing } from 'lit';
+import { calledPlayers } from '../../sessions/player-code';
 import { customElement, property } from 'lit/decorators.js';
 import type { SheetShown } from '../../state/library';
 import type { Player } from '../../sessions/player';
@@ -140,7 +141,7 @@ export class WeekSheets extends LitElement {
         <evenhand-give-to
           what="week sheet"
           .itemId=${id}
-          .others=${this.players.filter((player) => player.id !== playerId)}
+          .others=${calledPlayers(this.players).filter((player) => player.id !== playerId)}
         ></evenhand-give-to>
       </div>
     </article>`;

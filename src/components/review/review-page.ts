@@ -12,6 +12,7 @@ import { outcomeWords } from '../../sessions/week/target-words';
 import { targetsMet } from '../../sessions/week/targets-met';
 import '../library/give-to';
 import type { Reviewed } from '../../take/reviewed';
+import { calledPlayers } from '../../sessions/player-code';
 import { phraseKeyOf, type TakeSummary } from '../../sessions/take-record';
 import { TEACHER, TEACHER_NAME } from '../../sessions/teacher';
 import './review-screen';
@@ -71,7 +72,7 @@ function giveTake({ reviewed, library }: State): TemplateResult | typeof nothing
   return html`<evenhand-give-to
     slot="give"
     .itemId=${id}
-    .others=${[...library.players, { id: TEACHER, name: TEACHER_NAME }].filter((player) => player.id !== owner)}
+    .others=${[...calledPlayers(library.players), { id: TEACHER, name: TEACHER_NAME }].filter((player) => player.id !== owner)}
   ></evenhand-give-to>`;
 }
 

@@ -3,10 +3,10 @@ import { customElement, property } from 'lit/decorators.js';
 import type { AddedFile, Library } from '../../state/library';
 import { screens, type Screen } from '../../state/screens';
 import type { UnkeptTake } from '../../state/unkept';
-import { playerName, type Player } from '../../sessions/player';
 import { fire } from './events';
 import { FileDrop } from './file-drop';
 import { look } from './look';
+import type { PlayerChoice } from './types';
 import '../library/added-files';
 import './unkept-takes';
 
@@ -44,7 +44,9 @@ export class App extends LitElement {
   /** Why the take that is running is not being kept; empty where it is. */
   @property() recordingFails = '';
   /** Whose takes are kept apart; with one there is nothing to switch. */
-  @property({ attribute: false }) players: readonly Player[] = [];
+  @property({ attribute: false }) players: readonly PlayerChoice[] = [];
+  /** All whose files may come, those in the archive too. */
+  @property({ attribute: false }) everybody: readonly PlayerChoice[] = [];
   @property() playerId = '';
   /** True while a take is played: whose turn it is stays. */
   @property({ type: Boolean }) playing = false;
@@ -235,7 +237,7 @@ export class App extends LitElement {
       <evenhand-unkept-takes .takes=${this.unkept} .failing=${this.recordingFails}></evenhand-unkept-takes>
       <evenhand-added-files
         .files=${this.files}
-        .players=${this.players}
+        .players=${this.everybody}
         .playerId=${this.playerId}
         .reading=${this.reading}
       ></evenhand-added-files>
@@ -271,9 +273,7 @@ export class App extends LitElement {
       >
         ${this.players.map(
           (player) =>
-            html`<option value=${player.id} ?selected=${player.id === this.playerId}>
-              ${playerName(player)}
-            </option>`,
+            html`<option value=${player.id} ?selected=${player.id === this.playerId}>${player.name}</option>`,
         )}
       </select>
     </span>`;

@@ -17,6 +17,7 @@ import { ownInput, withChoice } from './chosen';
 export const libraryReducers = {
   library: (state, { change }) => withLibrary(state, change),
   'names in files': (state, { as }) => withLibrary(state, { inFileNames: as }),
+  'archive keeps': (state, { months }) => withLibrary(state, { archiveMonths: months }),
   'dismiss files': (state) => withLibrary(state, { files: [] }),
   filed: (state, { ids, playerId }) => givenAway(withFiled(state, ids, playerId), ids, playerId),
 } satisfies Reducers;

@@ -1,5 +1,5 @@
 import type { Phrase } from '../../exercises/types';
-import { playerName } from '../../sessions/player';
+import { playerLabels } from '../../sessions/player-code';
 import { newTarget, targetOf } from '../../sessions/week/new-target';
 import type { WeekSheet, WeekTarget } from '../../sessions/week-sheet';
 import type { Ms } from '../../units';
@@ -65,7 +65,9 @@ function begunOf({ library }: State, sheet: WeekSheet): WeekSheet {
 /** With more than one player it is said whose it is. */
 function keptWords({ players, draftOf }: Library): string {
   const owner = players.length < 2 ? undefined : players.find(({ id }) => id === draftOf);
-  return owner === undefined ? 'The week sheet is kept.' : `${playerName(owner)}’s week sheet is kept.`;
+  return owner === undefined
+    ? 'The week sheet is kept.'
+    : `${playerLabels(players).get(owner.id) ?? ''}’s week sheet is kept.`;
 }
 
 /** Nothing is written where none is open. */
