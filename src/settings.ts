@@ -97,9 +97,11 @@ const table = {
   'fit.swungStrokes': { unit: 'count', working: 8, source: DESIGN },
   'fit.wellPaired': { unit: 'ratio', working: 0.9, source: DESIGN },
   'grace.leastMs': { unit: 'ms', working: 8, source: DESIGN },
-  'grace.mostMs': { unit: 'ms', working: 80, source: DESIGN },
+  'grace.mostMs': { unit: 'ms', working: 110, source: DESIGN },
   'grace.mostGaps': { unit: 'gaps', working: 0.6, source: CP },
   'grace.mostLouderDb': { unit: 'dB', working: 6, source: CP },
+  // Of the graces due where a take is paired as it was due: with fewer, something happened to the take first
+  'grace.fewestFound': { unit: 'ratio', working: 0.5, source: CP },
   // Of the graces due on a pad that merges close strokes: with fewer, those that came say nothing of the others
   'grace.fewestOfMerged': { unit: 'ratio', working: 0.5, source: CP },
   'unison.mostMs': { unit: 'ms', working: 50, source: CP },

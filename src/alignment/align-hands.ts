@@ -1,7 +1,7 @@
 import type { Grid, Slot } from '../exercises/types';
 import type { Settings } from '../settings';
 import { align, type AlignOptions } from './align';
-import { gracesOf, graceReach, mayBeGraces } from './graces';
+import { gracesOf, graceReach, mayBeGraces, mostGraces } from './graces';
 import { onsetsOf, type Onsets } from './onsets';
 import type { AlignStroke, Alignment, SlotOutcome } from './types';
 import { unisonReachMs, unisonOutcomes } from './unisons';
@@ -28,30 +28,28 @@ export function alignHands(
 
   const reach = graceReach(grid, settings);
   const unisonMs = onsets.hasUnisons ? unisonReachMs(grid, settings) : 0;
-  const candidates = hasGraces ? mayBeGraces(strokes, reach) : new Set<number>();
+  const candidates = hasGraces ? mayBeGraces(strokes, reach, mostGraces(grid)) : new Set<number>();
   const found = (reserved: ReadonlySet<number>): Found => {
     const alignment = alignedWithout(onsets.grid, strokes, reserved, settings, options);
-    const free = hasGraces ? withoutPaired(candidates, alignment) : candidates;
     return {
       alignment,
-      graces: hasGraces ? gracesOf(onsets.grid, strokes, alignment, free, reach) : [],
+      graces: hasGraces ? gracesOf(onsets.grid, strokes, alignment, settings) : [],
       others: onsets.hasUnisons ? othersOf(onsets, strokes, alignment, reserved, unisonMs) : new Map(),
     };
   };
 
-  let reserved: ReadonlySet<number> = onsets.hasUnisons
-    ? withOthers(strokes, candidates, unisonMs)
-    : candidates;
-  let last = found(reserved);
-  for (let round = 1; round < MOST_ROUNDS; round += 1) {
-    const used = new Set([...last.graces.flatMap((pair) => pair.strokes), ...last.others.values()]);
-    if (used.size === reserved.size && [...used].every((stroke) => reserved.has(stroke))) break;
-    reserved = used;
-    last = found(reserved);
-  }
-  const { alignment, graces, others } = last;
+  const settledFrom = (graces: ReadonlySet<number>): Found =>
+    settled(found, onsets.hasUnisons ? withOthers(strokes, graces, unisonMs) : graces);
+  const first = settledFrom(candidates);
+  // A grace right behind another stroke may have taken its slot: with none reserved at first it can't.
+  const isWhole = !hasGraces || leftOver(onsets, first) === 0;
+  const second = isWhole ? first : settledFrom(new Set());
+  const { alignment, graces, others } = leftOver(onsets, second) < leftOver(onsets, first) ? second : first;
+  const isGrace = new Set(graces.flatMap((pair) => pair.strokes));
   return {
     ...alignment,
+    extras: alignment.extras.filter(({ stroke }) => !isGrace.has(stroke)),
+    echoes: alignment.echoes.filter((stroke) => !isGrace.has(stroke)),
     outcomes: onsets.hasUnisons
       ? spread(grid, onsets, alignment.outcomes, others, strokes, options)
       : alignment.outcomes,
@@ -71,18 +69,34 @@ interface Found {
   readonly others: ReadonlyMap<number, number>;
 }
 
+/** Found again and again with what is of use reserved, until that stays. */
+function settled(found: (reserved: ReadonlySet<number>) => Found, atFirst: ReadonlySet<number>): Found {
+  let reserved = atFirst;
+  let last = found(reserved);
+  for (let round = 1; round < MOST_ROUNDS; round += 1) {
+    const used = new Set([...last.graces.flatMap((pair) => pair.strokes), ...last.others.values()]);
+    if (used.size === reserved.size && [...used].every((stroke) => reserved.has(stroke))) break;
+    reserved = used;
+    last = found(reserved);
+  }
+  return last;
+}
+
+/** Slots and graces without a stroke, and strokes that are neither. */
+function leftOver({ grid }: Onsets, { alignment, graces }: Found): number {
+  const found = new Set(graces.flatMap((pair) => pair.strokes));
+  let left = alignment.extras.filter(({ stroke }) => !found.has(stroke)).length - found.size;
+  alignment.outcomes.forEach(({ status }, slot) => {
+    left += status === 'matched' ? grid.slots[slot].graces.length : Number(status === 'missed');
+  });
+  return left;
+}
+
 /**
  * Rounds in which what is reserved may settle: a stroke before a grace may look like one itself, and its own grace is
  * found only when it is back in its slot.
  */
 const MOST_ROUNDS = 4;
-
-/** What answers a slot is no grace. */
-function withoutPaired(candidates: ReadonlySet<number>, { outcomes }: Alignment): Set<number> {
-  const free = new Set(candidates);
-  for (const outcome of outcomes) if (outcome.status === 'matched') free.delete(outcome.stroke);
-  return free;
-}
 
 /** With them each stroke that comes as near after one that stays as the second stroke of a unison does. */
 function withOthers(

@@ -22,6 +22,7 @@ import type { Ms } from '../units';
 import { bothDueIn } from './both-due';
 import { extentOf, type Extent } from './extent';
 import { laidTake, rateOfTake, type LaidTake } from './laid-take';
+import { graceStrokes } from './grace-strokes';
 import { gridsOf, type Grids } from './grids-of';
 import { ownTimeOf } from './own-time';
 import { withMergedPairs } from './merged-pairs';
@@ -100,14 +101,19 @@ function alignTake(asked: TimedTake, strokes: readonly Stroke[], settings: Setti
   const footOf = new Map(asked.rig.surfaces.map(({ id, foot }) => [id, foot]));
   const ofHands = strokes.filter((stroke) => footOf.get(stroke.surface) === undefined);
   const gridsAsked = gridsOf(asked, settings);
-  const rate = rateOfTake(asked, gridsAsked, ofHands, settings);
+  const asDue = once(() => alignedPlainly(asked, gridsAsked, ofHands, settings));
+  const graces = graceStrokes(gridsAsked(asked.phrase.bars.length), ofHands, asDue, settings);
+  const main = ofHands.filter((stroke) => !stroke.echoLike && !graces.has(stroke));
+  const rate = rateOfTake(asked, gridsAsked, main, settings);
   const take = rate === undefined ? asked : { ...asked, tempo: atRate(asked.tempo, rate) };
   const grids = rate === undefined ? gridsAsked : gridsOf(take, settings);
-  const laid = laidTake(take, grids, ofHands, settings);
+  const laid = laidTake(take, grids, ofHands, graces, settings);
   const aligned =
-    laid === undefined
-      ? alignedPlainly(take, grids, ofHands, settings)
-      : alignedAsLaid(take, laid, ofHands, settings);
+    laid !== undefined
+      ? alignedAsLaid(take, laid, ofHands, settings)
+      : rate === undefined
+        ? asDue()
+        : alignedPlainly(take, grids, ofHands, settings);
   const { grid } = aligned;
   const { played, alignment } = withLateLast(grid, aligned, ofHands);
   const course = [
@@ -139,6 +145,12 @@ function falseShare({ outcomes, extras, echoes, doubles }: Alignment): number {
   const wrong = echoes.length + doubles.length;
   const right = outcomes.filter((one) => 'stroke' in one && one.stroke !== null).length + extras.length;
   return wrong / Math.max(1, wrong + right);
+}
+
+/** What is worked out when it is first asked for, and then known. */
+function once<Of>(work: () => Of): () => Of {
+  let known: { readonly of: Of } | undefined;
+  return () => (known ??= { of: work() }).of;
 }
 
 const atRate = (tempo: TimedTake['tempo'], rate: number): TimedTake['tempo'] =>
@@ -253,7 +265,8 @@ function strokesOf(
   untilMs: Ms,
   offsetMs: Ms,
 ): readonly Stroke[] {
-  const fromMs = grid.bars[0].startMs - grid.smallestGapMs;
+  const leadMs = grid.slots[0].graces.length * settings['grace.mostMs'];
+  const fromMs = grid.bars[0].startMs - Math.max(grid.smallestGapMs, leadMs);
   const toMs = Math.min(untilMs, grid.bars[grid.bars.length - 1].endMs + grid.smallestGapMs);
   const inGrid = strokes.filter((stroke) => stroke.atMs >= fromMs && stroke.atMs < toMs);
   const isPlayed = playedBars(grid, settings);

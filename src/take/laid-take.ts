@@ -3,7 +3,6 @@ import { laidGrid } from '../alignment/course/laid-grid';
 import { rateOf } from '../alignment/course/rate';
 import type { Absence } from '../alignment/course/pauses';
 import type { Rate } from '../alignment/course/types';
-import { graceReach, mayBeGraces } from '../alignment/graces';
 import { onsetsOf } from '../alignment/onsets';
 import { bareBars } from '../exercises/click-plan';
 import type { Grid } from '../exercises/types';
@@ -28,22 +27,22 @@ export interface LaidTake {
 }
 
 /**
- * How many times as fast as the click asks a take was played; undefined where its time is its own, or as asked. Slower than
+ * How many times as fast as the click asks a take was played, by its strokes without graces; undefined where its time is its own, or as asked. Slower than
  * asked is not told of a pad that may have merged strokes.
  */
 export function rateOfTake(
   { phrase, tempo, downbeatMs, rig }: Timed & Pick<Take, 'rig'>,
   grids: Grids,
-  strokes: readonly Stroke[],
+  main: readonly Stroke[],
   settings: Settings,
 ): Rate | undefined {
   if (!('bpm' in tempo)) return undefined;
   const { grid } = onsetsOf(grids(phrase.cycles * phrase.bars.length));
   const dueMs = grid.slots.map(({ atMs }) => atMs);
-  const main = onsetTimes(grid, mainStrokes(grid, strokes, settings), settings);
+  const onsetsMs = onsetTimes(grid, main, settings);
   const rate = rateOf(
     dueMs,
-    main.filter((atMs) => atMs >= downbeatMs - grid.smallestGapMs),
+    onsetsMs.filter((atMs) => atMs >= downbeatMs - grid.smallestGapMs),
     settings,
   );
   const isMerged = closestPairNotes(rig, grid).length > 0;
@@ -65,13 +64,14 @@ function onsetTimes({ slots, smallestGapMs }: Grid, strokes: readonly Stroke[], 
 
 /**
  * What happened to the take as a whole, and its grid laid so.
- * @param strokes of the hands, in time order
+ * @param strokes of the hands, in time order; @param graces those of them that are graces
  * @returns undefined where it was played as it was due
  */
 export function laidTake(
   take: Timed,
   grids: Grids,
   strokes: readonly Stroke[],
+  graces: ReadonlySet<Stroke>,
   settings: Settings,
 ): LaidTake | undefined {
   const { phrase, tempo, downbeatMs } = take;
@@ -79,7 +79,8 @@ export function laidTake(
   const dueBars = phrase.cycles * phrase.bars.length;
   const { grid } = onsetsOf(gridTo(take, grids, strokes[strokes.length - 1].atMs));
   const from = firstOf(grid, strokes, downbeatMs);
-  const main = mainStrokes(grid, strokes.slice(from), settings);
+  const ownSlots = strokes.slice(from).filter((stroke) => !graces.has(stroke));
+  const main = ownSlots.filter(({ echoLike }) => !echoLike);
   const bare = bareBars(
     take.clicks?.bare ?? null,
     grid.bars.map(({ role }) => role),
@@ -88,7 +89,7 @@ export function laidTake(
     grid,
     dueBars,
     strokes: main,
-    echoesMs: strokes.slice(from).flatMap(({ atMs, echoLike }) => (echoLike ? [atMs] : [])),
+    echoesMs: ownSlots.flatMap(({ atMs, echoLike }) => (echoLike ? [atMs] : [])),
     isSteady: 'bpm' in tempo,
     absences: absencesOf(take),
     bare,
@@ -104,14 +105,6 @@ export function laidTake(
     doubles: new Set(found.doubles?.strokes.map((index) => main[index])),
     untilMs: isBrokenOff ? lastMs - grid.smallestGapMs / 2 : found.untilMs + 1,
   };
-}
-
-/** Where both may stand, graces are left out: a grace lies before a stroke that is no softer. */
-function mainStrokes(grid: Grid, strokes: readonly Stroke[], settings: Settings): readonly Stroke[] {
-  const struck = strokes.filter(({ echoLike }) => !echoLike);
-  if (!grid.slots.some(({ graces }) => graces.length > 0)) return struck;
-  const graces = mayBeGraces(struck, graceReach(grid, settings));
-  return struck.filter((_, index) => !graces.has(index));
 }
 
 /** In whole cycles, as far as due or played. */

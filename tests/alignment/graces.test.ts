@@ -23,8 +23,13 @@ describe('what may be a grace of the next stroke', () => {
 
   it('of a row of strokes each but the last, where the next is near enough', () => {
     const strokes = [0, 30, 60, 400, 430].map((ms) => stroke(ms));
-    expect([...mayBeGraces(strokes, reach)]).toEqual([0, 1, 3]);
-    expect(mayBeGraces([stroke(0)], reach).size).toBe(0);
+    expect([...mayBeGraces(strokes, reach, 2)].sort()).toEqual([0, 1, 3]);
+    expect(mayBeGraces([stroke(0)], reach, 2).size).toBe(0);
+  });
+
+  it('before as many as lead to any slot stands a stroke of its own', () => {
+    const strokes = [0, 40, 80, 400].map((ms) => stroke(ms));
+    expect([...mayBeGraces(strokes, reach, 1)]).toEqual([1]);
   });
 
   it('at fast tempos no farther than 0.6 of the gap: 50 ms at 180 bpm', () => {

@@ -96,7 +96,7 @@ describe('bars that are not played', () => {
         { ...bar, sticking: '{ll}Rlrl' },
       ],
     });
-    expect([835, 845].map(playedBars(gridOf(drag, { bpm: 60 }, 0), settings))).toEqual([false, true]);
+    expect([775, 785].map(playedBars(gridOf(drag, { bpm: 60 }, 0), settings))).toEqual([false, true]);
   });
 });
 
