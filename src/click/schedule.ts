@@ -1,15 +1,11 @@
 import { bareBars, clicksAt, plainClick, voiceAt } from '../exercises/click-plan';
 import { shareOfBeat } from '../exercises/share-of-beat';
 import type { Grid, GridBar } from '../exercises/types';
-import type { Bpm, Ms } from '../units';
-import { bpmOfBeat } from '../units';
+import type { Ms } from '../units';
 import type { ClickBeat, ClickOrder, Lead } from './types';
 import { countWhile } from '../ordered';
 
-/** Under this tempo one bar of count-in is too few beats to find the tempo by; common practice, no source. */
-const SLOW_BPM: Bpm = 70;
-
-/** The count-in as the tempo asks for it, and nothing said first. */
+/** One bar of count-in at any tempo, and nothing said first. */
 export const plainLead: Lead = { countInBars: 'auto', sayFirst: false };
 export const plainOrder: ClickOrder = { plan: plainClick, lead: plainLead, swing: 0.5 };
 
@@ -24,11 +20,11 @@ export interface CountIn {
   readonly lengthMs: Ms;
 }
 
-/** The count-in of a grid: one bar like the first, two under 70 bpm, or as the lead says. At 84 bpm in four that is four beats. */
+/** The count-in of a grid: one bar like the first, or as the lead says. At 84 bpm in four that is four beats. */
 export function countIn(grid: Grid, { countInBars, sayFirst }: Lead = plainLead): CountIn {
   const first = grid.bars[0];
   const beatMs = firstBeatMs(first);
-  const bars = countInBars === 'auto' ? (bpmOfBeat(beatMs) < SLOW_BPM ? 2 : 1) : countInBars;
+  const bars = countInBars === 'auto' ? 1 : countInBars;
   const beats = bars * first.beats;
   const sayBeats = sayFirst ? first.beats : 0;
   return { bars, beats, sayBeats, beatMs, lengthMs: (beats + sayBeats) * beatMs };

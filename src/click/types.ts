@@ -18,7 +18,7 @@ export interface Timing {
 
 /** How a take is led in. */
 export interface Lead {
-  /** Bars of count-in; `auto` is one, two under 70 bpm. */
+  /** Bars of count-in; `auto` is one. */
   readonly countInBars: 'auto' | number;
   /** A bar more before the downbeat, with the click, to count the phrase aloud in. */
   readonly sayFirst: boolean;

@@ -63,7 +63,7 @@ describe('with no MIDI', () => {
     const page = await stage.open({ before: `window.fakeMidi.setMode('${mode}')` });
     await page.getByRole('button', { name: 'Play this' }).click();
     await page.getByRole('button', { name: /MIDI/ }).click();
-    const says = page.locator('evenhand-play-screen .midi [role=status]');
+    const says = page.locator('evenhand-play-screen .step');
     await expect.poll(() => says.innerText()).toMatch(new RegExp(words, 'i'));
     expect(await says.innerText()).toContain('undled take');
     await page.context().close();

@@ -16,7 +16,7 @@ const phrase: Phrase = {
 const grid = (tempo: Tempo, downbeatMs = 0) => gridOf(phrase, tempo, downbeatMs);
 
 describe('the count-in', () => {
-  it('is one bar of four at 70 bpm and over, two bars under it', () => {
+  it('is one bar of four at any tempo, two where they are chosen', () => {
     expect(countIn(grid({ bpm: 120 }))).toEqual({
       bars: 1,
       beats: 4,
@@ -24,12 +24,16 @@ describe('the count-in', () => {
       beatMs: 500,
       lengthMs: 2000,
     });
-    expect(countIn(grid({ bpm: 70 })).beats).toBe(4);
-    expect(countIn(grid({ bpm: 60 }))).toMatchObject({ bars: 2, beats: 8, lengthMs: 8000 });
+    expect(countIn(grid({ bpm: 60 }))).toMatchObject({ bars: 1, beats: 4, lengthMs: 4000 });
+    const two = countIn(grid({ bpm: 60 }), { countInBars: 2, sayFirst: false });
+    expect(two).toMatchObject({ bars: 2, beats: 8, lengthMs: 8000 });
   });
 
   it('ends one beat before the downbeat and is accented where a bar begins', () => {
-    const clicks = clickBeats(grid({ bpm: 60 }), 10_000).slice(0, 9);
+    const clicks = clickBeats(grid({ bpm: 60 }), 10_000, {
+      ...plainOrder,
+      lead: { countInBars: 2, sayFirst: false },
+    }).slice(0, 9);
     expect(clicks.map((click) => click.atMs)).toEqual([
       2000, 3000, 4000, 5000, 6000, 7000, 8000, 9000, 10_000,
     ]);

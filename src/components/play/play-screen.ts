@@ -1,4 +1,4 @@
-import { html, nothing } from 'lit';
+import { html, nothing, type TemplateResult } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import type { FootSlot, GridBar, Slot } from '../../exercises/types';
 import type { MidiStatus } from '../../midi/types';
@@ -8,6 +8,7 @@ import type { HeightLines } from '../../sessions/paper/strip/axis';
 import './bar-view';
 import { fire } from '../shared/events';
 import { figureUnder } from './figure-words';
+import { nextStep, type NextStep } from './next-step';
 import { FramePaced } from '../shared/frame-paced';
 import { look } from '../shared/look';
 import { PageKeys } from '../shared/page-keys';
@@ -107,28 +108,51 @@ export class PlayScreen extends FramePaced {
     const figure = this.figure;
     const value = figure === null ? '' : figure.value === null ? '–' : fixed(figure.value, 1);
     const number = beat === null ? value : String(beat + 1);
+    const step = this.running ? undefined : this.#step();
     return html`<div class="top">
       <div class="where">
         <h1>${bar === undefined ? 'No phrase yet' : capital(bar.variation)}</h1>
         <p class="quiet">${bar === undefined ? 'Choose one first.' : this.#where(shown)}</p>
         ${this.free ? html`<p class="tempo">${timeWords(this.live?.freeTime ?? null)}</p>` : nothing}
       </div>
-      <div class="figure">
-        <p class="number">${number}</p>
-        <p class="quiet">
-          ${
-            counting !== null
-              ? counting.phase === 'say'
-                ? 'say it aloud, then play'
-                : `count-in of ${counting.beats}`
-              : beat !== null
-                ? 'the click, seen'
-                : figure === null
-                  ? nothing
-                  : figureUnder(figure)
-          }
-        </p>
-      </div>
+      ${this.#go(step)}
+      ${
+        step !== undefined
+          ? stepFigure(step, () => fire(this, { kind: 'connect' }))
+          : html`<div class="figure">
+              <p class="number">${number}</p>
+              <p class="quiet">
+                ${
+                  counting !== null
+                    ? counting.phase === 'say'
+                      ? 'say it aloud, then play'
+                      : `count-in of ${counting.beats}`
+                    : beat !== null
+                      ? 'the click, seen'
+                      : figure === null
+                        ? nothing
+                        : figureUnder(figure)
+                }
+              </p>
+            </div>`
+      }
+    </div>`;
+  }
+
+  /** Beside what is looked at, so that it is in the window however high the bar view is. */
+  #go(step: NextStep | undefined) {
+    return html`<div class="go">
+      <button
+        class="strong"
+        aria-keyshortcuts="Space"
+        ?disabled=${step !== undefined}
+        @click=${this.#startOrStop}
+      >
+        ${this.running ? 'Stop' : 'Start'}
+      </button>
+      <p class="small quiet" role="status">
+        ${this.running ? 'Space or Escape stops.' : startWords(step, this.free)}
+      </p>
     </div>`;
   }
 
@@ -138,23 +162,9 @@ export class PlayScreen extends FramePaced {
   }
 
   #bottom() {
-    const blocked = this.#blocked();
     return html`<section class="bottom" aria-label="Set-up">
       <p class="unheard out" role="status">${this.soundHint}</p>
-      <div class="go">
-        <button
-          class="strong"
-          aria-keyshortcuts="Space"
-          ?disabled=${!this.running && blocked !== null}
-          @click=${this.#startOrStop}
-        >
-          ${this.running ? 'Stop' : 'Start'}
-        </button>
-        <p class="small quiet" role="status">
-          ${this.running ? 'Space or Escape stops.' : (blocked ?? (this.free ? 'Space starts. No click.' : 'Space starts, after a count-in.'))}
-        </p>
-        ${this.#teacher()}
-      </div>
+      ${this.#teacher()}
       ${
         this.running
           ? nothing
@@ -224,44 +234,50 @@ export class PlayScreen extends FramePaced {
   }
 
   #strikes() {
-    if (this.strikes === null) return nothing;
+    if (this.strikes === null || this.strikes.first === null) return nothing;
     const { says, done } = strikeWords(this.strikes);
-    const anyStrike = this.strikes.first !== null;
     return html`<div class="strikes">
       <span class="label">Hands</span>
-      <p role="status">
-        <span class=${done ? '' : 'asked'}>${says}</span>
-        ${
-          anyStrike
-            ? html`<button class="plain" @click=${() => fire(this, { kind: 'clear strikes' })}>
-                Strike anew
-              </button>`
-            : nothing
-        }
+      <p>
+        ${done ? says : nothing}
+        <button class="plain" @click=${() => fire(this, { kind: 'clear strikes' })}>Strike anew</button>
       </p>
     </div>`;
   }
 
   #midi() {
     const { says, todo, ask } = midiWords(this.midi);
+    // Where it is the next step it stands where the number will.
+    if (this.#step()?.about === 'midi') return nothing;
     return html`<div class="midi">
       <p role="status"><strong>${says}</strong> ${todo} ${this.rigHint}</p>
       ${ask === null ? nothing : html`<button @click=${() => fire(this, { kind: 'connect' })}>${ask}</button>`}
     </div>`;
   }
 
-  /** Why a take can't begin, or null where it can. */
-  #blocked(): string | null {
-    if (this.bars.length === 0) return 'Choose a phrase first.';
-    if (this.chosenInput === '') return 'Choose an input first.';
-    if (this.strikes !== null && !strikeWords(this.strikes).done) return 'Strike once with each hand first.';
-    return null;
+  /** What to do before a take can begin; undefined where it can. */
+  #step(): NextStep | undefined {
+    const { midi, inputs, chosenInput, strikes } = this;
+    return nextStep({ hasPhrase: this.bars.length > 0, midi, inputs, chosenInput, strikes });
   }
 
   #startOrStop(): void {
     if (this.running) fire(this, { kind: 'stop' });
-    else if (this.#blocked() === null) fire(this, { kind: 'start' });
+    else if (this.#step() === undefined) fire(this, { kind: 'start' });
   }
+}
+
+/** The next step, where the number will stand. */
+const stepFigure = ({ says, todo, ask }: NextStep, connect: () => void): TemplateResult =>
+  html`<div class="figure step" role="status">
+    <p class="says">${says}</p>
+    ${ask === null ? nothing : html`<button class="strong" @click=${connect}>${ask}</button>`}
+    <p class="quiet">${todo}</p>
+  </div>`;
+
+function startWords(step: NextStep | undefined, free: boolean): string {
+  if (step !== undefined) return 'Starts when that is done.';
+  return free ? 'Space starts. No click.' : 'Space starts, after a count-in.';
 }
 
 /** Keys pressed in a control are the control's own. */

@@ -47,9 +47,24 @@ export const playStyles = css`
     line-height: 0.95;
     letter-spacing: -0.03em;
   }
+  .step {
+    display: flex;
+    flex-direction: column;
+    align-items: flex-end;
+    justify-content: flex-end;
+    gap: 6px;
+  }
+  .says {
+    font-size: 34px;
+    font-weight: 800;
+    line-height: 1.15;
+  }
+  .figure.step p.quiet {
+    min-height: 0;
+  }
   .bottom {
     display: grid;
-    grid-template-columns: auto 1fr;
+    grid-template-columns: minmax(0, 1fr);
     gap: 14px 32px;
     align-items: start;
     min-height: 150px;
@@ -66,22 +81,25 @@ export const playStyles = css`
     display: none;
   }
   .go {
+    flex: none;
     width: 190px;
   }
   .go button {
     width: 100%;
     min-height: 56px;
-    margin-bottom: 6px;
+    margin-bottom: 4px;
     font-size: 21px;
   }
-  .go .teacher {
-    margin-top: 6px;
+  .go p {
+    min-height: 2.6em;
+    line-height: 1.3;
+  }
+  .teacher {
+    grid-column: 1 / -1;
     font-size: 15px;
   }
-  .go .teacher button {
-    width: auto;
+  .teacher button {
     min-height: 44px;
-    margin: 0;
     padding-inline: 0;
     font-size: 16px;
   }
@@ -109,9 +127,6 @@ export const playStyles = css`
   .strikes p {
     padding-top: 9px;
   }
-  .asked {
-    font-weight: 700;
-  }
   .next-take {
     grid-column: 1 / -1;
     display: block;
@@ -121,7 +136,6 @@ export const playStyles = css`
     display: block;
   }
   .midi {
-    grid-column: 2;
     display: flex;
     justify-content: space-between;
     align-items: start;
@@ -131,7 +145,6 @@ export const playStyles = css`
   }
   slot[name='options'] {
     display: block;
-    grid-column: 2;
   }
   .midi button {
     flex: none;
@@ -143,6 +156,11 @@ export const playStyles = css`
     .top p.quiet {
       font-size: 15px;
     }
+    .where p.quiet {
+      min-height: 2.6em;
+      line-height: 1.3;
+      white-space: normal;
+    }
     .where .tempo {
       font-size: 17px;
     }
@@ -151,6 +169,9 @@ export const playStyles = css`
     }
     .go {
       width: 150px;
+    }
+    .figure {
+      width: 42%;
     }
   }
   @media (max-width: 600px) {
@@ -179,15 +200,31 @@ export const playStyles = css`
       align-content: end;
       min-height: 6.25em;
     }
+    .step {
+      display: flex;
+      align-items: flex-start;
+    }
+    .says {
+      font-size: 26px;
+    }
     .bottom {
       grid-template-columns: minmax(0, 1fr);
     }
     .go {
+      display: grid;
+      grid-template-columns: 150px minmax(0, 1fr);
+      gap: 14px;
+      align-items: center;
       width: 100%;
+    }
+    .go button {
+      margin: 0;
+    }
+    .go p {
+      min-height: 0;
     }
     .midi,
     slot[name='options'] {
-      grid-column: 1;
       flex-wrap: wrap;
     }
   }

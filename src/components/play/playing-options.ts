@@ -180,12 +180,16 @@ export class PlayingOptions extends LitElement {
 
   #lead() {
     const { lead } = this.plan;
-    const bars = { auto: 'as the tempo asks', 1: '1 bar', 2: '2 bars', 4: '4 bars' } as const;
-    return html`${this.#choice('Count-in', String(lead.countInBars) as keyof typeof bars, bars, (value) =>
-        fire(this, {
-          kind: 'plan',
-          change: { lead: { ...lead, countInBars: String(value) === 'auto' ? 'auto' : Number(value) } },
-        }),
+    const bars = { auto: '1 bar', 2: '2 bars', 4: '4 bars' } as const;
+    return html`${this.#choice(
+        'Count-in',
+        String(lead.countInBars === 1 ? 'auto' : lead.countInBars) as keyof typeof bars,
+        bars,
+        (value) =>
+          fire(this, {
+            kind: 'plan',
+            change: { lead: { ...lead, countInBars: String(value) === 'auto' ? 'auto' : Number(value) } },
+          }),
       )}
       <label class="check">
         <input

@@ -48,8 +48,8 @@ export class App extends LitElement {
   /** All whose files may come, those in the archive too. */
   @property({ attribute: false }) everybody: readonly PlayerChoice[] = [];
   @property() playerId = '';
-  /** True while a take is played: whose turn it is stays. */
-  @property({ type: Boolean }) playing = false;
+  /** True while a take is played: whose turn it is stays, and nothing leads away from Play but Stop. */
+  @property({ type: Boolean, reflect: true }) playing = false;
   /** What became of the last files. */
   @property({ attribute: false }) files: readonly AddedFile[] = [];
   /** The file that is being read. */
@@ -141,6 +141,10 @@ export class App extends LitElement {
       .problem strong {
         color: var(--out);
       }
+      /* Where they were, so that nothing on Play moves. */
+      :host([playing]) :is(nav, .turn, footer) {
+        visibility: hidden;
+      }
       .turn select {
         min-height: 36px;
         max-width: 11em;
@@ -160,6 +164,9 @@ export class App extends LitElement {
       }
       /* On a phone the foot of the window is where the sticking stands. */
       @media (max-width: 600px) {
+        :host([playing]) :is(nav, .turn) {
+          display: none;
+        }
         .message {
           top: 0;
           right: 0;

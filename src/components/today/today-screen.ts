@@ -9,10 +9,13 @@ import '../library/week-sheets';
 import type { Action } from '../../state/actions';
 import type { SheetShown } from '../../state/library';
 
+/** Of a first take. */
+const FIRST_CYCLES = 4;
+
 /**
  * Today: a plan for this practice as a plain list with a clock, and the list that a teacher sets for the week.
  * @fires action today length, start clock, move on, stop clock, play phrase, play take at, list phrase, unlist phrase, type list words
- * @fires action go begin with the chosen phrase
+ * @fires action cycles, go a first take, short
  */
 @customElement('evenhand-today-screen')
 export class TodayScreen extends LitElement {
@@ -165,9 +168,7 @@ export class TodayScreen extends LitElement {
         this.isNew
           ? html`<div class="first">
               <p>New here? Plug in a pad or a kit and play one phrase: it is graded when you stop.</p>
-              <button class="strong" @click=${() => fire(this, { kind: 'go', screen: 'play' })}>
-                Play the first phrase
-              </button>
+              <button class="strong" @click=${this.#playFirst}>Play the first phrase</button>
             </div>`
           : nothing
       }
@@ -182,6 +183,12 @@ export class TodayScreen extends LitElement {
           : nothing
       }
     `;
+  }
+
+  /** A first take is short: what comes of it is seen in a minute. */
+  #playFirst(): void {
+    fire(this, { kind: 'cycles', cycles: FIRST_CYCLES });
+    fire(this, { kind: 'go', screen: 'play' });
   }
 
   #before() {
