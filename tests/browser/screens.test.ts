@@ -74,7 +74,7 @@ describe('with no MIDI', () => {
     await page.getByRole('button', { name: 'Play this' }).click();
     await page.getByRole('button', { name: /MIDI/ }).click();
     await expect
-      .poll(() => page.locator('evenhand-play-screen .midi [role=status]').innerText())
+      .poll(() => page.locator('evenhand-play-screen .step').innerText())
       .toMatch(/no (input|port|kit|pad)/i);
     await page.context().close();
   });
