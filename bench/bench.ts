@@ -14,6 +14,7 @@ import * as library from './library';
 import * as live from './live';
 import * as progress from './progress';
 import * as review from './review';
+import * as scope from './scope';
 import * as speed from './speed';
 import { printed, type Table } from './table';
 
@@ -28,7 +29,7 @@ const parts: Readonly<Record<string, () => Promise<readonly Table[]>>> = {
   engraving: engraving.run,
   review: review.run,
   alignment: alignment.run,
-  grading: grading.run,
+  grading: async () => [...(await grading.run()), ...(await scope.run())],
   agreement: agreement.run,
   floors: floors.run,
   course: course.run,

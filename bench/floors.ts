@@ -13,6 +13,7 @@ import {
 } from './accuracy-alignment';
 import { graded, planted, ROTATIONS, namedFault, WALK } from './accuracy-grading';
 import { madeTake, seeded } from './made-takes';
+import { cleanShare, good, inAll, inOne, isAlone, loose } from './scope';
 import type { Table } from './table';
 
 /**
@@ -134,6 +135,37 @@ export const floors: readonly Floor[] = [
     floor: 0.98,
     few: 24,
     holds: (seed) => !namedFault(graded(ROTATIONS, seed, 8)),
+  },
+  {
+    name: 'a good player whose time drifts: 95 % of the bars clean, 8 cycles',
+    floor: 0.97,
+    few: 24,
+    holds: (seed) => cleanShare(good({ phrase: WALK, seed, cycles: 8 })) >= 0.95,
+  },
+  {
+    name: 'a player of 9 ms and 1.8 dB, 60 to 120 bpm: 80 % of the bars clean, 8 cycles',
+    floor: 0.95,
+    few: 24,
+    holds: (seed) => cleanShare(loose({ phrase: ROTATIONS, seed, cycles: 8 })) >= 0.8,
+  },
+  {
+    name: 'the same fault in all variations, of ten in turn: none named alone, 4 cycles',
+    floor: 0.93,
+    few: 40,
+    holds: (seed) => {
+      const { phrase, faults } = inAll[seed % inAll.length];
+      return !isAlone(good({ phrase, seed, cycles: 4, faults }));
+    },
+  },
+  {
+    name: 'a leak of 5 dB or a hand 18 ms late in one variation: that one named alone, 8 cycles',
+    floor: 0.95,
+    few: 24,
+    holds: (seed) => {
+      const { phrase, variation, faults } = inOne[seed % inOne.length];
+      const report = good({ phrase, seed, cycles: 8, faults });
+      return isAlone(report) && report.weakest?.variation === variation;
+    },
   },
   {
     name: 'a fault of a margin of −1 is named, of twelve in turn, 8 cycles',

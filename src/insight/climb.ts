@@ -77,7 +77,10 @@ export function nextStep(takes: readonly ClimbTake[], facts: ClimbFacts): ClimbS
     .filter(({ went }) => went === 'held')
     .map(({ bpm }) => bpm);
   if (newest.went === 'held' && (since.length > 0 || newest.bpm === Math.max(...easy))) {
-    return { kind: 'done', words: `${words} The last take held at ${newest.bpm}: leave it there for today.` };
+    return {
+      kind: 'done',
+      words: `${words} The last take was clean at ${newest.bpm}: leave it there for today.`,
+    };
   }
   if (since.length > 0 && since.length >= IN_A_ROW) {
     return { kind: 'done', words: `${words} Leave it for today, and begin slower next time.` };
@@ -87,7 +90,7 @@ export function nextStep(takes: readonly ClimbTake[], facts: ClimbFacts): ClimbS
   return rested(
     newest,
     facts,
-    { bpm, words: `${words} One last take, at a tempo that ${easy.length > 0 ? 'held' : 'will hold'}.` },
+    { bpm, words: `${words} One last take, at a tempo that ${easy.length > 0 ? 'was' : 'will be'} clean.` },
     true,
   );
 }
@@ -103,12 +106,12 @@ function onward(takes: readonly ClimbTake[]): Onward {
   const here = takes.slice(takes.findLastIndex((take) => take.bpm !== bpm) + 1);
   const last = here.slice(-IN_A_ROW);
   if (last.length === IN_A_ROW && last.every(({ went }) => went === 'held')) {
-    return { bpm: faster(bpm), words: 'Two takes in a row held: a little faster.' };
+    return { bpm: faster(bpm), words: 'Two takes in a row were clean: a little faster.' };
   }
   if (last.length === IN_A_ROW && last.every(({ went }) => went === 'not held')) {
-    return { bpm: slower(bpm), words: 'Two takes in a row did not hold: slower.' };
+    return { bpm: slower(bpm), words: 'Two takes in a row were not clean: slower.' };
   }
-  return { bpm, words: last.at(-1)?.went === 'held' ? 'It held: once more.' : 'The same again.' };
+  return { bpm, words: last.at(-1)?.went === 'held' ? 'It was clean: once more.' : 'The same again.' };
 }
 
 /** The take with which the climb came to its end, and why; undefined where it goes on. */
@@ -121,7 +124,7 @@ function endingOf(
     const failures = takes
       .slice(0, at + 1)
       .filter((take) => take.went === 'not held' && endedAtMs - take.endedAtMs <= FAILURES_WITHIN_MS);
-    if (failures.length >= FAILURES) return { at, words: 'Three takes in ten minutes did not hold.' };
+    if (failures.length >= FAILURES) return { at, words: 'Three takes in ten minutes were not clean.' };
     if (bestBpm !== undefined && went === 'held' && bpm > PAST_BEST * bestBpm - ROUNDING) {
       return { at, words: 'That is a tenth over last time’s best.' };
     }

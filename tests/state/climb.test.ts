@@ -48,7 +48,7 @@ describe('a climb', () => {
     expect(climb.step.kind).toBe('done');
     expect(climb.takes.filter(({ went }) => went === 'not held')).toHaveLength(3);
     expect(climb.takes.at(-1)).toMatchObject({ bpm: 92, went: 'held' });
-    expect(climb.step.words).toMatch(/The last take held at 92: leave it there for today\.$/);
+    expect(climb.step.words).toMatch(/The last take was clean at 92: leave it there for today\.$/);
   });
 
   it('begins the next take by itself after a breath, and nothing while it is held', () => {

@@ -44,8 +44,8 @@ export class ClimbLine extends LitElement {
           Climb from ${fixed(this.bpm, 0)} bpm
         </button>
         <span class="quiet"
-          >Take after take by itself: faster after two that held, slower after two that didn’t, the last one
-          bare.</span
+          >Take after take by itself: faster after two that were clean, slower after two that weren’t, the
+          last one bare.</span
         >
       </p>`;
     return html`<div class="row">

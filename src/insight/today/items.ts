@@ -5,7 +5,8 @@ import { bundledVoicings, voiced } from '../../exercises/voicings';
 import type { JudgedKey } from '../../grading/types';
 import { distributionOf, median } from '../../grading/numbers/statistics';
 import { measureName } from '../../grading/words';
-import type { TakeSummary } from '../../sessions/take-record';
+import { settingsOf } from '../../settings';
+import type { BarsHeld, TakeSummary } from '../../sessions/take-record';
 import type { Bpm } from '../../units';
 import type { Ceiling } from '../ceiling/ceiling';
 import { standingWords } from '../ceiling/words';
@@ -30,6 +31,8 @@ interface Judged {
   readonly margin: number;
   readonly variation: string;
   readonly measure: JudgedKey;
+  /** Bars of the variation that was played least. */
+  readonly fewestBars: number;
 }
 
 /** Of what was played in the last week the phrase that stands worst, by what the last takes of it found. */
@@ -39,22 +42,25 @@ export function weakestItem({ takes, nowMs, eastMinutes }: TodayFacts): Item {
     const [{ phrase, name }] = bundledPhrases;
     return item('weakest', phrase, name, FIRST_BPM, 'Where to begin: nothing has been graded yet.');
   }
-  const { take, margin, variation, measure } = worst;
+  const { take, margin, variation, measure, fewestBars } = worst;
   const progress = progressNow(sameAs(take, takes), eastMinutes);
   const { ceiling } = progress;
   const reached = reachedOf(ceiling);
   const isClean = take.bpm <= reached;
-  const holds = margin >= 0 && isClean;
-  const bpm = tempo(holds ? take.bpm * FASTER : Math.min(take.bpm * SLOWER, reached));
+  const isGood = margin >= 0 && isClean;
+  const isEarly = isGood && fewestBars < settingsOf(take.limits)['verdict.fewestBars'];
+  const bpm = tempo(isEarly ? take.bpm : isGood ? take.bpm * FASTER : Math.min(take.bpm * SLOWER, reached));
   const at = dayOf(take.recordedAt, eastMinutes);
   const day = dateOf(at);
   const today = dayOf(new Date(nowMs).toISOString(), eastMinutes);
   const lately = standingWords({ ...progress, days: progress.days ?? [at, at] }, today);
-  const found = holds
-    ? `All of it held at ${take.bpm} bpm on ${day}: a little faster, eyes on ${variation}.`
-    : margin >= 0
-      ? `At ${take.bpm} bpm on ${day} too few bars were clean. Slower, until four of five are.`
-      : `${begun(variation)} was weakest on ${day} at ${take.bpm} bpm, ${byWords(measure)}. Slower, until it holds.`;
+  const found = isEarly
+    ? `Too few bars were played at ${take.bpm} bpm on ${day} to say that it is clean. As fast again, and longer.`
+    : isGood
+      ? `It was clean at ${take.bpm} bpm on ${day}: a little faster, eyes on ${variation}.`
+      : margin >= 0
+        ? `At ${take.bpm} bpm on ${day} too few bars were clean. Slower, until four of five are.`
+        : `${begun(variation)} was weakest on ${day} at ${take.bpm} bpm, ${byWords(measure)}. Slower, until it holds.`;
   return {
     kind: 'weakest',
     title: `${take.title}, ${bpm} bpm`,
@@ -171,7 +177,8 @@ function standing(takes: readonly TakeSummary[], nowMs: number): readonly Judged
     const key = `${take.phraseKey} ${take.rigId}`;
     const before = lastDays.get(key) ?? [];
     const isSameDay = before.at(-1)?.take.recordedAt.slice(0, 10) === take.recordedAt.slice(0, 10);
-    lastDays.set(key, [...(isSameDay ? before : []), { take, ...weakest }]);
+    const fewestBars = fewestIn(take.graded?.bars ?? []);
+    lastDays.set(key, [...(isSameDay ? before : []), { take, ...weakest, fewestBars }]);
   }
   const all = [...lastDays.values()].map(judgedTogether);
   const sinceMs = nowMs - LAST_WEEK_DAYS * DAY_MS;
@@ -190,7 +197,16 @@ function judgedTogether(takes: readonly Judged[]): Judged {
   }
   const [found] = [...findings.values()].sort((a, b) => b.length - a.length)[0];
   const margin = median(distributionOf(takes.map((one) => one.margin))) ?? newest.margin;
-  return { take: newest.take, margin, variation: found.variation, measure: found.measure };
+  const { variation, measure } = found;
+  const fewestBars = fewestIn(takes.flatMap(({ take }) => take.graded?.bars ?? []));
+  return { take: newest.take, margin, variation, measure, fewestBars };
+}
+
+/** Bars of the variation that has fewest, at all tempi together. */
+function fewestIn(rows: readonly BarsHeld[]): number {
+  const byName = new Map<string, number>();
+  for (const { variation, bars } of rows) byName.set(variation, (byName.get(variation) ?? 0) + bars);
+  return Math.min(...byName.values());
 }
 
 /** A name as a sentence begins with it; sticking as it stands. */

@@ -90,6 +90,27 @@ describe('the plan of a practice', () => {
     expect(weakest.opening).toEqual({ kind: 'take', takeId: 'after', bpm: 87 });
   });
 
+  it('calls clean what was clean, and too little too little: no variation from under three bars', () => {
+    const played = (bars: number) => {
+      const rows = ['accent on 1', 'accent on 4'].map((variation) => ({
+        variation,
+        bpm: 84,
+        bars,
+        held: bars,
+      }));
+      const takes = [
+        record('a', { recordedAt: '2026-03-09T17:00:00.000Z', graded: graded(0.5, { bars: rows }) }),
+      ];
+      return todayPlan(20, { ...nothing, takes })[1];
+    };
+    expect(played(8).why).toMatch(/^It was clean at 84 bpm on 2026-03-09: a little faster/);
+    expect(played(8).opening).toMatchObject({ bpm: 87 });
+    expect(played(2).why).toMatch(
+      /^Too few bars were played at 84 bpm on 2026-03-09 to say that it is clean\./,
+    );
+    expect(played(2).opening).toMatchObject({ bpm: 84 });
+  });
+
   it('offers what most of the last day’s takes found, and not what the very last one did', () => {
     const found = (id: string, minute: number, variation: string, margin: number) =>
       record(id, {

@@ -39,6 +39,8 @@ const NARROW = 620;
 const STROKE = 9;
 /** A number needs this much over its stroke. */
 const NUMBER_ROOM = 22;
+/** About as wide is a digit of the number, which is bold. */
+const DIGIT = 8.6;
 const MOST_STROKE_WIDTH = 28;
 /** Shares of a column that its band fills and a stroke is wide. */
 const BAND_SHARE = 0.86;
@@ -238,7 +240,7 @@ function caretsOf({ slots, lines, figure }: Strip, frame: Frame): Element[] {
   const level = within(yAt(frame, first.levelDb, lines), frame);
   const isHigh = level - frame.top < NUMBER_ROOM;
   const number = textElement('text', figure, {
-    x: px(xAt(frame, first.x + first.width / 2)),
+    x: px(besideHeights(xAt(frame, first.x + first.width / 2), figure, frame)),
     y: px(isHigh ? level + NUMBER_ROOM : level - 9),
     'text-anchor': 'middle',
     'font-weight': '700',
@@ -248,6 +250,12 @@ function caretsOf({ slots, lines, figure }: Strip, frame: Frame): Element[] {
     'paint-order': 'stroke',
   });
   return [...carets, number];
+}
+
+/** The middle of a number's text, so that it stands inside the plot: never on the names of the heights. */
+function besideHeights(x: number, text: string, { left, right }: Frame): number {
+  const half = (text.length * DIGIT) / 2;
+  return Math.max(left + half, Math.min(right - half, x));
 }
 
 /** Sticking letters, R row over L row, and the count under them. */

@@ -102,7 +102,7 @@ function levelOf(slot: SlotReport): readonly Db[] {
   return isAsDue(slot) && slot.level !== null ? [slot.level] : [];
 }
 
-/** The named slot, and each other slot of the bar at the same place of the pattern, of the same hand. */
+/** None where the whole phrase has the fault; else the named slot, and each other slot of the bar at the same place of the pattern, of the same hand. */
 function namedPlaces(
   { weakest, variations }: Report,
   variation: string,
@@ -111,6 +111,9 @@ function namedPlaces(
 ): ReadonlySet<number> {
   const band = variations.find(({ name }) => name === variation)?.band;
   if (weakest === null || weakest.variation !== variation || weakest.slot === null || !isFault(band))
+    return new Set();
+  // What all variations have is no place of one of them.
+  if (variations.length > 1 && weakest.scope !== 'variation' && weakest.scope !== 'variations')
     return new Set();
   const own = slots.slice(bar.firstSlot, bar.firstSlot + bar.slots);
   const first = own.find(({ slot }) => slot === weakest.slot);

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { phraseNamed } from '../../../../src/exercises/phrase';
+import type { Fault } from '../../../../src/model/faults';
 import { modelTake } from '../../../../src/model/model-player';
 import { stripsOf } from '../../../../src/sessions/paper/strip/strip';
 import { stripHeight, stripSvg } from '../../../../src/sessions/paper/strip/strip-svg';
@@ -90,5 +91,30 @@ describe('the drawing of a strip', () => {
       expect(Math.min(...xs)).toBeGreaterThanOrEqual(0);
       expect(Math.max(...xs)).toBeLessThanOrEqual(width);
     }
+  });
+});
+
+describe('the mark of a fault', () => {
+  const graded = (faults: readonly Fault[]) =>
+    gradeTake(modelTake({ phrase, bpm: 84, seed: 3, cycles: 8, timingSdMs: 4, surfaces: 2, faults }).take);
+
+  it('stands in no bar by itself where every variation has it', () => {
+    const late = graded([{ kind: 'late', hand: 'L', ms: 18 }]);
+    expect(late.weakest?.scope).toBe('hand');
+    expect(stripsOf(late, phrase, '18 ms').every(({ slots }) => slots.every(({ named }) => !named))).toBe(
+      true,
+    );
+  });
+
+  it('at a bar’s first stroke has its number beside the names of the heights, not on them', () => {
+    const flat = graded([{ kind: 'accents', db: -9, variation: 'accent on 1' }]);
+    const [drawn] = stripsOf(flat, phrase, '+12.5 dB');
+    const slots = drawn.slots.map((slot, index) => ({ ...slot, named: index === 0 }));
+    const first = { ...drawn, slots, figure: '+12.5 dB' };
+    const svg = xmlOf(stripSvg(first, { width: 390, plot: 58, letters: false, words: true }, ''));
+    const [, x] = /<text x="([\d.]+)"[^>]*text-anchor="middle"[^>]*>\+12\.5 dB</.exec(svg)!;
+    const names = 44;
+    // about 62 px wide at 15 px bold: measured in Chromium
+    expect(Number(x) - 62 / 2).toBeGreaterThanOrEqual(names);
   });
 });
