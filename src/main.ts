@@ -6,10 +6,12 @@ import { page } from './components/page';
 import { ACTION } from './components/shared/events';
 import { bundledTakes } from './effects/bundled';
 import type { Context } from './effects/context';
+import { libraryNews } from './effects/other-windows';
 import { pageEffects } from './effects/page';
 import { InputError } from './errors';
 import { midiGateway } from './midi/web-midi';
 import { openStore, type BrowserStore } from './sessions/browser-store';
+import { tellingStore } from './sessions/telling-store';
 import { memoryStore } from './sessions/memory-store';
 import { dispatcher } from './state/dispatcher';
 import { screenNamed } from './state/screens';
@@ -40,9 +42,11 @@ const context: Context = {
   },
 };
 
+const news = libraryNews();
 const out = audioOut();
 const effects = pageEffects(context, {
   midi: midiGateway(),
+  news,
   out,
   sound: { click: audioClick(out), caller: audioPlayer(out) },
 });
@@ -54,5 +58,5 @@ listen([{ changed: show }, ...effects.all]);
 root.addEventListener(ACTION, ({ detail }) => dispatch(detail));
 show(state());
 effects.open(async (deleted) => {
-  store = await openStore(deleted);
+  store = tellingStore(await openStore(deleted), news.tell);
 });

@@ -1,6 +1,7 @@
 import { html, type TemplateResult } from 'lit';
 import type { State } from '../state/state';
 import { NO_CLICK, SEEN_CLICK } from '../state/outputs';
+import { limitsWords } from '../state/selectors/library';
 import { isFree } from '../state/selectors/run';
 import { paceOf } from '../state/pace';
 import { withoutFile, type UnkeptTake } from '../state/unkept';
@@ -33,6 +34,7 @@ export function page(state: State): TemplateResult {
     .playing=${state.running !== null}
     .files=${state.library.files}
     .reading=${state.library.reading}
+    .limits=${limitsWords(state)}
     .updateWaits=${state.library.update === 'waiting' && state.running === null}
     >${screenOf(state)}</evenhand-app
   >`;

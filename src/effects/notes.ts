@@ -75,7 +75,7 @@ export function noteEffects({ state, dispatch, store, attempt }: Context) {
       student,
       phrase: take.phrase,
       bpm: take.tempo.bpm,
-      limits: take.limits,
+      limits: state().library.players.find(({ id }) => id === note.playerId)?.limits ?? take.limits,
       targets: proposedTargets({ take, report }, take.tempo.bpm),
       words: linesOf([words, own]),
       due: null,

@@ -19,6 +19,7 @@ import { midiEffects } from './midi';
 import { monitorEffects } from './monitoring';
 import { noteEffects } from './notes';
 import { offlineEffects } from './offline';
+import { otherWindowsEffects, type LibraryNews } from './other-windows';
 import { phraseEffects } from './phrases';
 import { dayOfPlay, playEffects } from './play';
 import { reviewEffects } from './review';
@@ -36,6 +37,8 @@ import { writtenEffects } from './written';
 /** What the effects of a page act on. */
 interface World {
   readonly midi: MidiGateway;
+  /** Between this window and others over the same library. */
+  readonly news: LibraryNews;
   readonly out: AudioOut;
   /** The computer's own sound: the click, and what sounds bars to listen to. */
   readonly sound: { readonly click: AudioClick; readonly caller: HearPlayer };
@@ -45,7 +48,7 @@ interface World {
 type OpenStore = (deleted: () => void) => Promise<void>;
 
 /** All that actions set off in the world, one part an area, and the opening of what was kept. */
-export function pageEffects(context: Context, { midi, out, sound }: World) {
+export function pageEffects(context: Context, { midi, news, out, sound }: World) {
   const { attempt } = context;
   let opened: Promise<void> = Promise.resolve();
 
@@ -95,6 +98,7 @@ export function pageEffects(context: Context, { midi, out, sound }: World) {
       historyEffects(context),
       writtenEffects(context, refresh, takes.show),
       backup,
+      otherWindowsEffects(context, news, running.isRunning, () => Promise.all([refresh(), phrases.open()])),
       filingEffects(context, { refresh, turnTo: library.turnTo, show: takes.show }),
       fileEffects(context, { refresh, takes, unkept, phrases, rigs, sheets, backup }, () => opened),
       offlineEffects(context, running.isRunning),

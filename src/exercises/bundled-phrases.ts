@@ -2,6 +2,7 @@ import { InputError } from '../errors';
 import { rudiment, rudimentPhrase } from './rudiment-phrase';
 import { rudiments } from './rudiments';
 import { handsText, parseSticking, stickingText } from './sticking';
+import type { Hand } from '../stroke';
 import type { Phrase, PhraseBar, Sticking } from './types';
 import { accentsOff, accentWalk, filled, mirror, rotations } from './variations';
 import { nearest } from './nearest';
@@ -86,6 +87,25 @@ export function phraseNamed(name: string): Phrase {
     throw new InputError('phrase', 'must be one of the bundled phrases', name, hint);
   }
   return found.phrase;
+}
+
+const LEFT = ', left lead';
+
+/** What a hand leads of the app's own, as they are listed: of two that differ in the lead alone the other's is left out. */
+export function phrasesLedBy(hand: Hand): readonly BundledPhrase[] {
+  const names = new Set(bundledPhrases.map(({ name }) => name));
+  return bundledPhrases.flatMap((one) => {
+    const { name, group } = one;
+    if (hand === 'R') return name.endsWith(LEFT) ? [] : [one];
+    if (names.has(`${name}${LEFT}`)) return [];
+    return rudiment(name) === undefined ? [one] : [{ name, group, phrase: rudimentPhrase(name, 'left') }];
+  });
+}
+
+/** The name of the same phrase led by that hand; itself where it is, or where there is no other. */
+export function nameLedBy(name: string, hand: Hand): string {
+  const wanted = hand === 'L' ? `${name}${LEFT}` : name.replace(LEFT, '');
+  return bundledPhrases.some((one) => one.name === wanted) ? wanted : name;
 }
 
 function bundled(name: string, bars: readonly PhraseBar[]): BundledPhrase {

@@ -3,7 +3,7 @@ import { parseBar, parseSticking, stickingText } from './sticking';
 import type { Phrase, PhraseBar, Sticking } from './types';
 import { patternLength } from './variations';
 
-export { alsoCalled, bundledPhrases, phraseNamed } from './bundled-phrases';
+export { alsoCalled, bundledPhrases, nameLedBy, phrasesLedBy, phraseNamed } from './bundled-phrases';
 
 /** Partials of each beat of a bar: one number for all, or one a beat. */
 export function partialsOfBeats(phrase: Phrase, bar: PhraseBar): readonly number[] {

@@ -2,7 +2,8 @@ import { InputError } from '../errors';
 import { buildPhrase, type Lead, type Stage } from '../exercises/build-phrase';
 import { gridOf } from '../exercises/grid';
 import { asWritten, performed, performanceOf, type Performance } from '../exercises/performance';
-import { phraseFromText, phraseNamed } from '../exercises/phrase';
+import { nameLedBy, phraseFromText, phraseNamed } from '../exercises/phrase';
+import type { Hand } from '../stroke';
 import { rudiment } from '../exercises/rudiment-phrase';
 import type { VariationRule } from '../exercises/rules';
 import { parseSticking, stickingText } from '../exercises/sticking';
@@ -62,6 +63,27 @@ export function chosenByName(name: string, cycles: number, performance = asWritt
   return inPerformance(laid({ ...phraseNamed(name), cycles }, name), performance);
 }
 
+/**
+ * The same led by a player's own hand, where it is a rudiment that either can lead; and what is made of it begins with
+ * that hand.
+ */
+export function ledBy(choice: PhraseChoice, hand: Hand): PhraseChoice {
+  if (hand === 'R') return choice;
+  const lead: Lead = 'left';
+  return hasLeads(choice.phraseName)
+    ? rebuilt(choice, { lead })
+    : { ...choice, build: { ...choice.build, lead } };
+}
+
+/** A phrase of the app's own, as a player of that hand meets it; any other as it stands. */
+export function ofHand(choice: PhraseChoice, hand: Hand): PhraseChoice {
+  const { phraseName, build, phrase, performance } = choice;
+  if (phraseName === null || build.rule !== null) return choice;
+  if (hasLeads(phraseName)) return rebuilt(choice, { lead: hand === 'L' ? 'left' : 'right' });
+  const name = nameLedBy(phraseName, hand);
+  return name === phraseName ? choice : ledBy(chosenByName(name, phrase.cycles, performance), hand);
+}
+
 /** Typed text that is wrong stays in the field with its error; the phrase before it stays the one to play. */
 export function typedIn(
   before: PhraseChoice,
@@ -92,7 +114,11 @@ export function rebuilt(before: PhraseChoice, change: Partial<Build>): PhraseCho
   if (rule === null) {
     if (phraseName === null) return { ...typedIn({ ...before, build }, pattern), build };
     const led = hasLeads(phraseName) && lead === 'left' ? `${phraseName}, left lead` : phraseName;
-    return { ...chosenByName(led, cycles, performance), phraseName, build: { ...build, lead: ledBy(lead) } };
+    return {
+      ...chosenByName(led, cycles, performance),
+      phraseName,
+      build: { ...build, lead: oneHand(lead) },
+    };
   }
   const subject = phraseName === null ? {} : { subject: phraseName.split(',')[0] };
   const base = buildPhrase({
@@ -178,7 +204,7 @@ function inPerformance(choice: PhraseChoice, performance: Performance, instead?:
   return { ...choice, base, phrase, performance, feetError, dynError };
 }
 
-const ledBy = (lead: Lead): Lead => (lead === 'left' ? 'left' : 'right');
+const oneHand = (lead: Lead): Lead => (lead === 'left' ? 'left' : 'right');
 
 function textOf(phrase: Phrase): string {
   return phrase.bars.map((bar) => bar.sticking).join(' |\n');

@@ -140,8 +140,8 @@ export class LibraryScreen extends LitElement {
         ${
           this.otherTab
             ? html`<p>
-                Evenhand is open in another tab too. Both keep what is played in them; this page shows it when
-                you come back to it.
+                Evenhand is open in another tab too. Both keep what is played in them, and show the same
+                within a second.
               </p>`
             : nothing
         }

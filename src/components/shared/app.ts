@@ -54,6 +54,8 @@ export class App extends LitElement {
   @property({ attribute: false }) files: readonly AddedFile[] = [];
   /** The file that is being read. */
   @property({ attribute: false }) reading: Library['reading'] = null;
+  /** Whose limits are used. */
+  @property() limits = '';
   /** True while a newer version waits for the player to say so. */
   @property({ type: Boolean }) updateWaits = false;
 
@@ -251,7 +253,7 @@ export class App extends LitElement {
       <main><slot></slot></main>
       <footer>
         Warm up first. Stop at pain or numbness. Rest as long as you play. Protect your hearing. A clinician’s
-        advice goes first.
+        advice goes first. ${this.limits === '' ? nothing : html`<p>${this.limits}</p>`}
         ${
           this.updateWaits
             ? html`<p>

@@ -1,4 +1,4 @@
-import { bundledPhrases } from '../../exercises/phrase';
+import { bundledPhrases, phrasesLedBy } from '../../exercises/phrase';
 import { isSticking } from '../../exercises/sticking';
 import type { Phrase } from '../../exercises/types';
 import { bundledVoicings, voiced } from '../../exercises/voicings';
@@ -36,10 +36,10 @@ interface Judged {
 }
 
 /** Of what was played in the last week the phrase that stands worst, by what the last takes of it found. */
-export function weakestItem({ takes, nowMs, eastMinutes }: TodayFacts): Item {
+export function weakestItem({ takes, nowMs, eastMinutes, lead }: TodayFacts): Item {
   const [worst] = standing(takes, nowMs);
   if (worst === undefined) {
-    const [{ phrase, name }] = bundledPhrases;
+    const [{ phrase, name }] = phrasesLedBy(lead);
     return item('weakest', phrase, name, FIRST_BPM, 'Where to begin: nothing has been graded yet.');
   }
   const { take, margin, variation, measure, fewestBars } = worst;
@@ -100,11 +100,10 @@ const sameAs = ({ phraseKey, rigId }: TakeSummary, takes: readonly TakeSummary[]
  */
 export function newItem({ takes, lead }: TodayFacts): Item {
   const known = barsKnown(new Set(takes.map(({ title }) => title)));
-  const other = lead === 'R' ? 'left lead' : '';
-  const unknown = bundledPhrases.filter(({ phrase }) => barsIn(phrase).some((bar) => !known.has(bar)));
-  const own = unknown.filter(
-    ({ name }) => !name.includes('both leads') && (other === '' || !name.includes(other)),
-  );
+  const isUnknown = ({ phrase }: { readonly phrase: Phrase }): boolean =>
+    barsIn(phrase).some((bar) => !known.has(bar));
+  const own = phrasesLedBy(lead).filter((one) => isUnknown(one) && !one.name.includes('both leads'));
+  const unknown = bundledPhrases.filter(isUnknown);
   const fresh = own.slice(takes.length === 0 ? 1 : 0)[0] ?? unknown[0];
   if (fresh === undefined) {
     const [{ phrase, name }] = bundledPhrases;
@@ -124,13 +123,13 @@ export function kitItem(facts: TodayFacts): Item {
   const { takes, nowMs, surfaces, lead } = facts;
   const best = standing(takes, nowMs).at(-1)?.take;
   const reached = best === undefined ? FIRST_BPM : reachedBy(best, facts);
-  const { phrase } = bundledPhrases.find((one) => one.phrase.title === best?.title) ?? bundledPhrases[0];
+  const { phrase } = bundledPhrases.find((one) => one.phrase.title === best?.title) ?? phrasesLedBy(lead)[0];
   const bpm = tempo(reached * SLOWER);
   const voicing = bundledVoicings.find((one) =>
     Object.values(one.voicing).every((surface) => surfaces.includes(surface)),
   );
   if (voicing === undefined || voicing.feet !== 'none') {
-    const turned = bundledPhrases[lead === 'R' ? 1 : 0];
+    const [turned] = phrasesLedBy(lead === 'R' ? 'L' : 'R');
     const why =
       'This rig has no drums to go round: let the other hand lead. On a kit, accents go to the toms.';
     return item('kit', turned.phrase, turned.name, bpm, why);

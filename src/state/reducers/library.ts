@@ -1,5 +1,5 @@
 import { bundledPhrases } from '../../exercises/phrase';
-import { chosen } from '../phrase-choice';
+import { chosen, ofHand } from '../phrase-choice';
 import { openWorkOf, isPhraseTheirs, withOpenWork } from '../open-work';
 import { firstHistory, firstState, type State } from '../state';
 import { firstTakesView } from '../takes';
@@ -10,7 +10,7 @@ import type { Begun } from '../../sessions/draft';
 import type { Player } from '../../sessions/player';
 import { TEACHER } from '../../sessions/teacher';
 import type { Reducers } from './reducers';
-import { currentPlayer } from '../selectors/library';
+import { currentPlayer, leadOf } from '../selectors/library';
 import { ownInput, withChoice } from './chosen';
 
 /** The library of this browser, as far as the page shows it. */
@@ -30,7 +30,7 @@ function withLibrary(state: State, change: Partial<Library>): State {
   const library = { ...state.library, ...change, ...words };
   if (library.playerId === before) return { ...state, library };
   // What was begun before the library was open is theirs: nobody else had the turn.
-  if (before === '') return limited({ ...state, library, history: firstHistory });
+  if (before === '') return handed(limited({ ...state, library, history: firstHistory }));
   return turned(state, library);
 }
 
@@ -45,7 +45,7 @@ function turned(state: State, library: Library): State {
   const openWork = new Map(all.filter(([id]) => isHere(id)));
   const theirs = openWork.get(library.playerId);
   const next = { ...state, library, openWork, teacherPlays: false, takesView: firstTakesView };
-  return theirs === undefined ? limited(cleared(state, next)) : withOpenWork(next, theirs);
+  return theirs === undefined ? handed(limited(cleared(state, next))) : withOpenWork(next, theirs);
 }
 
 /** Nothing is open. A phrase by its name is everybody's; one of a take or a sheet stays with whose that was. */
@@ -66,6 +66,12 @@ function cleared(before: State, next: State): State {
   const [{ phrase, name }] = bundledPhrases;
   const { bpm, pace } = firstState;
   return { ...withChoice(ownInput(empty), chosen(phrase, name)), bpm, pace };
+}
+
+/** What the app brings along is led by their own hand. */
+function handed(state: State): State {
+  const led = ofHand(state, leadOf(state.library));
+  return led === state ? state : { ...state, ...withChoice(state, led) };
 }
 
 const limited = (state: State): State => ({

@@ -2,7 +2,8 @@ import { InputError } from '../../errors';
 import { checkedBpm } from '../../exercises/tempo';
 import type { Reducers } from './reducers';
 import type { State } from '../state';
-import { rebuilt, chosen, chosenByName, inBarsOf, withPerformance, typedIn } from '../phrase-choice';
+import { leadOf } from '../selectors/library';
+import { ledBy, rebuilt, chosen, chosenByName, inBarsOf, withPerformance, typedIn } from '../phrase-choice';
 import { movedPace, paceOf } from '../pace';
 import { ownInput, withChoice } from './chosen';
 
@@ -35,7 +36,8 @@ export const phraseReducers = {
 function named(state: State, name: string): State {
   const own = state.saved.find((file) => file.name === name);
   if (own === undefined) {
-    return withChoice(state, chosenByName(name, state.phrase.cycles, state.performance));
+    const choice = chosenByName(name, state.phrase.cycles, state.performance);
+    return withChoice(state, ledBy(choice, leadOf(state.library)));
   }
   return { ...withChoice(state, chosen(own.phrase, name)), ...paceOf(own.tempo ?? { bpm: own.bpm }) };
 }

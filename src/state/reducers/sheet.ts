@@ -7,7 +7,7 @@ import type { Reducers } from './reducers';
 import type { Library } from '../library';
 import type { State } from '../state';
 import { chosen } from '../phrase-choice';
-import { currentPlayer } from '../selectors/library';
+import { currentPlayer, limitsOf } from '../selectors/library';
 import { ownInput, withChoice } from './chosen';
 import { steadyPace } from '../pace';
 import { variationsOf } from '../selectors/sheet';
@@ -76,7 +76,9 @@ function drafted(state: State, step: (draft: WeekSheet) => WeekSheet | null): St
   return draft === null ? state : { ...state, library: { ...state.library, draft: step(draft) } };
 }
 
-function newSheet({ phrase, bpm, limits, library }: State, id: string, dateMs: Ms): WeekSheet {
+function newSheet(state: State, id: string, dateMs: Ms): WeekSheet {
+  const { phrase, bpm, library } = state;
+  const limits = limitsOf(state);
   return {
     format: 'evenhand-week',
     version: 1,

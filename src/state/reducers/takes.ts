@@ -2,6 +2,7 @@ import type { Take } from '../../sessions/types';
 import type { BundledTake } from '../takes';
 import type { Reducers } from './reducers';
 import { ownInput, withTakeOf } from './chosen';
+import { currentPlayer } from '../selectors/library';
 import { reviewAgain } from './review';
 
 /** Takes that were played. */
@@ -15,7 +16,12 @@ export const takesReducers = {
     opened: state.opened + (stay === true ? 0 : 1),
     problem: '',
   }),
-  'take at hand': (state, { take }) => ({ ...withTakeOf(ownInput(state), take), screen: 'play' }),
+  'take at hand': (state, { take }) => ({
+    ...withTakeOf(ownInput(state), take),
+    // It is they who play it now.
+    limits: currentPlayer(state.library)?.limits ?? take.limits,
+    screen: 'play',
+  }),
   'takes listed': (state, { kept }) => ({ ...state, kept }),
   // Another list begins at its first page.
   'list takes': (state, { change }) => ({ ...state, takesView: { ...state.takesView, page: 0, ...change } }),

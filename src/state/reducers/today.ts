@@ -4,6 +4,7 @@ import type { Reducers } from './reducers';
 import type { State } from '../state';
 import { chosen } from '../phrase-choice';
 import { ownInput, withChoice } from './chosen';
+import { limitsOf } from '../selectors/library';
 import { steadyPace } from '../pace';
 
 /** The plan of today and its clock. */
@@ -24,6 +25,7 @@ export const todayReducers = {
     ...withChoice(ownInput(state), chosen(phrase, name)),
     bpm,
     pace: steadyPace,
+    limits: limitsOf(state),
     screen: 'play',
   }),
 } satisfies Reducers;
