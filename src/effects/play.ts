@@ -56,9 +56,9 @@ export function playEffects(context: Context, { running, takes, unkept, day, lis
     if (why !== null) unkept.hold(take, 'played', why);
     // What is said of it comes first; the store has every hit of it already.
     dispatch({ kind: 'played', last: { take, sentence: describedTake(take).sentence, kept: true } });
-    if (planInUse(state()).then === 'review') {
-      dispatch({ kind: 'reviewed', take, report: reportOnce(take), ...(stay ? { stay } : {}) });
-    }
+    // Where one stays in Play, Review has it whenever it is opened.
+    const stays = stay || planInUse(state()).then === 'stay';
+    dispatch({ kind: 'reviewed', take, report: reportOnce(take), ...(stays ? { stay: true } : {}) });
     // A climb goes on by the player's own takes.
     if (state().climb !== null && take.teacher !== true) {
       dispatch({ kind: 'climbed', report: reportOnce(take), take, atMs: nowMs() });

@@ -62,6 +62,31 @@ describe('a take that ends', () => {
     expect(state().reviewed?.take).toBe(take);
   });
 
+  it('and after which one stays in Play is what Review has; thrown away it is gone from there', async () => {
+    const { state, dispatch, works } = await pageWith(true);
+    dispatch({ kind: 'plan', change: { then: 'stay' } });
+    dispatch({ kind: 'stop' });
+    await Promise.all(works);
+    expect(state().screen).toBe('play');
+    expect(state().reviewed?.take).toBe(take);
+
+    dispatch({ kind: 'annotate last', text: 'left heavy' });
+    await Promise.all(works);
+    expect(state().reviewed?.take.notes).toBe('left heavy');
+    dispatch({ kind: 'throw away' });
+    await Promise.all(works);
+    expect(state().reviewed).toBeNull();
+  });
+
+  it('can be thrown away in Review, which leads to Play, where it can be put back', async () => {
+    const { state, dispatch, works } = await pageWith(true);
+    dispatch({ kind: 'stop' });
+    await Promise.all(works);
+    dispatch({ kind: 'throw away' });
+    await Promise.all(works);
+    expect(state()).toMatchObject({ screen: 'play', reviewed: null, last: { kept: false } });
+  });
+
   it('because the player went elsewhere leaves the player there', async () => {
     const { state, dispatch, works } = await pageWith(true);
     dispatch({ kind: 'go', screen: 'library' });

@@ -22,6 +22,12 @@ export class LastTakeLine extends LitElement {
         gap: 6px 24px;
         align-items: center;
       }
+      /* Read from the stool. */
+      .sentence {
+        font-size: 24px;
+        font-weight: 600;
+        line-height: 1.25;
+      }
       .do {
         display: flex;
         flex-wrap: wrap;
@@ -49,10 +55,10 @@ export class LastTakeLine extends LitElement {
 
   #last({ take, sentence, kept }: LastTake) {
     return html`<div class="last">
-      <p>
-        <span class="quiet">${kept ? lastWords(take) : 'Thrown away:'}</span>
-        ${sentence}
-      </p>
+      <div>
+        <p class="quiet">${kept ? lastWords(take) : 'Thrown away:'}</p>
+        <p class="sentence">${sentence}</p>
+      </div>
       <div class="do">
         ${
           kept

@@ -168,8 +168,8 @@ export class PlayScreen extends FramePaced {
       ${
         this.running
           ? nothing
-          : html`${this.#choices()} <slot class="next-take" name="next"></slot> ${this.#midi()}
-              <slot name="options"></slot> <slot class="last" name="last"></slot>`
+          : html`<slot class="last" name="last"></slot> ${this.#choices()}
+              <slot class="next-take" name="next"></slot> ${this.#midi()} <slot name="options"></slot>`
       }
     </section>`;
   }

@@ -32,6 +32,7 @@ export function reviewPage(state: State): TemplateResult {
     .hearing=${state.sounding}
     .teachers=${state.reviewed !== null && isTeachers(state.reviewed.take, state.library)}
     .teacherMay=${teacherMay(state.library)}
+    .justPlayed=${isJustPlayed(state)}
     .noteBegun=${isNoteBegun(state)}
     .neighbours=${state.reviewed === null ? noNeighbours : neighbours(state.reviewed.take, state.library)}
     .opened=${state.opened}
@@ -47,6 +48,10 @@ const course = deferred(courseOf);
 /** One that was given to a player is theirs, whoever played it. */
 const isTeachers = ({ id, teacher }: Reviewed['take'], library: State['library']): boolean =>
   ownerHere(library, id) === TEACHER || (teacher === true && ownerHere(library, id) === '');
+
+/** The last one, which can be thrown away where it is looked at. */
+const isJustPlayed = ({ reviewed, last }: State): boolean =>
+  last !== null && last.kept && last.take.id === reviewed?.take.id;
 
 const isNoteBegun = ({ reviewed, library }: State): boolean =>
   library.begun.some(({ draft }) => draft.of === 'note' && draft.takeId === reviewed?.take.id);

@@ -49,7 +49,7 @@ import { measureUnit, strengthWords } from '../../grading/words';
  * @fires action picture, strokes, guess first, listen blind: what is looked at @fires action write note a lesson note is to be written
  * @fires action play take {id} the same phrase at the same tempo @fires action teacher plays {on} the next take is the teacher's
  * @fires action download take {id} @fires action open take {id} another one @fires action go {screen} to all of them
- * @fires action set beside {id} another take is set beside it
+ * @fires action throw away the take just played @fires action set beside {id} another take is set beside it
  * @slot reached what the take came to of its week sheet
  * @slot give who else it may be given to
  */
@@ -72,6 +72,8 @@ export class ReviewScreen extends LitElement {
   @property({ type: Boolean, attribute: 'teacher-may' }) teacherMay = false;
   /** True where a note on the open take is begun. */
   @property({ type: Boolean }) noteBegun = false;
+  /** True of the take that ended last. */
+  @property({ type: Boolean }) justPlayed = false;
   /** True while something sounds. */
   @property({ type: Boolean }) hearing = false;
   /** The open take, where it could not be kept. */
@@ -280,6 +282,11 @@ export class ReviewScreen extends LitElement {
       <button class="plain" @click=${() => fire(this, { kind: 'download take', id: take.id })}>
         Download the take
       </button>
+      ${
+        this.justPlayed
+          ? html`<button class="plain" @click=${() => fire(this, { kind: 'throw away' })}>Throw away</button>`
+          : nothing
+      }
       ${
         this.teachers
           ? nothing

@@ -10,6 +10,7 @@ import { climbAt, climbBegun, climbHeld, climbTook, factsBefore } from '../climb
 import { ownInput } from './chosen';
 import { rigInUse } from '../selectors/input';
 import { steadyPace } from '../pace';
+import type { LastTake } from '../takes';
 
 /** How takes are played, and what becomes of the last one. */
 export const planReducers = {
@@ -23,7 +24,7 @@ export const planReducers = {
   tap: (state, { atMs }) => tappedAt(state, atMs),
   'tap on pad': (state, { on }) => ({ ...state, tapOnPad: on, taps: [] }),
   'teacher plays': (state, { on }) => ({ ...state, teacherPlays: on }),
-  played: (state, { last }) => ({ ...state, last }),
+  played: (state, { last }) => ({ ...state, last, ...reviewAfter(state, last) }),
   'rest due': (state, { words }) => ({ ...state, rest: words }),
   'begin climb': (state, { today }) => {
     const { bpm, phrase, library } = state;
@@ -49,4 +50,14 @@ export function tappedAt(state: State, atMs: Ms): State {
   const bpm = tappedBpm(taps);
   if (bpm === undefined) return { ...state, taps };
   return { ...ownInput(state), taps, bpm: checkedBpm(Math.min(400, bpm), 'Tempo'), problem: '' };
+}
+
+/** Review has the last take as it is now, with its note; thrown away it leaves Play, where it can be put back. */
+function reviewAfter(
+  { reviewed, screen }: State,
+  { take, kept }: LastTake,
+): Pick<State, 'reviewed' | 'screen'> {
+  if (reviewed?.take.id !== take.id) return { reviewed, screen };
+  if (kept) return { reviewed: { ...reviewed, take }, screen };
+  return { reviewed: null, screen: screen === 'review' ? 'play' : screen };
 }
