@@ -95,7 +95,12 @@ const judgedValue = ({ value, accentDb }: Figure): number => accentDb ?? value ?
 function limitAt(evidence: Evidence, key: JudgedKey, part: Part | null, figure: Figure): Limit {
   const { settings, grid } = evidence.graded;
   const heights = linesIn(evidence, {});
-  const at = { gapMs: grid.smallestGapMs, value: judgedValue(figure) };
+  const { beforeSoft } = figure;
+  const at = {
+    gapMs: grid.smallestGapMs,
+    value: judgedValue(figure),
+    ...(beforeSoft === true ? { beforeSoft } : {}),
+  };
   return limitOf(key, settings, heights === undefined ? at : { ...at, heights }, part);
 }
 

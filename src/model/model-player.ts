@@ -255,10 +255,10 @@ function applies(fault: Fault, note: Slot): boolean {
   return !('hand' in fault) || fault.hand === note.hand;
 }
 
-/** Mean gap of graces, its spread, and their level: 20 dB under an accent. */
+/** Mean gap of graces, its spread, and their level: 22 dB under an accent, 6 under a tap. */
 const GRACE_MS: Ms = 30;
 const GRACE_SD_MS: Ms = 3;
-const GRACE_DB: Db = -24;
+const GRACE_DB: Db = -26;
 
 /** The grace notes before a stroke, the last of them nearest. */
 function graced(

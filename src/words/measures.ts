@@ -372,7 +372,8 @@ const table = {
     name: 'grace against its stroke',
     unit: 'dB',
     head: 'grace dB',
-    aim: (settings) => `aim ${short(settings['graceSoftness.holds'])} dB or softer before an accent`,
+    aim: (settings) =>
+      `aim ${short(settings['graceSoftness.holds'])} dB or softer before an accent, ${short(settings['graceSoftness.softHolds'])} before a tap`,
     reason: ({ value }) =>
       value < 0
         ? `the grace notes are only ${dB(-value)} softer than the strokes they lead to`

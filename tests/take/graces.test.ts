@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { phraseNamed } from '../../src/exercises/phrase';
+import { remedyOf } from '../../src/grading/remedy/remedy';
 import type { Report } from '../../src/grading/types';
 import { parseFault } from '../../src/model/faults';
 import { modelTake } from '../../src/model/model-player';
@@ -50,5 +51,20 @@ describe('graces are found in the room that they have', () => {
 
   it('those of the very first stroke lie before the downbeat', () => {
     expect(leftOver(graded('Lesson 25', 200, 58, 3))).toEqual(nothing);
+  });
+});
+
+describe('graces before taps have limits of their own (common practice)', () => {
+  const lesson = { phrase: phraseNamed('Lesson 25'), bpm: 120, seed: 5, cycles: 8 };
+
+  it('6 dB under a tap hold', () => {
+    expect(gradeTake(modelTake(lesson).take).measures.graceSoftness?.band).toBe('holds');
+  });
+
+  it('what mends them stops at 4 dB under the tap, where they hold, not at 12', () => {
+    const { take } = modelTake({ ...lesson, faults: [parseFault('graces:8')] });
+    const report = gradeTake(take);
+    expect(report.weakest?.measure).toBe('graceSoftness');
+    expect(remedyOf(report, take.phrase, lesson.bpm)?.stop.limit).toBe(-4);
   });
 });

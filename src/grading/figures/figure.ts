@@ -35,6 +35,8 @@ export interface Figure {
   readonly kind?: Kind;
   /** Median accent, dB re velocity 127: what `contrast` is judged by where the rig has heights. */
   readonly accentDb?: Db;
+  /** Of `graceSoftness`, true where no grace leads to an accent: its limits are those of graces before soft strokes. */
+  readonly beforeSoft?: true;
   /** True where clipping makes the value a lower bound. */
   readonly atLeast?: boolean;
   /** Of `complete`: what went wrong, by kind. Absent where nothing did. */

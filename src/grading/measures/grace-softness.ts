@@ -7,9 +7,10 @@ import { meanEstimate } from '../numbers/intervals';
 import { oneSided, type Limit } from '../figures/limit';
 import { CP, TWO_STEPS_DOWN } from '../remedy/rules';
 import { judgedIfEnough, unjudged } from '../verdict';
-import type { Badness, JudgedMeasure } from './measure';
+import type { Badness, JudgedMeasure, LimitAt } from './measure';
 
-const limit = (settings: Settings): Limit => oneSided(settings, 'graceSoftness');
+const limit = (settings: Settings, { beforeSoft }: Pick<LimitAt, 'beforeSoft'>): Limit =>
+  beforeSoft === true ? limitBeforeSoft(settings) : oneSided(settings, 'graceSoftness');
 
 /**
  * Softness of grace notes: mean level of a grace less that of the stroke it leads to, dB, before accents; in a phrase
@@ -48,18 +49,19 @@ function estimate(evidence: Evidence, scope: Scope): Figure | undefined {
   if (graces === undefined) return undefined;
   const { settings } = evidence.graded;
   if (graces.merged) return unjudged('not measured', [graces.n]);
-  const levels = graces.beforeAccentDb.length > 0 ? graces.beforeAccentDb : graces.beforeSoftDb;
+  const at = graces.beforeAccentDb.length > 0 ? {} : ({ beforeSoft: true } as const);
+  const levels = at.beforeSoft === true ? graces.beforeSoftDb : graces.beforeAccentDb;
   if (levels.length === 0 && graces.n > 0) return unjudged('not measured', [0]);
   const figure = judgedIfEnough(
     () => meanEstimate(levels),
     [levels.length],
     'few.group',
-    () => (levels === graces.beforeAccentDb ? limit(settings) : limitBeforeSoft(settings)),
+    () => limit(settings, at),
     settings,
   );
   // those before soft strokes are left out beside those before accents
   const both = graces.beforeAccentDb.length > 0 && graces.beforeSoftDb.length > 0;
-  return both ? { ...figure, kind: 'accent' } : figure;
+  return both ? { ...figure, kind: 'accent' } : { ...figure, ...at };
 }
 
 function limitBeforeSoft(settings: Settings): Limit {

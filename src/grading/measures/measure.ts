@@ -18,6 +18,8 @@ export interface LimitAt {
   readonly value?: number;
   /** The rig's own, where it has learned them. */
   readonly heights?: HeightLines;
+  /** Of graces: none of them leads to an accent. */
+  readonly beforeSoft?: true;
 }
 
 /** Strokes that a figure is made of: those it is about come first, then those they are held against. */

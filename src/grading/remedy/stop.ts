@@ -136,7 +136,12 @@ function limitFor(
   gapsMs: readonly Ms[],
 ): Limit {
   const limits = gapsMs.map((gapMs) => {
-    const at = { gapMs, value: figure?.value ?? 0, ...(heights === undefined ? {} : { heights }) };
+    const at = {
+      gapMs,
+      value: figure?.value ?? 0,
+      ...(heights === undefined ? {} : { heights }),
+      ...(figure?.beforeSoft === true ? { beforeSoft: figure.beforeSoft } : {}),
+    };
     return limitOf(measure, settings, at, part === 'accentDb' ? null : part);
   });
   return limits.reduce((a, b) =>

@@ -45,7 +45,11 @@ function mendedBy(
   const { limitGoesBy } = judgedFigureOf(reason);
   if (isParted(reason) || (limitGoesBy !== undefined && variation !== null)) return holding;
   const gapMs = gapMsOf({ bpm, phrase: take.phrase });
-  const limit = limitOf(reason, settings, { gapMs, value: figure?.value ?? 0 });
+  const limit = limitOf(reason, settings, {
+    gapMs,
+    value: figure?.value ?? 0,
+    ...(figure?.beforeSoft === true ? { beforeSoft: figure.beforeSoft } : {}),
+  });
   const holds = limitGoesBy === 'the gap' ? Math.floor(limit.holds) : limit.holds;
   const isMost = limit.twoSided || limit.notYet > limit.holds;
   const limited = isMost ? { atMost: holds } : { atLeast: holds };
