@@ -30,6 +30,7 @@ import { NO_CLICK, SEEN_CLICK } from '../state/outputs';
 import { planInUse, planOf } from '../state/selectors/run';
 import { portsCounted, rigInUse, takeAsInput } from '../state/selectors/input';
 import type { Ms } from '../units';
+import { choiceError } from '../state/phrase-choice';
 import type { Context } from './context';
 import type { TakeWatcher } from './take-watcher';
 
@@ -102,7 +103,7 @@ export function runningTake(context: Context, { midi, sound, watcher, cold }: Pl
   function start(): void {
     const now = state();
     const rig = rigInUse(now);
-    if (current !== null || rig === null) return;
+    if (current !== null || rig === null || choiceError(now) !== '') return;
     void sound.click.wake();
     const source = takeAsInput(now);
     const ports = portsCounted(now);

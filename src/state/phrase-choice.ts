@@ -84,6 +84,14 @@ export function ofHand(choice: PhraseChoice, hand: Hand): PhraseChoice {
   return name === phraseName ? choice : ledBy(chosenByName(name, phrase.cycles, performance), hand);
 }
 
+/** What is wrong with what was typed last; empty where nothing is. Until it is mended nothing older is played in its place. */
+export const choiceError = ({
+  typedError,
+  feetError,
+  dynError,
+}: Pick<PhraseChoice, 'typedError' | 'feetError' | 'dynError'>): string =>
+  [typedError, feetError, dynError].find((error) => error !== '') ?? '';
+
 /** Typed text that is wrong stays in the field with its error; the phrase before it stays the one to play. */
 export function typedIn(
   before: PhraseChoice,

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import {
   rebuilt,
+  choiceError,
   chosen,
   chosenByName,
   hasLeads,
@@ -54,6 +55,9 @@ describe('the phrase on the desk', () => {
     const wrong = typedIn(walk, 'Rlrr Lrl');
     expect(wrong.typedError).toContain('bar 1 must fill its bar: 7 partials in a bar of 16');
     expect(wrong.phrase).toBe(walk.phrase);
+    expect(choiceError(wrong)).toBe(wrong.typedError);
+    expect(choiceError({ ...walk, dynError: 'dyn must be p or f' })).toBe('dyn must be p or f');
+    expect(choiceError(walk)).toBe('');
   });
 
   it('is set in other bars', () => {

@@ -2,6 +2,7 @@ import { html, type TemplateResult } from 'lit';
 import { bundledPhrases } from '../../exercises/phrase';
 import { seamWords } from '../../exercises/seams';
 import type { Phrase } from '../../exercises/types';
+import { choiceError } from '../../state/phrase-choice';
 import type { State } from '../../state/state';
 import { cycleOf, writtenOf } from '../../state/cycle';
 import { hasLeads } from '../../state/phrase-choice';
@@ -50,6 +51,7 @@ function phraseScreen(state: State): TemplateResult {
     .feet=${feet}
     .sticking=${state.typed}
     .stickingError=${state.typedError}
+    .phraseError=${choiceError(state)}
     .bpm=${state.bpm}
     .pace=${state.pace}
     .performance=${state.performance}

@@ -55,6 +55,8 @@ export class PhraseScreen extends LitElement {
   /** The sticking text in the field, and what is wrong with it. */
   @property() sticking = '';
   @property({ attribute: 'sticking-error' }) stickingError = '';
+  /** Of whatever was typed. */
+  @property() phraseError = '';
   @property({ type: Number }) bpm = 84;
   @property({ type: Number }) cycles = 8;
   @property() limits: Limits = 'working';
@@ -94,7 +96,7 @@ export class PhraseScreen extends LitElement {
         </div>
         <button
           class="strong play"
-          ?disabled=${this.bars.length === 0}
+          ?disabled=${this.bars.length === 0 || this.phraseError !== ''}
           @click=${() => fire(this, { kind: 'go', screen: 'play' })}
         >
           Play this

@@ -17,6 +17,8 @@ export interface NextStep {
 /** What decides which step is next. */
 interface Begun {
   readonly hasPhrase: boolean;
+  /** What is wrong with a phrase that was typed; empty where nothing is. */
+  readonly phraseError: string;
   readonly midi: MidiStatus;
   readonly inputs: readonly InputChoice[];
   readonly chosenInput: string;
@@ -29,8 +31,18 @@ interface Begun {
  * where a port is open that can hear them.
  * @returns undefined where a take can begin
  */
-export function nextStep({ hasPhrase, midi, inputs, chosenInput, strikes }: Begun): NextStep | undefined {
+export function nextStep({
+  hasPhrase,
+  phraseError,
+  midi,
+  inputs,
+  chosenInput,
+  strikes,
+}: Begun): NextStep | undefined {
   if (!hasPhrase) return { about: 'phrase', says: 'Choose a phrase.', todo: '', ask: null };
+  if (phraseError !== '') {
+    return { about: 'phrase', says: 'Mend what you typed, on Phrase.', todo: phraseError, ask: null };
+  }
   const chosen = inputs.find(({ id }) => id === chosenInput);
   if (chosen?.kind === 'take') return undefined;
   if (!isThere(midi)) {

@@ -8,6 +8,7 @@ import { cycleOf, writtenOf } from '../../state/cycle';
 import { figureInUse, figureShown } from '../../state/selectors/view';
 import { isFree } from '../../state/selectors/run';
 import { kitOutputOf, SEEN_CLICK } from '../../state/outputs';
+import { choiceError } from '../../state/phrase-choice';
 import { remembered } from '../../state/remembered';
 import { strikesAsked } from '../../state/selectors/input';
 import { teacherMay } from '../../state/selectors/library';
@@ -36,6 +37,7 @@ export function playPage(state: State): TemplateResult {
     .bars=${bars}
     .slots=${slots}
     .feet=${feet}
+    .phraseError=${choiceError(state)}
     .cycles=${cyclesDue(state)}
     .live=${state.live}
     .position=${state.position}

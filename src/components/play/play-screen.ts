@@ -38,6 +38,8 @@ export class PlayScreen extends FramePaced {
   @property({ attribute: false }) slots: readonly Slot[] = [];
   /** What the feet do, cycle by cycle until it comes round again. */
   @property({ attribute: false }) feet: readonly (readonly FootSlot[])[] = [];
+  /** What is wrong with a phrase that was typed: until it is mended nothing is played in its place. */
+  @property() phraseError = '';
   @property({ type: Number }) cycles = 0;
   @property({ attribute: false }) live: LiveState | null = null;
   @property({ attribute: false }) position: Position | null = null;
@@ -257,8 +259,8 @@ export class PlayScreen extends FramePaced {
 
   /** What to do before a take can begin; undefined where it can. */
   #step(): NextStep | undefined {
-    const { midi, inputs, chosenInput, strikes } = this;
-    return nextStep({ hasPhrase: this.bars.length > 0, midi, inputs, chosenInput, strikes });
+    const { phraseError, midi, inputs, chosenInput, strikes } = this;
+    return nextStep({ hasPhrase: this.bars.length > 0, phraseError, midi, inputs, chosenInput, strikes });
   }
 
   #startOrStop(): void {

@@ -11,6 +11,7 @@ const on: MidiStatus = { kind: 'on', inputs: [{ name: 'Pad', connected: true }] 
 const hit: RawHit = { atMs: 0, note: 38, velocity: 90, channel: 10, port: 'Pad' };
 const cold = {
   hasPhrase: true,
+  phraseError: '',
   midi: { kind: 'off' } as MidiStatus,
   inputs: [],
   chosenInput: '',
@@ -42,6 +43,12 @@ describe('the next step before a take', () => {
   it('is none for a model player’s take, and the phrase before all else', () => {
     const take = { id: 'take:steady', name: 'A steady take', kind: 'take' } as const;
     expect(nextStep({ ...cold, inputs: [take], chosenInput: 'take:steady', strikes: null })).toBeUndefined();
+    const wrong = 'line 1, column 8 must be a hand';
+    expect(nextStep({ ...cold, phraseError: wrong })).toMatchObject({
+      about: 'phrase',
+      todo: wrong,
+      ask: null,
+    });
     expect(nextStep({ ...cold, hasPhrase: false })?.says).toBe('Choose a phrase.');
   });
 });
