@@ -4,7 +4,8 @@ import type { Ceiling } from '../insight/ceiling/ceiling';
 import type { Change } from '../insight/ceiling/change';
 import { progressOf, type Before } from '../insight/ceiling/progress';
 import { barsTried } from '../sessions/take-bars';
-import { awayWords, ceilingWords, changeWords } from '../insight/ceiling/words';
+import { listed } from '../text';
+import { awayWords, ceilingWords, changeWords, limiting } from '../insight/ceiling/words';
 import { dateOf, dayOf } from '../insight/history/weeks';
 import { giveawayOf, type Giveaway } from '../grading/apart/giveaway';
 import { identificationOf, type Identification } from '../grading/apart/identification';
@@ -103,11 +104,20 @@ export function ceilingLines(all: readonly PhraseCeilings[], today: string): str
     return [
       `Ceiling of ${phrase}${players.size > 1 && player !== '' ? `, ${player}` : ''}, from ${count(files.length, 'take')}`,
       ...rows.map((row) => `  ${row.name.padEnd(width)}  ${ceilingWords(row.ceiling)}${changed(row.change)}`),
-      ...(weakest === null || variations.length < 2 ? [] : [`  The weak bar is ${weakest}.`]),
+      ...limitingLine(weakest, variations),
       ...away(one, today).map((words) => `  ${words}`),
       '',
     ];
   });
+}
+
+/** Not called the weak bar: a take's sentence may name another by what it finds there. */
+function limitingLine(weakest: string | null, variations: PhraseCeilings['variations']): readonly string[] {
+  const names = limiting(
+    weakest,
+    variations.map((one) => [one.name, one]),
+  );
+  return names.length === 0 ? [] : [`  The phrase’s ceiling is that of ${listed(names)}.`];
 }
 
 function away({ days, before }: PhraseCeilings, today: string): readonly string[] {

@@ -69,7 +69,8 @@ function limitFacts(
   const part = found !== undefined && 'ms' in found ? (found.ms === figure ? 'ms' : 'dB') : null;
   const { limit, limitGoesBy } = figures.find((one) => one.part === part) ?? figures[0];
   if (limitGoesBy === 'the gap') return part === null ? {} : { part };
-  const { holds, ideal } = limit(settings, { gapMs: 0 });
+  const { beforeMs } = figure;
+  const { holds, ideal } = limit(settings, { gapMs: 0, ...(beforeMs === undefined ? {} : { beforeMs }) });
   return {
     ...(part === null ? {} : { part }),
     ...(aims && limitGoesBy === undefined ? { aim: holds } : {}),

@@ -42,6 +42,7 @@ const handWord: Readonly<Record<Hand, string>> = { R: 'right', L: 'left' };
 /** What an aim to be reached is said from. */
 interface GoalFacts {
   readonly limit: number;
+  readonly side: 'at most' | 'at least' | 'within';
   readonly part?: 'ms' | 'dB' | 'accentDb';
   readonly hand?: Hand;
   readonly handsKnown: boolean;
@@ -349,8 +350,8 @@ const table = {
       value < ideal
         ? `the flams’ grace notes come only ${ms(value)} apart`
         : `the flams’ grace notes come ${ms(value)} before their strokes, so that they stand apart`,
-    goal: ({ limit }) =>
-      `the grace notes come ${ms(limit)} or ${limit < 40 ? 'more' : 'less'} before their strokes`,
+    goal: ({ limit, side }) =>
+      `the grace notes come ${ms(limit)} or ${side === 'at least' ? 'more' : 'less'} before their strokes`,
     attend: () => 'let the grace notes fall just ahead, the same each time',
     purpose: () => 'so that grace note and stroke sound as one figure each time',
   },
@@ -364,7 +365,8 @@ const table = {
       value < ideal
         ? `the drags’ notes come only ${ms(value)} apart`
         : `the drags’ notes stand ${ms(value)} apart`,
-    goal: ({ limit }) => `the notes of the drags are ${ms(limit)} or ${limit < 58 ? 'more' : 'less'} apart`,
+    goal: ({ limit, side }) =>
+      `the notes of the drags are ${ms(limit)} or ${side === 'at least' ? 'more' : 'less'} apart`,
     attend: () => 'let the grace notes fall just ahead, the same each time',
     purpose: () => 'so that grace note and stroke sound as one figure each time',
   },

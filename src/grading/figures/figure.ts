@@ -1,6 +1,6 @@
 import type { Kind } from '../../exercises/types';
 import type { Hand } from '../../stroke';
-import type { Db } from '../../units';
+import type { Db, Ms } from '../../units';
 import type { Wrong } from '../../words/wrong';
 
 /** Verdict words, the same everywhere. */
@@ -37,6 +37,8 @@ export interface Figure {
   readonly accentDb?: Db;
   /** Of `graceSoftness`, true where no grace leads to an accent: its limits are those of graces before soft strokes. */
   readonly beforeSoft?: true;
+  /** Time to the stroke before a flam, where its limits are narrower by it. */
+  readonly beforeMs?: Ms;
   /** True where clipping makes the value a lower bound. */
   readonly atLeast?: boolean;
   /** Of `complete`: what went wrong, by kind. Absent where nothing did. */

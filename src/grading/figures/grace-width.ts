@@ -14,6 +14,7 @@ import {
 import { medianEstimate } from '../numbers/intervals';
 import type { Limit } from './limit';
 import type { Badness, LimitAt } from '../measures/measure';
+import type { Ms } from '../../units';
 import { distributionOf } from '../numbers/statistics';
 import { judgedIfEnough, unjudged } from '../verdict';
 
@@ -30,7 +31,7 @@ export function widthLimit(
   beforeMs = Infinity,
 ): Limit {
   const key = keyOf[kind];
-  const share = kind === 'flam' ? Math.min(1, beforeMs / 2 / settings[`${key}.notYetMost`]) : 1;
+  const share = shareOf(kind, settings, beforeMs);
   const ideal = share * settings[`${key}.ideal`];
   return value < ideal
     ? {
@@ -47,6 +48,10 @@ export function widthLimit(
       };
 }
 
+/** What is left of the upper limits. */
+const shareOf = (kind: GraceKind, settings: Settings, beforeMs: Ms): number =>
+  kind === 'flam' ? Math.min(1, beforeMs / 2 / settings['flamGap.notYetMost']) : 1;
+
 /** Median gap from a grace to the next stroke of its group, ms. @returns undefined where none of the kind is due */
 export function widthFigure(evidence: Evidence, scope: Scope, kind: GraceKind): Figure | undefined {
   const graces = gracesIn(evidence, scope);
@@ -55,19 +60,23 @@ export function widthFigure(evidence: Evidence, scope: Scope, kind: GraceKind): 
   const gaps = gapsOfKind(graces, kind);
   if (graces.merged) return unjudged('not measured', [gaps.length]);
   const width = medianEstimate(distributionOf(gaps));
-  return judgedIfEnough(
+  const beforeMs = gapBeforeMs(evidence, kind);
+  const figure = judgedIfEnough(
     () => width,
     [gaps.length],
     'few.group',
-    () => widthLimit(kind, settings, { value: width?.value ?? 0 }, gapBeforeMs(evidence, kind)),
+    () => widthLimit(kind, settings, { value: width?.value ?? 0 }, beforeMs),
     settings,
   );
+  const isNarrower = beforeMs !== undefined && shareOf(kind, settings, beforeMs) < 1;
+  return isNarrower && figure.value !== null ? { ...figure, beforeMs } : figure;
 }
 
 /** The farther out on the figure's side of the ideal, the worse. */
-export function widthBadness(evidence: Evidence, { value }: Figure, kind: GraceKind): Badness {
+export function widthBadness(evidence: Evidence, { value, beforeMs }: Figure, kind: GraceKind): Badness {
   const found = gracesBySlot(evidence);
-  const side = (value ?? 0) < evidence.graded.settings[`${keyOf[kind]}.ideal`] ? -1 : 1;
+  const { ideal } = widthLimit(kind, evidence.graded.settings, {}, beforeMs);
+  const side = (value ?? 0) < ideal ? -1 : 1;
   return (i) => {
     const gap = graceGapMs(evidence, found, i, kind);
     return gap === undefined ? undefined : side * gap;

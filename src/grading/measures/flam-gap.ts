@@ -23,7 +23,7 @@ export const flamGap: JudgedMeasure<'flamGap', null> = {
       part: null,
       unit: 'ms',
       madeOf: 'times',
-      limit: (settings, at) => widthLimit('flam', settings, at),
+      limit: (settings, at) => widthLimit('flam', settings, at, at.beforeMs),
       limitGoesBy: 'the side',
       estimate: (evidence, scope) => widthFigure(evidence, scope, 'flam'),
       groups: (evidence) => gracedStrokes(evidence, 'flam'),

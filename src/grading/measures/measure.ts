@@ -16,6 +16,8 @@ export interface LimitAt {
   readonly gapMs: Ms;
   /** The value judged, for a measure with a limit either side of its ideal. Left out: the upper side. */
   readonly value?: number;
+  /** Time to the stroke before a flam: its upper limits are never over half of it. */
+  readonly beforeMs?: Ms;
   /** The rig's own, where it has learned them. */
   readonly heights?: HeightLines;
   /** Of graces: none of them leads to an accent. */

@@ -104,7 +104,7 @@ export function isReached(rule: StopRule, report: Report): boolean | undefined {
   const value = rule.part === 'accentDb' ? figure?.accentDb : figure?.value;
   if (value === undefined || value === null) return undefined;
   if (rule.noSlip === true && report.slips.length > 0) return false;
-  return isOnGoodSide(rule, value) && isOnOtherSide(rule, value, report);
+  return isOnGoodSide(rule, value) && isOnOtherSide(rule, value, report, figure?.beforeMs);
 }
 
 function isOnGoodSide({ side, limit }: StopRule, value: number): boolean {
@@ -119,9 +119,14 @@ function isOnGoodSide({ side, limit }: StopRule, value: number): boolean {
 }
 
 /** With a limit either side of the ideal the value may not be beyond the other either. */
-function isOnOtherSide({ measure, part }: StopRule, value: number, { settings }: Report): boolean {
+function isOnOtherSide(
+  { measure, part }: StopRule,
+  value: number,
+  { settings }: Report,
+  beforeMs = Infinity,
+): boolean {
   if (part !== undefined || judgedFigureOf(measure).limitGoesBy !== 'the side') return true;
-  return marginOf(value, limitOf(measure, settings, { gapMs: Infinity, value })) >= 0;
+  return marginOf(value, limitOf(measure, settings, { gapMs: Infinity, value, beforeMs })) >= 0;
 }
 
 const sideOf = ({ twoSided, holds, notYet }: Limit): StopRule['side'] =>
@@ -141,6 +146,7 @@ function limitFor(
       value: figure?.value ?? 0,
       ...(heights === undefined ? {} : { heights }),
       ...(figure?.beforeSoft === true ? { beforeSoft: figure.beforeSoft } : {}),
+      ...(figure?.beforeMs === undefined ? {} : { beforeMs: figure.beforeMs }),
     };
     return limitOf(measure, settings, at, part === 'accentDb' ? null : part);
   });
@@ -150,11 +156,12 @@ function limitFor(
 }
 
 function aimWords(
-  { measure, part, hand, limit, noSlip }: Omit<StopRule, 'words'>,
+  { measure, part, hand, limit, side, noSlip }: Omit<StopRule, 'words'>,
   { soft, softest, handsKnown }: Telling,
 ): string {
   const goal = judgedWords[measure].goal({
     limit,
+    side,
     ...(part === undefined ? {} : { part }),
     ...(hand === undefined ? {} : { hand }),
     handsKnown,

@@ -1,4 +1,5 @@
 import { count, fixed, signed } from '../../words/numbers';
+import { listed } from '../../text';
 import type { Ceiling } from './ceiling';
 import type { Change } from './change';
 import type { PhraseProgress } from './progress';
@@ -48,10 +49,22 @@ export function perWeekWords(change: Change): string {
   return `${signed(value, 1)} % a week, 90 % from ${signed(interval[0], 1)} to ${signed(interval[1], 1)}`;
 }
 
-/** A phrase's ceiling, its weakest variation named where there are several. */
+/** A phrase's ceiling, with the variations that it is of where others stand better. */
 export function phraseCeilingWords({ ceiling, weakest, variations }: PhraseProgress): string {
-  const whose = weakest === null || variations.size < 2 ? '' : `, by ${weakest}`;
-  return `${ceilingWords(ceiling)}${whose}`;
+  const whose = limiting(weakest, [...variations]);
+  return `${ceilingWords(ceiling)}${whose.length === 0 ? '' : `, by ${listed(whose)}`}`;
+}
+
+/** Variations that the phrase's ceiling is of, all that stand alike; none where all do. */
+export function limiting(
+  weakest: string | null,
+  variations: readonly (readonly [name: string, of: { readonly ceiling: Ceiling }])[],
+): readonly string[] {
+  const own = variations.find(([name]) => name === weakest);
+  if (own === undefined) return [];
+  const said = tempoWords(own[1].ceiling);
+  const alike = variations.filter(([, { ceiling }]) => tempoWords(ceiling) === said);
+  return alike.length === variations.length ? [] : alike.map(([name]) => name);
 }
 
 /**

@@ -18,7 +18,7 @@ const STYLE = `
   .quiet { color: #333; font-size: 13px; }
   table { width: 100%; margin: 10px 0; border-collapse: collapse; break-inside: avoid; }
   th, td { padding: 3px 10px 3px 0; border-bottom: 1px solid #999; text-align: left; vertical-align: top; overflow-wrap: anywhere; }
-  thead th { border-bottom: 1.5px solid #000; font-size: 13px; font-weight: 400; color: #333; }
+  thead th { overflow-wrap: normal; border-bottom: 1.5px solid #000; font-size: 13px; font-weight: 400; color: #333; }
   tbody th { font-weight: 600; }
   .short { white-space: nowrap; }
   .words { margin: 16px 0 12px; font-size: 21px; line-height: 1.4; white-space: pre-line; break-inside: avoid; }
