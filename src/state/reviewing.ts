@@ -10,6 +10,8 @@ export type PictureName =
   | 'levels by kind'
   | 'levels by place'
   | 'timing by place'
+  | 'arrival'
+  | 'grace notes'
   | 'soft strokes'
   | 'accents and soft'
   | 'variations'

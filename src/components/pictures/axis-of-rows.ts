@@ -26,6 +26,8 @@ export function axisOf(picture: RowsPicture): RowsAxis {
     case 'margin':
       return { min: LEAST_MARGIN, max: 1, step };
     case 'ms': {
+      if (picture.name === 'grace notes')
+        return { min: 0, max: step * Math.ceil((high + 1) / step), step: high > 60 ? 2 * step : step };
       const reach = step * Math.ceil(Math.max(Math.abs(low), Math.abs(high), step) / step);
       return { min: -reach, max: reach, step: reach > 60 ? 2 * step : step };
     }
@@ -44,15 +46,17 @@ const isDifference = ({ name }: Pick<RowsPicture, 'name'>): boolean =>
   name === 'soft strokes' || name === 'differences by place';
 
 /** A number as it stands on an axis. */
-export function numberOn(unit: ChartUnit, value: number): string {
+export function numberOn({ unit, name }: Pick<RowsPicture, 'unit' | 'name'>, value: number): string {
   if (unit === 'margin') {
     return value === -1 ? 'not yet' : value === 0 ? 'holds' : value === 1 ? 'ideal' : '';
   }
-  return `${unit === 'ms' ? signed(value, 0) : fixed(value, 0)} ${unit}`;
+  const isSigned = unit === 'ms' && name !== 'grace notes';
+  return `${isSigned ? signed(value, 0) : fixed(value, 0)} ${unit}`;
 }
 
 /** A point's number beside it. */
 export function numberBeside({ unit, name }: RowsPicture, value: number): string {
+  if (name === 'grace notes') return fixed(value, 0);
   if (unit === 'ms') return signed(value, 0);
   if (unit === 'margin') return signed(value, 2);
   return isDifference({ name }) ? signed(value, 1) : fixed(value, 1);

@@ -7,6 +7,7 @@ import { bandsOfReport, outsideDb, slotBand, type LevelBand } from '../../gradin
 import { countOf } from '../../sessions/paper/strip/columns';
 import { fixed } from '../shared/numbers';
 import { pointOf, pointsOf, type ChartRow, type RowsPicture } from './picture';
+import { termTitle, timeTerms } from './time-terms';
 
 /** Levels that another take has set as bands, by the slot of a bar; undefined where it has none. */
 export type BandsOf = (variation: string, slot: number) => LevelBand | undefined;
@@ -61,12 +62,14 @@ export function timingByPlace(take: Take, report: Report, variation: string): Ro
     ),
   }));
   if (rows.every((row) => pointsOf(row).length === 0)) return null;
+  const terms = timeTerms(report, variation);
   return {
     kind: 'rows',
     name: 'timing by place',
-    title: lagTitle(report, variation) ?? timingTitle(rows, scatterOf(report, variation)),
+    title:
+      lagTitle(report, variation) ?? termTitle(report) ?? timingTitle(rows, scatterOf(report, variation)),
     of: variation,
-    drawn: 'median and spread over the passes, ms, early to the left',
+    drawn: `median and spread over the passes, ms, early to the left${terms.length === 0 ? '' : `; in it: ${terms.join(', ')}`}`,
     unit: 'ms',
     byPlace: true,
     rows,

@@ -3,10 +3,13 @@ import type { Report } from '../../grading/types';
 import type { PictureName } from '../../state/reviewing';
 import type { TakeCeilings } from '../../insight/take-ceilings';
 import type { Take } from '../../sessions/types';
+import { isFault } from '../../grading/verdict';
 import { accentsAndSoft } from './accents-and-soft';
+import { arrivalPicture } from './arrival';
 import { byKind } from './by-kind';
 import { ceilingPicture } from './ceiling';
 import { levelsByPlace, timingByPlace, type BandsOf } from './by-place';
+import { graceNotes } from './grace-notes';
 import type { Picture } from './picture';
 import { softStrokes } from './soft-strokes';
 import { tempoPicture } from './tempo';
@@ -17,6 +20,8 @@ export const pictureNames: readonly PictureName[] = [
   'levels by kind',
   'levels by place',
   'timing by place',
+  'arrival',
+  'grace notes',
   'accents and soft',
   'soft strokes',
   'variations',
@@ -29,6 +34,8 @@ export const pictureWords: Readonly<Record<PictureName, string>> = {
   'levels by kind': 'Levels by kind of stroke',
   'levels by place': 'Levels stroke by stroke',
   'timing by place': 'Timing stroke by stroke',
+  arrival: 'When each variation comes',
+  'grace notes': 'Grace notes',
   'accents and soft': 'Accents and soft strokes',
   'soft strokes': 'Soft strokes by what stands beside them',
   variations: 'Variations',
@@ -46,6 +53,8 @@ export function pictureByReason(take: Take, report: Report): PictureName | null 
   const { weakest } = report;
   if (weakest === null) return tempoPicture(take, report) === null ? 'levels by kind' : 'tempo';
   const { measure, variation } = weakest;
+  const isSwung = report.course.some(({ kind }) => kind === 'swing');
+  if (isSwung && report.variations.every(({ band }) => !isFault(band))) return 'timing by place';
   const measures = report.variations.find(({ name }) => name === variation)?.measures ?? {};
   return judgedFigureOf(measure, worstFigureOf(measures, measure)?.part).picture;
 }
@@ -76,6 +85,10 @@ export function pictureOf(
       return levelsByPlace(take, report, one, bands);
     case 'timing by place':
       return timingByPlace(take, report, one);
+    case 'arrival':
+      return arrivalPicture(take, report);
+    case 'grace notes':
+      return graceNotes(take, report, one);
     case 'accents and soft':
       return accentsAndSoft(report, variation);
     case 'soft strokes':

@@ -50,7 +50,7 @@ function drawRows(canvas: HTMLCanvasElement, picture: RowsPicture, inks: Inks): 
   return inRows(canvas, {
     inks,
     labels: picture.rows.map(({ label }) => label),
-    axis: { min, max, step, words: (value) => numberOn(picture.unit, value) },
+    axis: { min, max, step, words: (value) => numberOn(picture, value) },
     plugins: [bandsBehind(picture, inks), pillsOf(picture, inks)],
   });
 }

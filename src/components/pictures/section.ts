@@ -10,9 +10,9 @@ import { bandsOfTake } from './bands-of-take';
 import { pictureByReason, pictureNames, pictureOf, pictureWords, type PictureOf } from './choice';
 
 /** Pictures of no variation of its own. */
-const ofTheTake: readonly PictureName[] = ['soft strokes', 'variations', 'tempo', 'ceiling'];
+const ofTheTake: readonly PictureName[] = ['arrival', 'soft strokes', 'variations', 'tempo', 'ceiling'];
 /** Pictures of one bar, which a whole take is not. */
-const ofOneBar: readonly PictureName[] = ['levels by place', 'timing by place'];
+const ofOneBar: readonly PictureName[] = ['levels by place', 'timing by place', 'grace notes'];
 
 /** The picture asked for, or the one that shows the reason; under it, the others as plain links. */
 export function picturesOf(

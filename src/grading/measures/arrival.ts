@@ -41,7 +41,7 @@ export const arrival: JudgedMeasure<'arrival', null> = {
         const side = sideOf(figure);
         return ifStruck(evidence, (i) => side * evidence.deviationMs[i]);
       },
-      picture: 'timing by place',
+      picture: 'arrival',
       mirrored: 'same',
       reversed: 'flips',
     },

@@ -29,7 +29,7 @@ export const dragGap: JudgedMeasure<'dragGap', null> = {
       groups: (evidence) => gracedStrokes(evidence, 'drag'),
       badness: (evidence, figure) => widthBadness(evidence, figure, 'drag'),
       inBar: gracesInBar((graces) => graces > 1),
-      picture: 'levels by kind',
+      picture: 'grace notes',
       mirrored: 'same',
       reversed: 'same',
     },

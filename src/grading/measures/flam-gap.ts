@@ -29,7 +29,7 @@ export const flamGap: JudgedMeasure<'flamGap', null> = {
       groups: (evidence) => gracedStrokes(evidence, 'flam'),
       badness: (evidence, figure) => widthBadness(evidence, figure, 'flam'),
       inBar: gracesInBar((graces) => graces === 1),
-      picture: 'levels by kind',
+      picture: 'grace notes',
       mirrored: 'same',
       reversed: 'same',
     },

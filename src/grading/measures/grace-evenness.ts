@@ -36,7 +36,7 @@ export const graceEvenness: JudgedMeasure<'graceEvenness', null> = {
       estimate,
       groups: (evidence) => gracedStrokes(evidence),
       badness: offTheMean,
-      picture: 'levels by kind',
+      picture: 'grace notes',
       mirrored: 'same',
       reversed: 'same',
     },

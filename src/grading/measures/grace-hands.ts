@@ -40,7 +40,7 @@ export const graceHands: JudgedMeasure<'graceHands', null> = {
       estimate,
       groups: (evidence) => gracedStrokes(evidence),
       badness: ofTheWider,
-      picture: 'levels by kind',
+      picture: 'grace notes',
       mirrored: 'flips',
       reversed: 'same',
     },

@@ -76,7 +76,14 @@ export interface JudgedFigure<Of extends Part | null = Part | null> extends Meas
   /** Which slot to name. */
   readonly badness: (evidence: Evidence, figure: Figure, variation: number) => Badness;
   /** The picture that shows it best; null where a table tells it better. */
-  readonly picture: 'levels by kind' | 'levels by place' | 'timing by place' | 'accents and soft' | null;
+  readonly picture:
+    | 'levels by kind'
+    | 'levels by place'
+    | 'timing by place'
+    | 'arrival'
+    | 'grace notes'
+    | 'accents and soft'
+    | null;
 }
 
 /** The one number of the bar view that comes nearest to a measure. */

@@ -3,6 +3,7 @@ import { pictureByReason, pictureNames, pictureOf } from '../../../src/component
 import type { RowsPicture, TempoPicture } from '../../../src/components/pictures/picture';
 import { pictureCsv } from '../../../src/components/pictures/rows-csv';
 import { phraseNamed } from '../../../src/exercises/phrase';
+import { judgedMeasures } from '../../../src/grading/measures';
 import { gradeTake } from '../../../src/take/grade-take';
 import { modelTake, type ModelPlayer } from '../../../src/model/model-player';
 import type { PictureName } from '../../../src/state/reviewing';
@@ -174,6 +175,78 @@ describe('a picture as CSV', () => {
     for (const name of pictureNames) {
       const picture = pictureOf(take, report, name, { variation: null });
       if (picture !== null) expect(pictureCsv(picture).split('\r\n').length).toBeGreaterThan(2);
+    }
+  });
+});
+
+describe('times are shown by pictures of times', () => {
+  const late = reviewed({ faults: [{ kind: 'arrival', ms: 60, variation: 'accent on 2' }] });
+
+  it('a variation that comes late: all their offsets on one axis, and how far it lies behind', () => {
+    expect(pictureByReason(late.take, late.report)).toBe('arrival');
+    const { rows, title } = late.picture('arrival');
+    expect(rows.map(({ label }) => label)).toEqual([
+      'Accent on 1',
+      'Accent on 2',
+      'Accent on 3',
+      'Accent on 4',
+    ]);
+    expect(rows.map(({ both }) => both?.out)).toEqual([false, true, false, false]);
+    expect(Math.abs((rows[1].both?.median ?? 0) - 60)).toBeLessThan(3);
+    expect(title).toMatch(
+      /^Accent on 2 comes (59|60|61) ms behind the others; the next farthest lies [0-3] ms off$/,
+    );
+  });
+
+  it('stroke by stroke it names what of the times is the hands’, the feel’s, the doubles’ and the bar’s', () => {
+    expect(late.picture('timing by place', 'accent on 2').drawn).toMatch(
+      /in it: .*the whole bar (59|60|61) ms late against the others$/,
+    );
+    const both = reviewed({
+      faults: [
+        { kind: 'swing', percent: 62 },
+        { kind: 'late', hand: 'L', ms: 18 },
+      ],
+    });
+    const { drawn } = both.picture('timing by place', 'accent on 1');
+    expect(drawn).toMatch(
+      /the right hand (17|18|19) ms early against the left, off-beats (41|42|43|44) ms late/,
+    );
+  });
+
+  it('a swing opens the times although every variation holds, and the title says where every second note lies', () => {
+    const { take, report, picture } = reviewed({ faults: [{ kind: 'swing', percent: 60 }] });
+    expect(report.variations.every(({ band }) => band === 'holds')).toBe(true);
+    expect(pictureByReason(take, report)).toBe('timing by place');
+    expect(picture('timing by place').title).toMatch(
+      /^Every second note comes 3[5-7] ms late, at 60 % of its pair$/,
+    );
+  });
+
+  it('uneven grace notes: how far ahead each of them falls', () => {
+    const { take, report, picture } = reviewed({
+      phrase: phraseNamed('Flam tap'),
+      faults: [
+        { kind: 'flam-gap', ms: 42 },
+        { kind: 'flam-uneven', ms: 20 },
+      ],
+    });
+    expect(report.weakest?.measure).toBe('graceEvenness');
+    expect(pictureByReason(take, report)).toBe('grace notes');
+    const { rows, title } = picture('grace notes');
+    expect(rows.every(({ R, L }) => (R === null) !== (L === null))).toBe(true);
+    expect(rows[0].band).toEqual([15, 55]);
+    expect(title).toMatch(
+      /^Grace notes fall \d+ to \d+ ms ahead of their strokes; at one place they vary by \d+ ms$/,
+    );
+  });
+
+  it('no measure made of times opens a picture of levels', () => {
+    for (const { figures } of judgedMeasures) {
+      for (const { madeOf, picture } of figures) {
+        if (madeOf === 'times')
+          expect(['timing by place', 'arrival', 'grace notes', null]).toContain(picture);
+      }
     }
   });
 });
