@@ -5,6 +5,7 @@ import { draftSchema } from '../src/sessions/draft';
 import { givenSchema } from '../src/sessions/given';
 import { librarySchema } from '../src/sessions/library';
 import { phraseSchema } from '../src/sessions/phrase-file';
+import { returnedSchema } from '../src/sessions/returned-takes';
 import { rigFileSchema } from '../src/sessions/rig-file';
 import { takeSchema } from '../src/sessions/take-schema';
 import { weekSchema } from '../src/sessions/week-sheet';
@@ -14,7 +15,8 @@ export const jsonSchemas: Readonly<Record<string, string>> = {
   'evenhand-take.schema.json': printed('evenhand-take, version 1', takeSchema),
   'evenhand-phrase.schema.json': printed('evenhand-phrase, version 1', phraseSchema),
   'evenhand-rig.schema.json': printed('evenhand-rig, version 1', rigFileSchema),
-  'evenhand-week.schema.json': printed('evenhand-week, version 1', weekSchema),
+  'evenhand-takes.schema.json': printed('evenhand-takes, version 1', returnedSchema),
+  'evenhand-week.schema.json': printed('evenhand-week, version 2', weekSchema),
   'evenhand-draft.schema.json': printed('evenhand-draft, version 1', draftSchema),
   'evenhand-given.schema.json': printed('evenhand-given, version 1', givenSchema),
   'evenhand-library.schema.json': printed('evenhand-library, version 1', librarySchema),

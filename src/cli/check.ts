@@ -5,8 +5,11 @@ import { readMidi, takeFromMidi } from '../midi/standard-midi-file';
 import { readLibrary } from '../sessions/library';
 import { readPhraseFile } from '../sessions/phrase-file';
 import { readRigFile } from '../sessions/rig-file';
+import { parsedJson } from '../sessions/read-json';
+import { returnedFrom } from '../sessions/returned-takes';
 import { readTake } from '../sessions/take';
 import type { Take } from '../sessions/types';
+import { exercisesOf } from '../sessions/week/exercises';
 import { readWeekSheet } from '../sessions/week-sheet';
 import { gradeTake } from '../take/grade-take';
 import { strict, type Log } from './log';
@@ -53,7 +56,7 @@ function midiWords(fileName: string, bytes: Uint8Array): string {
 
 /** What reads a text file and says what is in it; a take where its ending is none that is known. */
 function readerOf(file: string): (text: string) => string {
-  const ending = /\.(phrase|rig|week|library)\.json$/i.exec(file)?.[1].toLowerCase();
+  const ending = /\.(phrase|rig|week|library|takes)\.json$/i.exec(file)?.[1].toLowerCase();
   switch (ending) {
     case 'phrase':
       return (text) => `phrase "${readPhraseFile(text).name}"`;
@@ -61,11 +64,15 @@ function readerOf(file: string): (text: string) => string {
       return (text) => `rig "${readRigFile(text).rig.name}"`;
     case 'week':
       return (text) => {
-        const { phrase, bpm, targets } = readWeekSheet(text);
-        return `week sheet of "${phrase.title}", ${bpm} bpm, ${counted(targets.length, 'target')}`;
+        const all = exercisesOf(readWeekSheet(text)).map(
+          ({ phrase, bpm, targets }) => `"${phrase.title}", ${bpm} bpm, ${counted(targets.length, 'target')}`,
+        );
+        return `week sheet of ${all.join('; ')}`;
       };
     case 'library':
       return libraryWords;
+    case 'takes':
+      return returnedWords;
     default:
       return (text) => takeWords(readTake(text));
   }
@@ -75,6 +82,13 @@ function libraryWords(text: string): string {
   const { library, refused } = readLibrary(text);
   if (refused.length > 0) throw new InputError(refused.map(({ reason }) => reason).join('; '), '');
   return `library of ${counted(library.takes.length, 'take')}, ${counted(library.players.length, 'player')}`;
+}
+
+function returnedWords(text: string): string {
+  const { takes, refused } = returnedFrom(parsedJson(text));
+  if (refused.length > 0) throw new InputError(refused.join('; '), '');
+  takes.forEach(takeWords);
+  return counted(takes.length, 'take');
 }
 
 function takeWords(take: Take): string {

@@ -8,6 +8,7 @@ import type { NamedRig } from '../sessions/rig-file';
 import { TEACHER } from '../sessions/teacher';
 import type { Take } from '../sessions/types';
 import { targetsMet } from '../sessions/week/targets-met';
+import { exercisesOf, exercisesWith } from '../sessions/week/exercises';
 import { weekSheetFrom, type WeekSheet } from '../sessions/week-sheet';
 import type { Effects } from '../state/dispatcher';
 import type { Backup } from './backup';
@@ -63,15 +64,13 @@ export function fileEffects(
       try {
         if (isStopped) throw new InputError('', 'was not read: you stopped it');
         dispatch({ kind: 'library', change: { reading: { name: file.name, index, of: files.length } } });
-        const {
-          words,
-          filed,
-          refused = [],
-          show: its,
-        } = await added(await readFile(file, context, reader), context, keepers);
-        outcomes.push({ name: file.name, added: true, words, ...(filed === undefined ? {} : { filed }) });
-        outcomes.push(...refused.map((why) => ({ name: file.name, added: false, words: why })));
-        show = its ?? show;
+        for (const one of await allAdded(await readFile(file, context, reader), context, keepers)) {
+          const { words, filed, refused = [], show: its } = one;
+          if (words !== '')
+            outcomes.push({ name: file.name, added: true, words, ...(filed === undefined ? {} : { filed }) });
+          outcomes.push(...refused.map((why) => ({ name: file.name, added: false, words: why })));
+          show = its ?? show;
+        }
       } catch (error) {
         if (!(error instanceof InputError)) throw error;
         outcomes.push({ name: file.name, added: false, words: error.message });
@@ -122,7 +121,19 @@ async function readFile(file: File, { state }: Context, reader: FileReader): Pro
   return reader.read(file, { fileName: file.name, recordedAt, chosen: { phrase, bpm } });
 }
 
-async function added(read: FileRead, context: Context, keepers: Keepers): Promise<Added> {
+/** What is in a file, each thing by itself. */
+async function allAdded(read: FileRead, context: Context, keepers: Keepers): Promise<readonly Added[]> {
+  if (read.kind !== 'takes') return [await added(read, context, keepers)];
+  const all: Added[] = [];
+  for (const take of read.takes) all.push(await addedTake(take, context, keepers));
+  return read.refused.length === 0 ? all : [...all, { words: '', refused: read.refused }];
+}
+
+async function added(
+  read: Exclude<FileRead, { readonly kind: 'takes' }>,
+  context: Context,
+  keepers: Keepers,
+): Promise<Added> {
   switch (read.kind) {
     case 'take': {
       const { take, report, byChosen } = read;
@@ -177,7 +188,9 @@ async function addedSheet(sheet: WeekSheet, context: Context, { sheets }: Keeper
   const owner = ownerOfSheet(sheet, await whoIsHere(context));
   await sheets.keep(sheet, owner?.playerId ?? '');
   return {
-    words: `a week sheet, ${sheet.phrase.title}`,
+    words: `a week sheet, ${exercisesOf(sheet)
+      .map(({ phrase }) => phrase.title)
+      .join('; ')}`,
     filed: {
       ...filedWith(owner),
       kind: 'week sheet',
@@ -207,7 +220,11 @@ async function reachedWords(take: Take, { store }: Context): Promise<string> {
   const kept = (await store().all('sheets')).find(({ id }) => id === take.sheetId);
   if (kept === undefined) return '';
   try {
-    const outcomes = targetsMet(weekSheetFrom(kept.file), [{ take, report: gradeTake(take) }]);
+    const sheet = weekSheetFrom(kept.file);
+    const report = gradeTake(take);
+    const outcomes = exercisesWith(sheet, take.phrase).flatMap((one) =>
+      targetsMet({ ...one, limits: sheet.limits }, [{ take, report }]),
+    );
     const met = outcomes.filter(({ outcome }) => outcome === 'met').length;
     return outcomes.length === 0 ? '' : `, ${met} of ${outcomes.length} targets of its week sheet met`;
   } catch (error) {

@@ -2,8 +2,11 @@ import { draftId } from '../sessions/draft';
 import { fileName } from '../sessions/file-name';
 import { whoInFileName } from '../state/selectors/library';
 import { InputError } from '../errors';
-import type { KeptFile } from '../sessions/store-types';
+import type { BrowserStore, KeptFile } from '../sessions/store-types';
+import { exercisesOf, isOfExercise } from '../sessions/week/exercises';
 import type { TakeSummary } from '../sessions/take-record';
+import { writeReturned } from '../sessions/returned-takes';
+import type { Take } from '../sessions/types';
 import { weekSheetFrom, writeWeekSheet, type WeekSheet } from '../sessions/week-sheet';
 import { targetsMet, type Returned } from '../sessions/week/targets-met';
 import type { Effects } from '../state/dispatcher';
@@ -14,7 +17,7 @@ import { readableTake } from './readable';
 import { saveFile } from './save-file';
 
 /** The newest takes that came back are enough to say what was reached. */
-const MOST_RETURNED = 12;
+const MOST_RETURNED = 24;
 
 /** Week sheets on the student's side, and what came back on the teacher's. */
 export function sheetEffects({ state, dispatch, store, attempt }: Context, refresh: () => Promise<void>) {
@@ -42,7 +45,15 @@ export function sheetEffects({ state, dispatch, store, attempt }: Context, refre
       const sheet = soundSheet(file);
       if (sheet === undefined) continue;
       const theirs = await returned(sheet.id, takes);
-      all.push({ sheet, playerId, takes: theirs.length, outcomes: targetsMet(sheet, theirs) });
+      const exercises = exercisesOf(sheet).map((exercise) => {
+        const its = theirs.filter(({ take }) => isOfExercise(sheet, exercise, take.phrase));
+        return {
+          exercise,
+          takes: its.length,
+          outcomes: targetsMet({ ...exercise, limits: sheet.limits }, its),
+        };
+      });
+      all.push({ sheet, playerId, takes: theirs.length, exercises });
     }
     return all.sort((a, b) => (a.sheet.changedAt < b.sheet.changedAt ? 1 : -1));
   }
@@ -73,7 +84,19 @@ export function sheetEffects({ state, dispatch, store, attempt }: Context, refre
     saveFile(fileName({ kind: 'sheet', who, day, ending: 'week.json' }), writeWeekSheet(sheet));
   }
 
+  /** Everything that was played to a sheet, in one file. */
+  async function sendBack(id: string): Promise<void> {
+    const { library } = state();
+    const ids = library.takes.filter(({ sheetId }) => sheetId === id).map((one) => one.id);
+    const takes = await readableOf(store(), ids);
+    const savedAt = new Date().toISOString();
+    const who = whoInFileName(library, library.playerId);
+    const name = fileName({ kind: 'back', who, day: savedAt, ending: 'takes.json' });
+    saveFile(name, writeReturned(takes, id, savedAt));
+  }
+
   const on = {
+    'send back': ({ id }) => attempt(() => sendBack(id)),
     'keep sheet': () =>
       attempt(async () => {
         if ((await keepDraft()) !== undefined) dispatch({ kind: 'sheet kept' });
@@ -86,6 +109,15 @@ export function sheetEffects({ state, dispatch, store, attempt }: Context, refre
       }),
   } satisfies Effects['on'];
   return { on, shown, keep };
+}
+
+async function readableOf(store: BrowserStore, ids: readonly string[]): Promise<readonly Take[]> {
+  const takes: Take[] = [];
+  for (const id of ids) {
+    const take = await readableTake(store, id);
+    if (take !== undefined) takes.push(take);
+  }
+  return takes;
 }
 
 function soundSheet(file: unknown): WeekSheet | undefined {

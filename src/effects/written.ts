@@ -3,7 +3,8 @@ import { givenFrom, isGivenAlready, keptGiven, type Given } from '../sessions/gi
 import type { KeptFile } from '../sessions/store-types';
 import { targetWords } from '../sessions/week/target-words';
 import type { Take } from '../sessions/types';
-import type { WeekSheet } from '../sessions/week-sheet';
+import { exercisesOf } from '../sessions/week/exercises';
+import type { WeekExercise, WeekSheet } from '../sessions/week-sheet';
 import type { Effects } from '../state/dispatcher';
 import type { Library } from '../state/library';
 import type { State } from '../state/state';
@@ -61,6 +62,11 @@ export function writtenEffects(
     'add target': keepNewest,
     'change target': keepNewest,
     'remove target': keepNewest,
+    'exercise minutes': keepNewest,
+    'exercise before': keepNewest,
+    'add exercise': keepNewest,
+    'remove exercise': keepNewest,
+    'exercise up': keepNewest,
     'change term': keepNewest,
     'type list words': keepNewest,
     'edit sheet': ({ sheet }) => {
@@ -108,7 +114,18 @@ function paperOf(what: Given['what'], { note, reviewed, library, history }: Stat
   }
 }
 
-function sheetPaper({ student, phrase, bpm, words, targets }: WeekSheet, playerId: string): Paper {
-  const target = targets.map(targetWords).join('; ');
-  return { playerId, student, title: `${phrase.title}, ${bpm} bpm`, words, target };
+function sheetPaper(sheet: WeekSheet, playerId: string): Paper {
+  const exercises = exercisesOf(sheet);
+  const lines = (of: (one: WeekExercise) => string): string =>
+    exercises
+      .map(of)
+      .filter((line) => line !== '')
+      .join('\n');
+  return {
+    playerId,
+    student: sheet.student,
+    title: exercises.map(({ phrase, bpm }) => `${phrase.title}, ${bpm} bpm`).join('; '),
+    words: lines(({ words }) => words),
+    target: lines(({ targets }) => targets.map(targetWords).join('; ')),
+  };
 }

@@ -6,6 +6,7 @@ type FileKind =
   | 'sheet'
   | 'term'
   | 'take'
+  | 'back'
   | 'phrase'
   | 'rig'
   | 'picture'

@@ -48,19 +48,48 @@ const day = v.pipe(
   v.check(isDay, 'must be a day like 2026-12-01'),
 );
 
-/** `evenhand-week`, version 1: what a student works on in a week. Takes played to it carry its id. */
+const targets = v.array(target, 'must be a list of targets');
+/** A day's, for one exercise. */
+const minutes = v.exactOptional(whole(1, 120, 'a whole number'));
+const before = v.exactOptional(text);
+
+/** An exercise after the first. */
+const exercise = v.looseObject({
+  phrase,
+  bpm,
+  /** Of playing, each day; absent where nothing is said. */
+  minutes,
+  targets,
+  /** The teacher's, of this exercise. */
+  words: text,
+  /** A plain line that stands before it; absent for none. */
+  before,
+});
+export type WeekExercise = Stored<typeof exercise>;
+
+/**
+ * `evenhand-week`, version 2: what a student works on in a week, up to six exercises in order. Takes played to it carry its
+ * id. The first exercise stands in the sheet itself: one of a single exercise is a sheet of version 1.
+ */
 export const weekSchema = v.looseObject({
   format: v.literal('evenhand-week', 'must be "evenhand-week"'),
-  version: v.literal(1, 'must be 1'),
+  version: v.picklist([1, 2], 'must be 1 or 2'),
   id: filled,
   /** A name, initials or a number; may be empty. */
   student: text,
   phrase,
   bpm,
   limits,
-  targets: v.array(target, 'must be a list of targets'),
-  /** The teacher's. */
+  targets,
+  /** The teacher's, of the first exercise. */
   words: text,
+  /** Minutes of the first exercise each day, and the plain line before it; absent where nothing is said. */
+  minutes,
+  before,
+  /** The exercises after the first, in order. */
+  more: v.exactOptional(
+    v.pipe(v.array(exercise, 'must be a list'), v.maxLength(5, 'must be 5 exercises at most')),
+  ),
   /** Null where none was set. */
   due: v.nullable(day),
   /** Of two of one id the newer wins. */
@@ -68,7 +97,7 @@ export const weekSchema = v.looseObject({
 });
 export type WeekSheet = Stored<typeof weekSchema>;
 
-const format: Format<typeof weekSchema> = { format: 'evenhand-week', version: 1, schema: weekSchema };
+const format: Format<typeof weekSchema> = { format: 'evenhand-week', version: 2, schema: weekSchema };
 
 /**
  * A week sheet from the text of a `.week.json` file. Unknown keys survive.
@@ -82,8 +111,14 @@ export function readWeekSheet(json: string): WeekSheet {
 /** The same from data that is parsed already, as a store gives it. */
 export function weekSheetFrom(data: unknown): WeekSheet {
   const sheet: WeekSheet = checked(data, format);
-  checkBars(sheet.phrase);
-  checkTargets(sheet);
+  checkExercise(sheet);
+  (sheet.more ?? []).forEach((one, index) => {
+    try {
+      checkExercise(one);
+    } catch (error) {
+      throw error instanceof InputError ? error.within(`more[${index}]`) : error;
+    }
+  });
   return sheet;
 }
 
@@ -91,7 +126,9 @@ export function writeWeekSheet(sheet: WeekSheet): string {
   return `${JSON.stringify(sheet, undefined, 2)}\n`;
 }
 
-function checkTargets({ targets, phrase: { bars } }: WeekSheet): void {
+function checkExercise({ targets, phrase }: Pick<WeekExercise, 'phrase' | 'targets'>): void {
+  const { bars } = phrase;
+  checkBars(phrase);
   targets.forEach((one, index) => {
     const place = `targets[${index}]`;
     if ('variation' in one && !bars.some(({ variation }) => variation === one.variation)) {

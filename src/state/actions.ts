@@ -275,7 +275,9 @@ type LibraryAction =
 
 type SheetAction =
   /** Puts its phrase and tempo in Play; takes are played to it from then on. */
-  | { readonly kind: 'play sheet'; readonly sheet: WeekSheet }
+  | { readonly kind: 'play sheet'; readonly sheet: WeekSheet; readonly exercise?: number }
+  /** All takes that were played to it, in one file. */
+  | { readonly kind: 'send back'; readonly id: string }
   | { readonly kind: 'remove sheet'; readonly id: string }
   /** A new week sheet of the chosen phrase, to be written. */
   | { readonly kind: 'new sheet'; readonly id: string; readonly dateMs: Ms }
@@ -285,6 +287,15 @@ type SheetAction =
       readonly kind: 'change sheet';
       readonly change: Partial<Pick<WeekSheet, 'student' | 'bpm' | 'limits' | 'words' | 'due'>>;
     }
+  /** What is said of the exercise that is written; undefined says nothing any more. */
+  | { readonly kind: 'exercise minutes'; readonly minutes: number | undefined }
+  | { readonly kind: 'exercise before'; readonly words: string }
+  | { readonly kind: 'write exercise'; readonly index: number }
+  /** One more, of the chosen phrase at its tempo. */
+  | { readonly kind: 'add exercise' }
+  | { readonly kind: 'remove exercise'; readonly index: number }
+  /** The exercise changes places with the one before it. */
+  | { readonly kind: 'exercise up'; readonly index: number }
   | { readonly kind: 'sheet phrase'; readonly phrase: Phrase }
   | { readonly kind: 'add target'; readonly target: WeekTarget['kind'] }
   | { readonly kind: 'change target'; readonly index: number; readonly target: WeekTarget }

@@ -6,7 +6,7 @@ import type { Player } from '../sessions/player';
 import type { Unreadable } from '../sessions/store-types';
 import type { TakeSummary } from '../sessions/take-record';
 import type { TargetOutcome } from '../sessions/week/targets-met';
-import type { WeekSheet } from '../sessions/week-sheet';
+import type { WeekExercise, WeekSheet } from '../sessions/week-sheet';
 
 /** What became of one file that was dropped or chosen. */
 export interface AddedFile {
@@ -43,6 +43,14 @@ export interface SheetShown {
   readonly sheet: WeekSheet;
   /** Empty where nobody has said yet whose it is. */
   readonly playerId: string;
+  /** Those that were played to it. */
+  readonly takes: number;
+  /** Its exercises in order, each with what the takes of it have reached. */
+  readonly exercises: readonly ExerciseShown[];
+}
+
+export interface ExerciseShown {
+  readonly exercise: WeekExercise;
   readonly takes: number;
   readonly outcomes: readonly TargetOutcome[];
 }
@@ -64,6 +72,8 @@ export interface Library {
   readonly sheetId: string;
   /** The week sheet that is being written; null where none is. */
   readonly draft: WeekSheet | null;
+  /** Which of its exercises is written, from 0. */
+  readonly draftAt: number;
   /** Whose that is; empty where it is nobody's. */
   readonly draftOf: string;
   /** What is begun of theirs, and not given yet. */
@@ -104,6 +114,7 @@ export const emptyLibrary: Library = {
   sheets: [],
   sheetId: '',
   draft: null,
+  draftAt: 0,
   draftOf: '',
   begun: [],
   given: [],

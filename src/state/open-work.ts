@@ -1,3 +1,4 @@
+import { exercisesOf } from '../sessions/week/exercises';
 import { phraseKeyOf } from '../sessions/take-record';
 import { climbHeld } from './climb';
 import type { OpenWork, State, Theirs } from './state';
@@ -30,11 +31,11 @@ const theirs: Readonly<Record<Theirs, true>> = {
 
 export function openWorkOf(state: State): OpenWork {
   const { climb, today } = state;
-  const { draft, draftOf, sheetId, warmedUp } = state.library;
+  const { draft, draftAt, draftOf, sheetId, warmedUp } = state.library;
   return {
     // Nothing begins by itself while another plays.
     page: { ...theirsOf(state), climb: climb && climbHeld(climb) },
-    library: { draft, draftOf, sheetId, warmedUp },
+    library: { draft, draftAt, draftOf, sheetId, warmedUp },
     clock: today.clock,
   };
 }
@@ -59,7 +60,7 @@ export function isPhraseTheirs(state: State): boolean {
     last?.take.phrase,
     reviewing.treatment?.remedy.phrase,
     reviewing.treatment?.before.take.phrase,
-    ...library.sheets.map(({ sheet }) => sheet.phrase),
+    ...library.sheets.flatMap(({ sheet }) => exercisesOf(sheet).map((one) => one.phrase)),
   ];
   const key = phraseKeyOf(phrase);
   return sources.some((one) => one !== undefined && phraseKeyOf(one) === key);

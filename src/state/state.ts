@@ -143,7 +143,7 @@ export type Theirs =
 /** What a player has open: it stays with them while another has the turn, and stands there again when theirs comes. */
 export interface OpenWork {
   readonly page: Pick<State, Theirs>;
-  readonly library: Pick<Library, 'draft' | 'draftOf' | 'sheetId' | 'warmedUp'>;
+  readonly library: Pick<Library, 'draft' | 'draftAt' | 'draftOf' | 'sheetId' | 'warmedUp'>;
   readonly clock: TodayClock | null;
 }
 

@@ -5,6 +5,7 @@ import { takeFromMidi } from '../midi/standard-midi-file';
 import { libraryFrom } from '../sessions/library';
 import { phraseFileFrom, type PhraseFile } from '../sessions/phrase-file';
 import { parsedJson } from '../sessions/read-json';
+import { returnedFrom, type ReturnedTakes } from '../sessions/returned-takes';
 import { rigFileFrom, type RigFile } from '../sessions/rig-file';
 import { takeFrom } from '../sessions/take';
 import type { Take } from '../sessions/types';
@@ -24,6 +25,7 @@ export type FileRead =
   | { readonly kind: 'phrase'; readonly phrase: PhraseFile }
   | { readonly kind: 'rig'; readonly rig: RigFile['rig'] }
   | { readonly kind: 'week sheet'; readonly sheet: WeekSheet }
+  | ({ readonly kind: 'takes' } & ReturnedTakes)
   | ({ readonly kind: 'library' } & ReturnType<typeof libraryFrom>);
 
 /** What is known of a file beside its bytes. */
@@ -54,12 +56,14 @@ export function fileRead(bytes: Uint8Array, facts: FileFacts): FileRead {
       return { kind: 'rig', rig: rigFileFrom(data).rig };
     case 'evenhand-week':
       return { kind: 'week sheet', sheet: weekSheetFrom(data) };
+    case 'evenhand-takes':
+      return { kind: 'takes', ...returnedFrom(data) };
     case 'evenhand-library':
       return { kind: 'library', ...libraryFrom(data) };
     default:
       throw new InputError(
         'format',
-        'must be that of a take, phrase, rig, week sheet or library',
+        'must be that of a take, takes, phrase, rig, week sheet or library',
         formatOf(data) ?? null,
       );
   }

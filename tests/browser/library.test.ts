@@ -25,7 +25,8 @@ async function addPlayer(page: Page, name: string): Promise<void> {
   await link(page, 'Library');
   await page.getByLabel('Another player').fill(name);
   await page.getByRole('button', { name: 'Add', exact: true }).click();
-  await expect.poll(() => page.getByLabel('Player', { exact: true }).inputValue()).not.toBe('');
+  // Adding one leaves the turn where it is.
+  await page.getByLabel('Player', { exact: true }).selectOption({ label: name });
 }
 
 /** All that History says of the player in turn, in words and figures. */

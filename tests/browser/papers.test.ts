@@ -25,12 +25,12 @@ describe('a phrase goes out of the Phrase screen', () => {
     const page = await stage.open({ path: '#phrase' });
     await page.waitForSelector('evenhand-phrase-screen');
     const midi = await downloaded(page, 'MIDI file');
-    expect(midi.name).toBe('Single-paradiddle-accent-walk.mid');
+    expect(midi.name).toBe('phrase-Single-paradiddle-accent-walk.mid');
     // Four bars of sixteen strokes, eight times round.
     const notes = readMidi(midi.bytes).tracks.flatMap((track) => track.notes);
     expect(notes.length % 64).toBe(0);
     const xml = await downloaded(page, 'MusicXML');
-    expect(xml.name).toBe('Single-paradiddle-accent-walk.musicxml');
+    expect(xml.name).toBe('phrase-Single-paradiddle-accent-walk.musicxml');
     expect(xml.bytes.toString()).toContain('<score-partwise version="4.0">');
     await page.context().close();
   });
@@ -64,7 +64,7 @@ describe('a lesson note is written from Review', () => {
     await paper.getByText('90 bpm, easy').waitFor();
 
     const html = await downloaded(page, 'Download as a page');
-    expect(html.name).toBe('note-2026-03-02.html');
+    expect(html.name).toBe('note-KB-2026-03-02.html');
     expect(html.bytes.toString()).toContain('Kim &lt;b&gt;');
     const markdown = await downloaded(page, 'Download as Markdown');
     expect(markdown.bytes.toString()).toContain('> Low sticks.');
@@ -81,7 +81,7 @@ describe('a lesson note is written from Review', () => {
     await page.getByRole('heading', { name: 'Week sheet' }).waitFor();
     await paper.getByText('Week sheet for Kim <b>').waitFor();
     const file = await downloaded(page, 'Download the file for the student');
-    expect(file.name).toMatch(/^sheet-\d{4}-\d{2}-\d{2}\.week\.json$/);
+    expect(file.name).toMatch(/^sheet-KB-\d{4}-\d{2}-\d{2}\.week\.json$/);
     const week = readWeekSheet(file.bytes.toString());
     expect(week).toMatchObject({ student: 'Kim <b>', bpm: 84, words: 'Low sticks.\n90 bpm, easy' });
     const sheet = await new AxeBuilder({ page }).analyze();

@@ -58,14 +58,14 @@ describe('a browser', () => {
 
   it('without room says so', async () => {
     const page = await stage.open({
-      path: '#review',
+      path: '#takes',
       before: `const put = IDBObjectStore.prototype.put;
         IDBObjectStore.prototype.put = function (value, key) {
           if (this.name === 'takes') throw new DOMException('no room', 'QuotaExceededError');
           return put.call(this, value, key);
         };`,
     });
-    await page.getByText('None is saved in this browser yet.').waitFor();
+    await page.getByText('None is kept in this browser yet.').waitFor();
     await drop(page, [file]);
     await page
       .getByText(/has no room left/)

@@ -107,8 +107,8 @@ describe('a take for which there is no room', () => {
   });
 
   it('that is dropped as a file is reviewed from memory', async () => {
-    const page = await stage.open({ path: '#review' });
-    await page.getByText('None is saved in this browser yet.').waitFor();
+    const page = await stage.open({ path: '#takes' });
+    await page.getByText('None is kept in this browser yet.').waitFor();
     const cdp = await page.context().newCDPSession(page);
     await cdp.send('Storage.overrideQuotaForOrigin', { origin: origin(page), quotaSize: 1 });
     await page.waitForTimeout(LOOKS_AGAIN_MS);

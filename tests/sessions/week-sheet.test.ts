@@ -38,7 +38,7 @@ describe('a week sheet file', () => {
 
   it.each([
     [{ format: 'evenhand-take' }, 'format must be "evenhand-week", got "evenhand-take"'],
-    [{ version: 2 }, 'version must be 1, got 2 (written by a newer Evenhand; update this one)'],
+    [{ version: 3 }, 'version must be 2, got 3 (written by a newer Evenhand; update this one)'],
     [{ due: '2026-02-30' }, 'due must be a day like 2026-12-01, got "2026-02-30"'],
     [{ due: 'Tuesday' }, 'due must be a day like 2026-12-01, got "Tuesday"'],
     [{ bpm: 4 }, 'bpm must be a tempo from 20 to 400 bpm, got 4'],

@@ -55,7 +55,7 @@ describe('when another player’s turn comes', () => {
   });
 
   it('a phrase of a week sheet stays, with its tempo; a phrase that everybody has stays on the page', () => {
-    const shown = { sheet, playerId: 'ab', takes: 0, outcomes: [] };
+    const shown = { sheet, playerId: 'ab', takes: 0, exercises: [] };
     const playing = after(
       page,
       { kind: 'library', change: { sheets: [shown] } },

@@ -5,6 +5,7 @@ import { firstHistory } from '../../state/state';
 import type { HistoryView } from '../../insight/history/view';
 import { historyShown, type HistoryShown } from '../../insight/history/shown';
 import { dateOf, dayOf } from '../../insight/history/weeks';
+import { exercisesOf } from '../../sessions/week/exercises';
 import type { SheetShown } from '../../state/library';
 import type { TakeSummary } from '../../sessions/take-record';
 import type { Limits } from '../../settings';
@@ -155,7 +156,11 @@ export class HistoryScreen extends LitElement {
 
   readonly #sheetWords = (sheetId: string): string => {
     const sheet = this.sheets.find((one) => one.sheet.id === sheetId)?.sheet;
-    return sheet === undefined ? 'one that was put away' : `${sheet.phrase.title}, ${sheet.bpm} bpm`;
+    return sheet === undefined
+      ? 'one that was put away'
+      : exercisesOf(sheet)
+          .map(({ phrase, bpm }) => `${phrase.title}, ${bpm} bpm`)
+          .join('; ');
   };
 
   #choice(

@@ -14,6 +14,7 @@ export function libraryPage({ library, saved }: State): TemplateResult {
     void import('../papers/week-sheet-screen');
     return html`<evenhand-week-sheet-screen
       .sheet=${library.draft}
+      .at=${library.draftAt}
       .phrases=${phrasesOf(saved)}
     ></evenhand-week-sheet-screen>`;
   }

@@ -1,7 +1,8 @@
 import { css, html, LitElement, nothing } from 'lit';
 import { calledPlayers } from '../../sessions/player-code';
 import { customElement, property } from 'lit/decorators.js';
-import type { SheetShown } from '../../state/library';
+import type { ExerciseShown, SheetShown } from '../../state/library';
+import type { WeekExercise, WeekSheet } from '../../sessions/week-sheet';
 import type { Player } from '../../sessions/player';
 import { outcomeWords } from '../../sessions/week/target-words';
 import { fire } from '../shared/events';
@@ -13,6 +14,7 @@ import { counted } from '../../text';
  * Week sheets of the player in turn: what is asked, what the takes played to them have reached, and one button each to
  * play to it.
  * @fires action play sheet {sheet} @fires action edit sheet {sheet} @fires action remove sheet {id} @fires action new sheet {id, dateMs}
+ * @fires action send back {id} all its takes in one file
  * @fires action give {what, id, playerId}
  */
 @customElement('evenhand-week-sheets')
@@ -48,6 +50,15 @@ export class WeekSheets extends LitElement {
       }
       .words {
         font-size: 19px;
+      }
+      ol {
+        margin: 8px 0;
+        padding-left: 1.4em;
+      }
+      ol button {
+        padding-left: 0;
+        font-weight: 600;
+        text-align: left;
       }
       ul {
         margin: 6px 0;
@@ -91,23 +102,40 @@ export class WeekSheets extends LitElement {
     </section>`;
   }
 
-  #sheet({ sheet, playerId, takes, outcomes }: SheetShown) {
-    const { id, phrase, bpm, words, due } = sheet;
+  #exercise(sheet: WeekSheet, shown: ExerciseShown, index: number) {
+    const { exercise } = shown;
+    return html`<li>
+      <button
+        class="plain"
+        aria-label="Play exercise ${index + 1} of the week sheet, ${exercise.phrase.title}"
+        @click=${() => fire(this, { kind: 'play sheet', sheet, exercise: index })}
+      >
+        ${exerciseWords(exercise)}
+      </button>
+      ${exerciseBody(shown)}
+    </li>`;
+  }
+
+  #sheet({ sheet, playerId, takes, exercises }: SheetShown) {
+    const { id, phrase, due } = sheet;
+    const outcomes = exercises.flatMap((one) => one.outcomes);
     const met = outcomes.filter(({ outcome }) => outcome === 'met').length;
+    const isMany = exercises.length > 1;
     return html`<article>
       <div>
         <p>
-          <strong>${phrase.title}, ${bpm} bpm</strong>${due === null ? nothing : ` · by ${due}`}${
+          <strong
+            >${isMany ? counted(exercises.length, 'exercise') : exerciseWords(exercises[0].exercise)}</strong
+          >${due === null ? nothing : ` · by ${due}`}${
             id === this.sheetId ? ' · being played to' : nothing
           }${playerId === '' ? ` · ${sheet.student === '' ? 'nobody’s' : `for ${sheet.student}, not known here`}` : nothing}
         </p>
-        ${words === '' ? nothing : html`<p class="words">${words}</p>`}
         ${
-          outcomes.length === 0
-            ? nothing
-            : html`<ul aria-label="Targets">
-                ${outcomes.map((one) => html`<li>${outcomeWords(one)}</li>`)}
-              </ul>`
+          isMany
+            ? html`<ol>
+                ${exercises.map((one, index) => this.#exercise(sheet, one, index))}
+              </ol>`
+            : exerciseBody(exercises[0])
         }
         <p class="quiet small">
           ${
@@ -124,6 +152,17 @@ export class WeekSheets extends LitElement {
         >
           Open in Play
         </button>
+        ${
+          takes === 0
+            ? nothing
+            : html`<button
+                class="plain"
+                aria-label="Download all takes of the week sheet, ${phrase.title}"
+                @click=${() => fire(this, { kind: 'send back', id })}
+              >
+                All its takes in a file
+              </button>`
+        }
         <button
           class="plain"
           aria-label="Change or print the week sheet, ${phrase.title}"
@@ -146,6 +185,23 @@ export class WeekSheets extends LitElement {
       </div>
     </article>`;
   }
+}
+
+const exerciseWords = ({ phrase, bpm, minutes }: WeekExercise): string =>
+  `${phrase.title}, ${bpm} bpm${minutes === undefined ? '' : `, ${counted(minutes, 'minute')} a day`}`;
+
+/** What is said of it, its targets and what was reached. */
+function exerciseBody({ exercise, outcomes }: ExerciseShown) {
+  const { words, before = '' } = exercise;
+  return html`${before === '' ? nothing : html`<p>${before}</p>`}
+  ${words === '' ? nothing : html`<p class="words">${words}</p>`}
+  ${
+    outcomes.length === 0
+      ? nothing
+      : html`<ul aria-label="Targets">
+          ${outcomes.map((one) => html`<li>${outcomeWords(one)}</li>`)}
+        </ul>`
+  }`;
 }
 
 declare global {

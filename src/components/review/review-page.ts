@@ -9,6 +9,7 @@ import { STEADY_MODEL } from '../../insight/compare/side-by-side';
 import { courseOf } from '../../insight/take-course';
 import { ceilingsBeside } from '../../insight/take-ceilings';
 import { outcomeWords } from '../../sessions/week/target-words';
+import { exercisesWith } from '../../sessions/week/exercises';
 import { targetsMet } from '../../sessions/week/targets-met';
 import '../library/give-to';
 import type { Reviewed } from '../../take/reviewed';
@@ -103,7 +104,10 @@ const neighbours = remembered(
 const reachedOf = remembered(
   (reviewed: State['reviewed'], sheets: readonly SheetShown[]): readonly string[] => {
     const sheet = sheets.find((one) => one.sheet.id === reviewed?.take.sheetId)?.sheet;
-    return sheet === undefined || reviewed === null ? [] : targetsMet(sheet, [reviewed]).map(outcomeWords);
+    if (sheet === undefined || reviewed === null) return [];
+    return exercisesWith(sheet, reviewed.take.phrase).flatMap((one) =>
+      targetsMet({ ...one, limits: sheet.limits }, [reviewed]).map(outcomeWords),
+    );
   },
 );
 

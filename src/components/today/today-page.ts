@@ -5,6 +5,7 @@ import { remembered } from '../../state/remembered';
 import { todayPlan } from '../../insight/today/plan';
 import type { TodayItem, TodayLength } from '../../insight/today/types';
 import type { WeekItem } from '../../sessions/player';
+import type { WeekSheet } from '../../sessions/week-sheet';
 import type { TakeSummary } from '../../sessions/take-record';
 import type { Rig } from '../../sessions/types';
 import type { Hand } from '../../stroke';
@@ -18,7 +19,7 @@ export function todayPage({ today, library, rig, phrase, bpm }: State): Template
   const { length, clock, nowMs } = today;
   return html`<evenhand-today-screen
     .length=${length}
-    .plan=${clock?.plan ?? planOf(length, library.takes, nowMs, player?.lead ?? 'R', week, rig)}
+    .plan=${clock?.plan ?? planOf(length, library.takes, nowMs, player?.lead ?? 'R', week, rig, sheetInForce(library))}
     .clock=${clock}
     .isNew=${library.takes.length === 0}
     .week=${week}
@@ -27,6 +28,10 @@ export function todayPage({ today, library, rig, phrase, bpm }: State): Template
     .phraseWords=${`${phrase.title}, ${fixed(bpm, Number.isInteger(bpm) ? 0 : 1)} bpm`}
   ></evenhand-today-screen>`;
 }
+
+/** The newest that is theirs; one that is put away is played to no more. */
+const sheetInForce = ({ sheets, playerId }: State['library']): WeekSheet | undefined =>
+  sheets.find((one) => one.playerId === playerId)?.sheet;
 
 const none: readonly WeekItem[] = [];
 
@@ -38,6 +43,7 @@ const planOf = remembered(
     lead: Hand,
     week: readonly WeekItem[],
     rig: Rig | null,
+    sheet: WeekSheet | undefined,
   ): readonly TodayItem[] =>
     todayPlan(length, {
       takes,
@@ -45,6 +51,7 @@ const planOf = remembered(
       eastMinutes: -new Date().getTimezoneOffset(),
       lead,
       week,
+      ...(sheet === undefined ? {} : { sheet }),
       surfaces: (rig?.surfaces ?? []).map(({ name }) => name),
     }),
 );

@@ -14,7 +14,7 @@ const FIRST_CYCLES = 4;
 
 /**
  * Today: a plan for this practice as a plain list with a clock, and the list that a teacher sets for the week.
- * @fires action today length, start clock, move on, stop clock, play phrase, play take at, list phrase, unlist phrase, type list words
+ * @fires action today length, start clock, move on, stop clock, play phrase, play take at, play sheet, list phrase, unlist phrase, type list words
  * @fires action cycles, go a first take, short
  */
 @customElement('evenhand-today-screen')
@@ -300,6 +300,7 @@ export class TodayScreen extends LitElement {
 /** An item is opened: its phrase at its tempo, or that of a take which is still to be fetched. */
 function opened(opening: Opening): Action {
   if (opening.kind === 'take') return { kind: 'play take at', takeId: opening.takeId, bpm: opening.bpm };
+  if (opening.kind === 'sheet') return { kind: 'play sheet', sheet: opening.sheet, exercise: opening.index };
   const { phrase, name, bpm } = opening;
   return { kind: 'play phrase', phrase, name, bpm };
 }

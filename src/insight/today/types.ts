@@ -1,5 +1,6 @@
 import type { Phrase } from '../../exercises/types';
 import type { WeekItem } from '../../sessions/player';
+import type { WeekSheet } from '../../sessions/week-sheet';
 import type { TakeSummary } from '../../sessions/take-record';
 import type { Hand } from '../../stroke';
 import type { Bpm } from '../../units';
@@ -12,7 +13,9 @@ export type TodayLength = (typeof todayLengths)[number];
 export type Opening =
   | { readonly kind: 'phrase'; readonly phrase: Phrase; readonly name: string | null; readonly bpm: Bpm }
   /** The phrase of a kept take, at another tempo. */
-  | { readonly kind: 'take'; readonly takeId: string; readonly bpm: Bpm };
+  | { readonly kind: 'take'; readonly takeId: string; readonly bpm: Bpm }
+  /** An exercise of a week sheet that a teacher gave. */
+  | { readonly kind: 'sheet'; readonly sheet: WeekSheet; readonly index: number };
 
 type TodayKind = 'warm-up' | 'weakest' | 'rest' | 'new' | 'kit' | 'week' | 'easy';
 
@@ -38,6 +41,8 @@ export interface TodayFacts {
   readonly lead: Hand;
   /** What the teacher set for the week; it takes the place of all between warm-up and finish. */
   readonly week: readonly WeekItem[];
+  /** The week sheet they are to play to, before the list; absent for none. */
+  readonly sheet?: WeekSheet;
   /** Names of the surfaces that hands play on the rig in use. */
   readonly surfaces: readonly string[];
 }

@@ -1,7 +1,8 @@
 import type { Phrase } from '../../exercises/types';
 import { playerLabels } from '../../sessions/player-code';
 import { newTarget, targetOf } from '../../sessions/week/new-target';
-import type { WeekSheet, WeekTarget } from '../../sessions/week-sheet';
+import { exercisesOf, MOST_EXERCISES, sheetOf, withExercises } from '../../sessions/week/exercises';
+import type { WeekExercise, WeekSheet, WeekTarget } from '../../sessions/week-sheet';
 import type { Ms } from '../../units';
 import type { Reducers } from './reducers';
 import type { Library } from '../library';
@@ -14,33 +15,62 @@ import { variationsOf } from '../selectors/sheet';
 
 /** Week sheets: one that is played to, and one that is written. */
 export const sheetReducers = {
-  'play sheet': (state, { sheet: { phrase, bpm, limits, id } }) => ({
-    ...withChoice(ownInput(state), chosen(phrase, null)),
-    bpm,
-    limits,
-    pace: steadyPace,
+  'play sheet': (state, { sheet, exercise = 0 }) => ({
+    ...atExercise(state, sheet, exercise),
     screen: 'play',
-    library: { ...state.library, sheetId: id },
     message: 'Takes of this phrase are played to the week sheet.',
   }),
   'new sheet': (state, { id, dateMs }) => opened(state, newSheet(state, id, dateMs), state.library.playerId),
   'edit sheet': (state, { sheet, playerId }) => opened(state, begunOf(state, sheet), playerId),
-  'change sheet': (state, { change }) => drafted(state, (draft) => ({ ...draft, ...change })),
+  'change sheet': (state, { change }) => written(state, (sheet) => ({ ...sheet, ...change })),
   'sheet phrase': (state, { phrase }) =>
-    drafted(state, (draft) => ({
-      ...draft,
+    written(state, (sheet) => ({
+      ...sheet,
       phrase,
-      targets: draft.targets.map((one) => within(phrase, one)),
+      targets: sheet.targets.map((one) => within(phrase, one)),
     })),
   'add target': (state, { target }) =>
-    drafted(state, (draft) => ({ ...draft, targets: [...draft.targets, newTarget(target, draft)] })),
+    written(state, (sheet) => ({ ...sheet, targets: [...sheet.targets, newTarget(target, sheet)] })),
   'change target': (state, { index, target }) =>
-    drafted(state, (draft) => ({
-      ...draft,
-      targets: draft.targets.map((one, at) => (at === index ? target : one)),
+    written(state, (sheet) => ({
+      ...sheet,
+      targets: sheet.targets.map((one, at) => (at === index ? target : one)),
     })),
   'remove target': (state, { index }) =>
-    drafted(state, (draft) => ({ ...draft, targets: draft.targets.filter((_, at) => at !== index) })),
+    written(state, (sheet) => ({ ...sheet, targets: sheet.targets.filter((_, at) => at !== index) })),
+  'exercise minutes': (state, { minutes }) => saidOf(state, 'minutes', minutes),
+  'exercise before': (state, { words }) => saidOf(state, 'before', words === '' ? undefined : words),
+  'write exercise': (state, { index }) => at(state, index),
+  'add exercise': (state) => {
+    const { phrase, bpm, library } = state;
+    const { draft } = library;
+    if (draft === null || exercisesOf(draft).length >= MOST_EXERCISES) return state;
+    const target = newTarget('tempo', { phrase, bpm, limits: draft.limits });
+    const all = [...exercisesOf(draft), { phrase, bpm, targets: [target], words: '' }];
+    return at(
+      drafted(state, () => withExercises(draft, all)),
+      all.length - 1,
+    );
+  },
+  'remove exercise': (state, { index }) => {
+    const { draft } = state.library;
+    if (draft === null || exercisesOf(draft).length < 2) return state;
+    const left = exercisesOf(draft).filter((_, one) => one !== index);
+    return at(
+      drafted(state, () => withExercises(draft, left)),
+      Math.min(index, left.length - 1),
+    );
+  },
+  'exercise up': (state, { index }) => {
+    const { draft } = state.library;
+    if (draft === null || index === 0) return state;
+    const all = [...exercisesOf(draft)];
+    [all[index - 1], all[index]] = [all[index], all[index - 1]];
+    return at(
+      drafted(state, () => withExercises(draft, all)),
+      index - 1,
+    );
+  },
   'close sheet': (state) => drafted(state, () => null),
   'sheet kept': (state) => ({ ...drafted(state, () => null), message: keptWords(state.library) }),
 } satisfies Reducers;
@@ -52,7 +82,7 @@ function opened(state: State, draft: WeekSheet, draftOf: string): State {
     screen: 'library',
     note: null,
     message: '',
-    library: { ...state.library, draft, draftOf },
+    library: { ...state.library, draft, draftOf, draftAt: 0 },
   };
 }
 
@@ -75,6 +105,47 @@ function drafted(state: State, step: (draft: WeekSheet) => WeekSheet | null): St
   const { draft } = state.library;
   return draft === null ? state : { ...state, library: { ...state.library, draft: step(draft) } };
 }
+
+/** An exercise of a sheet, chosen; takes of its phrase are played to the sheet from then on. */
+export function atExercise(state: State, sheet: WeekSheet, index: number): State {
+  const { phrase, bpm } = exercisesOf(sheet)[index] ?? sheet;
+  return {
+    ...withChoice(ownInput(state), chosen(phrase, null)),
+    bpm,
+    limits: sheet.limits,
+    pace: steadyPace,
+    library: { ...state.library, sheetId: sheet.id },
+  };
+}
+
+/** What is written of the one exercise that is open, as if it were the sheet's only one. */
+function written(state: State, step: (sheet: WeekSheet) => WeekSheet): State {
+  const { draftAt } = state.library;
+  return drafted(state, (draft) => {
+    const next = step(sheetOf(draft, draftAt));
+    const [exercise] = exercisesOf(next);
+    const all = exercisesOf(draft).map((one, index) => (index === draftAt ? { ...one, ...exercise } : one));
+    const { student, limits, due } = next;
+    return withExercises({ ...draft, student, limits, due }, all);
+  });
+}
+
+/** Of an exercise that no longer says it the key is gone. */
+function saidOf(state: State, key: 'minutes' | 'before', value: number | string | undefined): State {
+  const { draftAt } = state.library;
+  return drafted(state, (draft) =>
+    withExercises(
+      draft,
+      exercisesOf(draft).map((one, index) => {
+        if (index !== draftAt) return one;
+        const rest = Object.fromEntries(Object.entries(one).filter(([name]) => name !== key)) as WeekExercise;
+        return value === undefined ? rest : { ...rest, [key]: value };
+      }),
+    ),
+  );
+}
+
+const at = (state: State, draftAt: number): State => ({ ...state, library: { ...state.library, draftAt } });
 
 function newSheet(state: State, id: string, dateMs: Ms): WeekSheet {
   const { phrase, bpm, library } = state;

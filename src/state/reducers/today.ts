@@ -3,6 +3,7 @@ import type { Ms } from '../../units';
 import type { Reducers } from './reducers';
 import type { State } from '../state';
 import { chosen } from '../phrase-choice';
+import { atExercise } from './sheet';
 import { ownInput, withChoice } from './chosen';
 import { limitsOf } from '../selectors/library';
 import { steadyPace } from '../pace';
@@ -33,10 +34,12 @@ export const todayReducers = {
 /** Whoever went through the warm-up is warm. */
 function movedOn(state: State, clock: TodayClock, nowMs: Ms): State {
   const warmedUp = state.library.warmedUp || clock.plan[clock.item].kind === 'warm-up';
-  return withClock(
-    { ...state, library: { ...state.library, warmedUp }, message: '' },
-    clockMovedOn(clock, nowMs),
-  );
+  const next = clockMovedOn(clock, nowMs);
+  const moved = withClock({ ...state, library: { ...state.library, warmedUp }, message: '' }, next);
+  const opening = next?.plan[next.item].opening;
+  // A week sheet is played in its order: the next exercise stands ready. Nothing is taken from under a take.
+  if (opening?.kind !== 'sheet' || state.running !== null) return moved;
+  return atExercise(moved, opening.sheet, opening.index);
 }
 
 /** Time is told between takes; nothing is said into one. */

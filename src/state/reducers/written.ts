@@ -11,6 +11,11 @@ export const writtenReducers = {
   'add target': withSheetBegun,
   'change target': withSheetBegun,
   'remove target': withSheetBegun,
+  'exercise minutes': withSheetBegun,
+  'exercise before': withSheetBegun,
+  'add exercise': withSheetBegun,
+  'remove exercise': withSheetBegun,
+  'exercise up': withSheetBegun,
   // One that is kept is as it is kept; one made of a note has its words nowhere else.
   'edit sheet': (state, { sheet }) =>
     state.library.sheets.some((one) => one.sheet.id === sheet.id) ? state : withSheetBegun(state),

@@ -2,6 +2,7 @@ import type { Phrase } from '../../exercises/types';
 import { whoNamed } from '../../sessions/file-name';
 import { codeFor, codesOf, playerLabels } from '../../sessions/player-code';
 import type { Player } from '../../sessions/player';
+import { exercisesOf } from '../../sessions/week/exercises';
 import { phraseKeyOf } from '../../sessions/take-record';
 import type { Hand } from '../../stroke';
 import type { Take } from '../../sessions/types';
@@ -78,5 +79,6 @@ export function takeMarks(
 /** A take of another phrase is not played to the week sheet. */
 function isOfSheet({ sheets, sheetId }: Library, phrase: Phrase): boolean {
   const found = sheets.find(({ sheet }) => sheet.id === sheetId);
-  return found !== undefined && phraseKeyOf(found.sheet.phrase) === phraseKeyOf(phrase);
+  const key = phraseKeyOf(phrase);
+  return found !== undefined && exercisesOf(found.sheet).some((one) => phraseKeyOf(one.phrase) === key);
 }
