@@ -1,21 +1,27 @@
 import type { Effects } from '../state/dispatcher';
-import { screenNamed } from '../state/screens';
+import { screenNamed, windowTitle, type Screen } from '../state/screens';
 import type { Context } from './context';
 
-/** Keeps the page's address in step with its screen, so that Back and a kept link go where a player expects. */
+/** Keeps the page's address and title in step with its screen, so that Back and a kept link go where a player expects. */
 export function addressEffects({ state, dispatch }: Context) {
+  const app = document.title;
   let shown = state().screen;
   history.replaceState(null, '', `#${shown}`);
+  const show = (screen: Screen): void => {
+    shown = screen;
+    document.title = windowTitle(screen, app);
+  };
+  show(shown);
   window.addEventListener('popstate', () => {
     const asked = screenNamed(location.hash.slice(1));
     if (asked === undefined || asked === shown) return;
-    shown = asked;
+    show(asked);
     dispatch({ kind: 'go', screen: asked });
   });
   return {
     changed({ screen }) {
       if (screen === shown) return;
-      shown = screen;
+      show(screen);
       history.pushState(null, '', `#${screen}`);
     },
   } satisfies Effects;

@@ -1,3 +1,5 @@
+import { screenNames } from '../words/screen-names';
+
 /** In the order of the page's links. */
 export const screens = ['today', 'rig', 'phrase', 'play', 'review', 'takes', 'history', 'library'] as const;
 export type Screen = (typeof screens)[number];
@@ -6,3 +8,6 @@ export type Screen = (typeof screens)[number];
 export function screenNamed(name: string): Screen | undefined {
   return screens.find((screen) => screen === name);
 }
+
+/** What the window is called. @example windowTitle('play', 'Evenhand') // => Play – Evenhand */
+export const windowTitle = (screen: Screen, app: string): string => `${screenNames[screen]} – ${app}`;

@@ -119,10 +119,10 @@ describe('a newer version', () => {
       await page.reload();
       const load = page.getByRole('button', { name: 'Load it now' });
       await load.waitFor();
-      expect(await page.title()).toBe('Evenhand');
+      expect(await page.title()).toMatch(/ – Evenhand$/);
       await page.reload();
       await load.waitFor();
-      expect(await page.title()).toBe('Evenhand');
+      expect(await page.title()).toMatch(/ – Evenhand$/);
       // While another tab plays a take it is refused, and the take goes on.
       const playing = await context.newPage();
       await playing.goto(`${url}#play`);
@@ -132,10 +132,10 @@ describe('a newer version', () => {
       await load.click();
       await page.getByText('A take is being played: the newer version waits until it is over.').waitFor();
       expect(await playing.getByRole('button', { name: 'Load it now' }).count()).toBe(0);
-      expect(await playing.title()).toBe('Evenhand');
+      expect(await playing.title()).toMatch(/ – Evenhand$/);
       await playing.close();
       await load.click();
-      await expect.poll(() => page.title().catch(() => '')).toBe('Newer');
+      await expect.poll(() => page.title().catch(() => '')).toMatch(/ – Newer$/);
     } finally {
       writeFileSync(join(folder, 'sw.js'), before);
       writeFileSync(join(folder, 'index.html'), html);

@@ -240,3 +240,40 @@ describe('everyone can read it', () => {
     await page.context().close();
   });
 });
+
+/** Name and text of what has the focus, through every shadow root. */
+const focused = (page: Page): Promise<string> =>
+  page.evaluate(() => {
+    let at = document.activeElement;
+    for (let inner = at; inner; inner = inner.shadowRoot?.activeElement ?? null) at = inner;
+    return `${at?.localName ?? ''}: ${at?.textContent?.trim() ?? ''}`;
+  });
+
+// WCAG 2.2: 2.4.1 (skip link), 2.4.2 (titles), 2.4.3 (order of focus), 2.1.4 (single letters).
+it('a screen has its title, its heading takes the focus where no link led there, and the links can be skipped', async () => {
+  const page = await stage.open({ path: '#today' });
+  await page.getByRole('heading', { name: 'Today', exact: true }).waitFor();
+  expect(await page.title()).toBe('Today – Evenhand');
+  await page.keyboard.press('Tab');
+  expect(await focused(page)).toBe('a: Skip to Today');
+  await page.keyboard.press('Enter');
+  await expect.poll(() => focused(page)).toBe('h1: Today');
+
+  await page.getByRole('button', { name: 'Play the first phrase' }).press('Enter');
+  await expect.poll(() => focused(page)).toBe('h1: Accent on 1');
+  expect(await page.title()).toBe('Play – Evenhand');
+  await page.getByRole('link', { name: 'Rig' }).press('Enter');
+  await page.waitForSelector('evenhand-rig-screen');
+  expect(await focused(page)).toBe('a: Rig');
+
+  // T taps only while the line is open that says so.
+  await page.getByRole('link', { name: 'Play', exact: true }).click();
+  const taps = page.locator('evenhand-playing-options');
+  await taps.waitFor();
+  await page.keyboard.press('t');
+  await taps.locator('summary').click();
+  expect(await taps.getByText('1 tap').count()).toBe(0);
+  await page.keyboard.press('t');
+  await taps.getByText('1 tap: go on.').waitFor();
+  await page.context().close();
+});

@@ -80,9 +80,14 @@ export class PlayingOptions extends LitElement {
   ];
 
   protected readonly keys = new PageKeys(this, (event) => {
-    if (event.key.toLowerCase() !== 't' || event.repeat) return;
+    // Only while the line is open that says so: elsewhere a letter that is pressed by chance retunes nothing.
+    if (event.key.toLowerCase() !== 't' || event.repeat || !this.#isOpen()) return;
     fire(this, { kind: 'tap', atMs: event.timeStamp });
   });
+
+  #isOpen(): boolean {
+    return this.renderRoot.querySelector('details')?.open === true;
+  }
 
   override render() {
     return html`<details>

@@ -1,25 +1,16 @@
-import { css, html, LitElement, nothing } from 'lit';
+import { css, html, LitElement, nothing, type PropertyValues } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import type { AddedFile, Library } from '../../state/library';
 import { screens, type Screen } from '../../state/screens';
 import type { UnkeptTake } from '../../state/unkept';
+import { screenNames } from '../../words/screen-names';
 import { fire } from './events';
 import { FileDrop } from './file-drop';
 import { look } from './look';
+import { focusHeading } from './screen-heading';
 import type { PlayerChoice } from './types';
 import '../library/added-files';
 import './unkept-takes';
-
-const names: Readonly<Record<Screen, string>> = {
-  today: 'Today',
-  rig: 'Rig',
-  phrase: 'Phrase',
-  play: 'Play',
-  review: 'Review',
-  takes: 'Takes',
-  history: 'History',
-  library: 'Library',
-};
 
 /**
  * The shell: name, screens, what is being worked on, messages, and the page as a place to drop takes on.
@@ -69,6 +60,19 @@ export class App extends LitElement {
         max-width: 1480px;
         margin: 0 auto;
         padding: 0 var(--edge);
+      }
+      /* Seen only while it has the focus. */
+      .skip {
+        position: absolute;
+        top: 0;
+        left: -10000px;
+        z-index: 2;
+        padding: 12px 16px;
+        background: var(--ink);
+        color: var(--paper);
+      }
+      .skip:focus {
+        left: var(--edge);
       }
       header {
         display: flex;
@@ -223,11 +227,24 @@ export class App extends LitElement {
 
   protected readonly drop = new FileDrop(this, (files) => fire(this, { kind: 'add files', files }));
 
+  /** The link that led to the screen keeps the focus; whatever else led there is gone with its screen. */
+  #byLink: Screen | null = null;
+
+  protected override updated(changed: PropertyValues<this>): void {
+    // What the page opens with is read from its top.
+    if (!changed.has('screen') || changed.get('screen') === undefined) return;
+    const { screen } = this;
+    const isByLink = this.#byLink === screen;
+    this.#byLink = null;
+    if (!isByLink) void focusHeading(this.firstElementChild, () => this.screen === screen);
+  }
+
   override render() {
     return html`
+      <a class="skip" href="#${this.screen}" @click=${this.#skip}>Skip to ${screenNames[this.screen]}</a>
       <header>
         <span class="name">Evenhand</span>
-        <nav aria-label="Screens">${screens.map((screen) => this.#link(screen, names[screen]))}</nav>
+        <nav aria-label="Screens">${screens.map((screen) => this.#link(screen, screenNames[screen]))}</nav>
         <span class="line">${this.line}</span>
         ${this.#turn()}
       </header>
@@ -288,12 +305,18 @@ export class App extends LitElement {
     </span>`;
   }
 
+  #skip(event: Event): void {
+    event.preventDefault();
+    void focusHeading(this.firstElementChild, () => true);
+  }
+
   #link(screen: Screen, name: string) {
     return html`<a
       href="#${screen}"
       aria-current=${screen === this.screen ? 'page' : nothing}
       @click=${(event: Event) => {
         event.preventDefault();
+        this.#byLink = screen;
         fire(this, { kind: 'go', screen });
       }}
       >${name}</a
