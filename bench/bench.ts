@@ -16,6 +16,7 @@ import * as progress from './progress';
 import * as review from './review';
 import * as scope from './scope';
 import * as speed from './speed';
+import * as timeModel from './time-model';
 import { printed, type Table } from './table';
 
 /** `npm run bench [PART…]`: speed and accuracy, measured and printed as tables. Nothing here passes or fails. */
@@ -33,6 +34,7 @@ const parts: Readonly<Record<string, () => Promise<readonly Table[]>>> = {
   agreement: agreement.run,
   floors: floors.run,
   course: course.run,
+  'time-model': timeModel.run,
   'free-time': freeTime.run,
   apart: apart.run,
   progress: progress.run,

@@ -10,6 +10,8 @@ interface RowsAxis {
 const STEPS: Readonly<Record<ChartUnit, number>> = { dB: 6, ms: 10, margin: 0.5 };
 /** Margins lower than this stand at the edge. */
 const LEAST_MARGIN = -1.5;
+/** Times that reach farther have half as many lines. */
+const WIDE_MS = 60;
 /** A difference this small would fill the width with noise. */
 const LEAST_DB = 6;
 
@@ -26,10 +28,10 @@ export function axisOf(picture: RowsPicture): RowsAxis {
     case 'margin':
       return { min: LEAST_MARGIN, max: 1, step };
     case 'ms': {
-      if (picture.name === 'grace notes')
-        return { min: 0, max: step * Math.ceil((high + 1) / step), step: high > 60 ? 2 * step : step };
-      const reach = step * Math.ceil(Math.max(Math.abs(low), Math.abs(high), step) / step);
-      return { min: -reach, max: reach, step: reach > 60 ? 2 * step : step };
+      const farthest = Math.max(Math.abs(low), Math.abs(high), step);
+      const between = farthest > WIDE_MS ? 2 * step : step;
+      const reach = between * Math.ceil(farthest / between);
+      return { min: picture.name === 'grace notes' ? 0 : -reach, max: reach, step: between };
     }
     case 'dB':
       if (!isDifference(picture)) return { min: step * Math.floor(low / step), max: 0, step };

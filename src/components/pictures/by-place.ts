@@ -1,6 +1,7 @@
 import { gridOf } from '../../exercises/grid';
 import type { GridBar, Slot } from '../../exercises/types';
 import { slotsAsDue } from '../../grading/facts/facts';
+import { judgedFigureOf, worstFigureOf } from '../../grading/figures/named-figures';
 import type { Report, SlotReport } from '../../grading/types';
 import type { Take } from '../../sessions/types';
 import { bandsOfReport, outsideDb, slotBand, type LevelBand } from '../../grading/facts/level-bands';
@@ -54,7 +55,7 @@ export function levelsByPlace(
 export function timingByPlace(take: Take, report: Report, variation: string): RowsPicture | null {
   const bar = barOf(take, variation);
   if (bar === null) return null;
-  const named = variation === report.weakest?.variation ? report.weakest.slot : null;
+  const named = slotNamed(report, variation);
   const rows = rowsOf(bar, report, variation, (slot, own) => ({
     point: pointOf(
       own.flatMap(({ deviationMs }) => (deviationMs === null ? [] : deviationMs - report.offsetMs)),
@@ -74,6 +75,14 @@ export function timingByPlace(take: Take, report: Report, variation: string): Ro
     byPlace: true,
     rows,
   };
+}
+
+/** The slot that a fault of time names, in its variation. */
+function slotNamed({ weakest, variations }: Report, variation: string): number | null {
+  if (weakest?.variation !== variation) return null;
+  const measures = variations.find(({ name }) => name === variation)?.measures ?? {};
+  const part = worstFigureOf(measures, weakest.measure)?.part;
+  return judgedFigureOf(weakest.measure, part).madeOf === 'times' ? weakest.slot : null;
 }
 
 interface BarWithSlots {
