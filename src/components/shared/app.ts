@@ -241,7 +241,7 @@ export class App extends LitElement {
 
   override render() {
     return html`
-      <a class="skip" href="#${this.screen}" @click=${this.#skip}>Skip to ${screenNames[this.screen]}</a>
+      <a class="skip" href="#${this.screen}" @click=${this.#skip}>Skip the links</a>
       <header>
         <span class="name">Evenhand</span>
         <nav aria-label="Screens">${screens.map((screen) => this.#link(screen, screenNames[screen]))}</nav>
