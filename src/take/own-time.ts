@@ -40,7 +40,7 @@ export function ownTimeOf(take: Take): TimePlayed {
   if (kept === undefined) {
     throw new InputError(
       'hits',
-      `must have at least ${FEWEST_STROKES} strokes in time where there was no click, got ${ofHands.length}`,
+      `must have at least ${FEWEST_STROKES} strokes that keep a time where there was no click; of these ${ofHands.length} fewer do`,
     );
   }
   return { downbeatMs: kept.beatsMs[0], tempo: { ramp: pointsOf(grid.bars, kept.beatsMs) } };

@@ -197,7 +197,7 @@ describe('what else may be in a free take', () => {
   it('three strokes are too few, and it says so', () => {
     const { take } = free({ phrase: walk, bpm: 84 }, 1);
     expect(() => gradeTake({ ...take, hits: take.hits.slice(0, 3) })).toThrow(
-      'hits must have at least 4 strokes in time where there was no click, got 3',
+      'hits must have at least 4 strokes that keep a time where there was no click; of these 3 fewer do',
     );
   });
 
