@@ -147,7 +147,7 @@ function foundIn({ phrase, cycles, faults, told }: Cell): number {
 /** Takes of a good player under slow drifts whose 90 % interval holds the truth, by measure. */
 function coverage(): (string | number)[][] {
   const keys = ['lag', 'arrival', 'scatter'] as const;
-  const all = Array.from({ length: TAKES }, (_, i) => graded(WALK, i, 4, 'wander:6'));
+  const all = Array.from({ length: 3 * TAKES }, (_, i) => graded(WALK, i, 4, 'wander:6'));
   // How much of a drift a take of this length shows is known by the mean of many only.
   const scatters = all.flatMap(({ measures }) => measures.scatter?.value ?? []);
   const scatter = scatters.reduce((sum, one) => sum + one, 0) / scatters.length;

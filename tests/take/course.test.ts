@@ -77,6 +77,29 @@ describe('what happened to a take is told as what it was (planted in a model pla
     expect([report.counts.missed, report.slips]).toEqual([0, []]);
   });
 
+  it('stopping again and again in one variation names it', () => {
+    const report = graded('pause:4:4:24 pause:8:4:24 pause:16:4:24', { cycles: 6 });
+    expect(report.sentence).toMatch(
+      /^You stop at accent on 4, three times; what was not played is not counted\./,
+    );
+  });
+
+  it('0.2 % fast is a line, and no scatter', () => {
+    const report = graded('tempo:0.2', { cycles: 8 });
+    expect(report.sentence).toMatch(/^You rush: 0\.2 % faster than the click\..* Every variation holds\.$/);
+    expect(report.measures.scatter?.band).toBe('holds');
+  });
+
+  it('one accent of 32 at 127 is not the first thing said', () => {
+    const { take, truth, grid } = modelTake({ phrase: WALK, bpm: 84, seed: 3, cycles: 4 });
+    const accent = truth.hitOfSlot[grid.slots.findIndex(({ kind }) => kind === 'accent')];
+    const report = gradeTake({
+      ...take,
+      hits: take.hits.map((hit, i) => (i === accent ? { ...hit, velocity: 127 } : hit)),
+    });
+    expect(report.sentence).toMatch(/^Every variation holds\./);
+  });
+
   it('a cable out is told as the cable, and breaks no bar', () => {
     const report = graded('cable:3:4:40');
     expect(kinds(report)).toEqual(['cable']);
