@@ -16,23 +16,19 @@ import type { Context } from './context';
 import { readableTake } from './readable';
 import { saveFile } from './save-file';
 
-/** The newest takes that came back are enough to say what was reached. */
-const MOST_RETURNED = 24;
+/** The newest takes that came back are enough to say what was reached; of several exercises twice as many. */
+const MOST_RETURNED = 12;
 
 /** Week sheets on the student's side, and what came back on the teacher's. */
 export function sheetEffects({ state, dispatch, store, attempt }: Context, refresh: () => Promise<void>) {
-  async function returned(sheetId: string, takes: readonly TakeSummary[]): Promise<readonly Returned[]> {
-    const found: Returned[] = [];
-    for (const { id } of takes.filter((take) => take.sheetId === sheetId).slice(0, MOST_RETURNED)) {
-      const take = await readableTake(store(), id);
-      if (take === undefined) continue;
-      try {
-        found.push({ take, report: gradeTake(take) });
-      } catch (error) {
-        if (!(error instanceof InputError)) throw error;
-      }
-    }
-    return found;
+  async function returned(sheet: WeekSheet, takes: readonly TakeSummary[]): Promise<readonly Returned[]> {
+    const most = exercisesOf(sheet).length === 1 ? MOST_RETURNED : 2 * MOST_RETURNED;
+    const theirs = takes.filter(({ sheetId }) => sheetId === sheet.id).slice(0, most);
+    const found = await readableOf(
+      store(),
+      theirs.map(({ id }) => id),
+    );
+    return found.flatMap(gradedOrNone);
   }
 
   /** Those of some takes' player, newest first; one that does not read any more is left out. */
@@ -44,7 +40,7 @@ export function sheetEffects({ state, dispatch, store, attempt }: Context, refre
     for (const { file, playerId } of kept) {
       const sheet = soundSheet(file);
       if (sheet === undefined) continue;
-      const theirs = await returned(sheet.id, takes);
+      const theirs = await returned(sheet, takes);
       const exercises = exercisesOf(sheet).map((exercise) => {
         const its = theirs.filter(({ take }) => isOfExercise(sheet, exercise, take.phrase));
         return {
@@ -109,6 +105,16 @@ export function sheetEffects({ state, dispatch, store, attempt }: Context, refre
       }),
   } satisfies Effects['on'];
   return { on, shown, keep };
+}
+
+/** A take that can't be graded says nothing of what was reached. */
+function gradedOrNone(take: Take): readonly Returned[] {
+  try {
+    return [{ take, report: gradeTake(take) }];
+  } catch (error) {
+    if (error instanceof InputError) return [];
+    throw error;
+  }
 }
 
 async function readableOf(store: BrowserStore, ids: readonly string[]): Promise<readonly Take[]> {
