@@ -16,8 +16,8 @@ const PORT = 4311;
 const TAKES = 10_000;
 const ROUNDS = 5;
 const PACKED_MS = 8000;
-/** As many as Review lists. */
-const LISTED = 50;
+/** As many as Takes lists first, and its head. */
+const LISTED = 21;
 
 interface Filling {
   readonly take: Take;
@@ -69,7 +69,7 @@ const drawnMs = ([screen, selector, least, not]: readonly [
   });
 
 const screens = [
-  ['Review: the newest 50 listed', '#review', ['evenhand-review-screen', 'table.list tr', LISTED]],
+  ['Takes: the newest 20 listed', '#takes', ['evenhand-takes-screen', 'table.own tr', LISTED]],
   ['Today: the plan made from all takes', '#today', ['evenhand-today-screen', '.plan li', 5, '.first']],
   ['Library: players and storage', '#library', ['evenhand-library-screen', 'evenhand-player-row', 1]],
   ['History: lines over all the years', '#history', ['evenhand-history-screen', 'evenhand-picture', 3]],
@@ -157,8 +157,8 @@ async function filled(folder: string): Promise<void> {
   };
   const context = await launch(folder);
   const page = await context.newPage();
-  await page.goto(`http://127.0.0.1:${PORT}/#review`);
-  await page.getByText('None is saved in this browser yet.').waitFor();
+  await page.goto(`http://127.0.0.1:${PORT}/#takes`);
+  await page.getByText('None is kept in this browser yet.').waitFor();
   await page.evaluate(fill, { take, summary, n: TAKES });
   // Once more, as on any day: behind its first list the records are packed.
   await page.reload();

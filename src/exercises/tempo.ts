@@ -4,7 +4,8 @@ import type { Tempo } from './types';
 import { countWhile } from '../ordered';
 
 const SLOWEST: Bpm = 20;
-const FASTEST: Bpm = 400;
+/** No phrase is played faster: bpm. */
+export const FASTEST: Bpm = 400;
 
 /**
  * A tempo that can be played: 20–400 bpm.

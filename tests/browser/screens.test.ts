@@ -255,7 +255,7 @@ it('a screen has its title, its heading takes the focus where no link led there,
   await page.getByRole('heading', { name: 'Today', exact: true }).waitFor();
   expect(await page.title()).toBe('Today – Evenhand');
   await page.keyboard.press('Tab');
-  expect(await focused(page)).toBe('a: Skip the links');
+  expect(await focused(page)).toBe('button: Skip the links');
   await page.keyboard.press('Enter');
   await expect.poll(() => focused(page)).toBe('h1: Today');
 

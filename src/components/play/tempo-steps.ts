@@ -1,8 +1,8 @@
 import { wholePower } from '../../exact';
+import { FASTEST } from '../../exercises/tempo';
 import type { Bpm } from '../../units';
 
 const STEP = 1.05;
-const FASTEST: Bpm = 400;
 
 /**
  * Tempos to climb by, each about 5 % over the one before, in whole bpm; common practice, no source.

@@ -241,8 +241,8 @@ export class App extends LitElement {
 
   override render() {
     return html`
-      <a class="skip" href="#${this.screen}" @click=${this.#skip}>Skip the links</a>
       <header>
+        <button class="skip" @click=${this.#skip}>Skip the links</button>
         <span class="name">Evenhand</span>
         <nav aria-label="Screens">${screens.map((screen) => this.#link(screen, screenNames[screen]))}</nav>
         <span class="line">${this.line}</span>
@@ -305,8 +305,7 @@ export class App extends LitElement {
     </span>`;
   }
 
-  #skip(event: Event): void {
-    event.preventDefault();
+  #skip(): void {
     void focusHeading(this.firstElementChild, () => true);
   }
 

@@ -1,5 +1,6 @@
 import { gridOf } from '../../exercises/grid';
-import type { Phrase } from '../../exercises/types';
+import { tempoPlayed } from '../../exercises/tempo';
+import type { Phrase, Tempo } from '../../exercises/types';
 import { findingOf, type Finding } from '../finding';
 import { mostly, type WrongKind } from '../../words/wrong';
 import { reasonWords } from '../reasons';
@@ -71,8 +72,8 @@ export function remedyOf(
     phrase: made,
     bpm: slower,
     stop: stopRuleOf(finding, report, telling, [
-      smallestGapMs(phrase, bpm * rateOf(report)),
-      smallestGapMs(made, slower),
+      smallestGapMs(phrase, tempoPlayed({ bpm: bpm * rateOf(report) }, report)),
+      smallestGapMs(made, { bpm: slower }),
     ]),
   };
 }
@@ -91,8 +92,8 @@ function wrongIn(figure: Figure | null): { wrong?: WrongKind } {
 const rateOf = ({ course }: Report): number =>
   course.reduce((rate, one) => (one.kind === 'rate' ? one.rate : rate), 1);
 
-const smallestGapMs = (phrase: Phrase, bpm: Bpm): Ms =>
-  gridOf(phrase, { bpm }, 0, phrase.bars.length).smallestGapMs;
+const smallestGapMs = (phrase: Phrase, tempo: Tempo): Ms =>
+  gridOf(phrase, tempo, 0, phrase.bars.length).smallestGapMs;
 
 /** A bar without accents has none to take off or to play alone. */
 function ruleFor(row: RemedyRow, { bar, variations, hand }: Finding, phrase: Phrase): RemedyRule {

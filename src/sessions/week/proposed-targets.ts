@@ -1,3 +1,4 @@
+import { FASTEST } from '../../exercises/tempo';
 import { chosenOf } from '../../grading/chosen';
 import { findingOf, type Finding } from '../../grading/finding';
 import { limitOf } from '../../grading/figures/limits';
@@ -26,10 +27,21 @@ export function proposedTargets(returned: Returned, bpm: Bpm): readonly WeekTarg
   const asItWas: WeekTarget = { kind: 'tempo', bpm };
   const finding = findingOf(returned.report, chosenOf(returned.report, first));
   if (finding === undefined) {
-    return [isNew(asItWas) ? asItWas : { kind: 'tempo', bpm: Math.round(bpm * (1 + STEP_SHARE)) }];
+    return [isNew(asItWas) ? asItWas : nextTempo(bpm, isNew)];
   }
   const mended = mendedBy(finding, returned, bpm).find(isNew);
   return [...(mended === undefined ? [] : [mended]), ...(isNew(asItWas) ? [asItWas] : [])];
+}
+
+/** The first step of tempo that the take doesn't meet: in free time it may have been played faster than it was set. */
+function nextTempo(bpm: Bpm, isNew: (target: WeekTarget) => boolean): WeekTarget {
+  let target: WeekTarget;
+  let next = bpm;
+  do {
+    next *= 1 + STEP_SHARE;
+    target = { kind: 'tempo', bpm: Math.round(next) };
+  } while (!isNew(target) && next < FASTEST);
+  return target;
 }
 
 /** That what is out holds, in the order of what says it best: its measure within a limit, then the variation, then all of it. */
