@@ -127,7 +127,7 @@ it(`a lesson of ${MINUTES} minutes on the page’s own clock, run fast: every ra
     await climb.getByText(new RegExp(`^Take ${step + 2}: \\d+ bpm`)).waitFor();
   }
   await climb
-    .getByText(`Held up to ${TEMPOS[TEMPOS.length - 1]} bpm, in ${TEMPOS.length} takes`)
+    .getByText(`Clean up to ${TEMPOS[TEMPOS.length - 1]} bpm, in ${TEMPOS.length} takes`)
     .first()
     .waitFor();
   await page.getByRole('button', { name: 'End the climb' }).click();
